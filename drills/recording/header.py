@@ -60,7 +60,8 @@ def read_header(lines: Sequence[str], form: Format) -> Header:
                     f"found {show(row[name])}"
                 )
         sizes = {**sizes, **under}
-        notes.append(f"row of units found in line {first}")
+        told = ", ".join(f"{name} {row[name]}" for name in under)
+        notes.append(f"row of units found in line {first}: {told}")
     width = len(found.cells)
     return Header(found.number, found.delimiter, width, places, sizes, first, tuple(notes))
 
@@ -72,8 +73,9 @@ def _places(line: HeaderLine, form: Format, where: str) -> dict[str, int]:
         found, wanted = line.places(name, form), form.names.get(name, name)
         if len(found) > 1:
             hint = f"; --columns {name}=NAME names one" * (name not in form.names)
+            names = cut(", ".join(line.cells[place] for place in found), 120)
             raise RecordingError(
-                f"{where}: expected one column {show(wanted)}, found {len(found)}{hint}"
+                f"{where}: expected one column {show(wanted)}, found {len(found)}: {names}{hint}"
             )
         if found:
             places[name] = found[0]

@@ -96,6 +96,12 @@ def is_comment(line: str) -> bool:
     return line.lstrip(' \t"').startswith(COMMENT)
 
 
+def _without_comment(line: str) -> str:
+    """A line that begins with # without it; the quote of a cell that begins with # stays."""
+    before, _, after = line.partition(COMMENT)
+    return before.strip() + after.lstrip(f" \t{COMMENT}")
+
+
 def compared(name: str) -> str:
     """A name in the form in which two are compared."""
     return name.lower().translate(IGNORED)
@@ -107,7 +113,7 @@ def _best_split(number: int, line: str, form: Format) -> tuple[int, HeaderLine]:
     Raises csv.Error if it cannot be split.
     """
     commented = is_comment(line)
-    text = line.lstrip(' \t"#') if commented else line
+    text = _without_comment(line) if commented else line
     best: tuple[int, HeaderLine] | None = None
     for delimiter in DELIMITERS:
         cells = [cell.strip() for cell in next(csv.reader([text], delimiter=delimiter), [])]

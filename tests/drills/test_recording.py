@@ -81,7 +81,8 @@ def rows(*lines: str) -> str:
         ),
         (
             "time,brake,brake,throttle\n",
-            "header: expected one column 'brake', found 2; --columns brake=NAME names one",
+            "header: expected one column 'brake', found 2: brake, brake; "
+            "--columns brake=NAME names one",
         ),
         (rows("0,1,2", "1,abc,2"), "row 3: brake: expected a number, found 'abc'"),
         (rows("0,1,2", "1,1_0,2"), "row 3: brake: expected a number, found '1_0'"),

@@ -63,6 +63,12 @@ HEADER_IN_A_COMMENT = """\
 0.04,60.5,0
 0.06,59.5,12.5
 """
+QUOTED_HEADER_IN_A_COMMENT = HEADER_IN_A_COMMENT.replace(
+    "# time,brake,throttle", ' ## "time","brake","throttle"'
+)
+FIRST_CELL_A_COMMENT = HEADER_IN_A_COMMENT.replace(
+    "# time,brake,throttle", '"# time","brake","throttle"'
+)
 UNITS_IN_HEADER = """\
 Brake [%],Time (ms),Throttle %
 60,0,0
@@ -153,10 +159,14 @@ Lap time (s);Brake Pedal;Throttle
         pytest.param(AFTER_METADATA, ["header found in line 7"], id="metadata"),
         pytest.param(
             ROW_OF_UNITS,
-            ["header found in line 3", "row of units found in line 4"],
+            ["header found in line 3", "row of units found in line 4: time s, brake %, throttle %"],
             id="row of units",
         ),
-        pytest.param(ROW_OF_MS, ["row of units found in line 2"], id="row of units in ms"),
+        pytest.param(
+            ROW_OF_MS,
+            ["row of units found in line 2: time ms, brake %, throttle %"],
+            id="row of units in ms",
+        ),
         pytest.param(
             COMMENTS,
             ["header found in line 3", "lines that begin with # were left out: 3"],
@@ -164,6 +174,14 @@ Lap time (s);Brake Pedal;Throttle
         ),
         pytest.param(
             HEADER_IN_A_COMMENT, ["header found in line 2, after #"], id="header in a comment"
+        ),
+        pytest.param(
+            QUOTED_HEADER_IN_A_COMMENT,
+            ["header found in line 2, after #"],
+            id="quoted header in a comment",
+        ),
+        pytest.param(
+            FIRST_CELL_A_COMMENT, ["header found in line 2, after #"], id="first cell a comment"
         ),
         pytest.param(
             UNITS_IN_HEADER,
@@ -225,7 +243,7 @@ Lap time (s);Brake Pedal;Throttle
                 "column 'Lap time (s)' was read as time",
                 "column 'Brake Pedal' was read as brake",
                 "units found in the header: time s",
-                "row of units found in line 4",
+                "row of units found in line 4: throttle %",
                 "empty cells hold the value before them: brake 1, throttle 1",
                 "percent signs behind numbers were read as %",
                 "times such as 0:59,98 were read as minutes and seconds of a clock",

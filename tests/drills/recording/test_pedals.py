@@ -108,7 +108,13 @@ def test_pedals_are_read_in_percent(
         ),
         (
             "brake,brake pressure,throttle,accelerator,time,throttle\n1,2\n",
-            "header: expected one column 'throttle', found 2; --columns throttle=NAME names one",
+            "header: expected one column 'throttle', found 2: throttle, throttle; "
+            "--columns throttle=NAME names one",
+        ),
+        (
+            "time,brake (bar),brake (%),throttle\n1,2\n",
+            "header: expected one column 'brake', found 2: brake (bar), brake (%); "
+            "--columns brake=NAME names one",
         ),
     ],
 )
