@@ -51,11 +51,16 @@ def read_columns(lines: Sequence[str], header: Header, form: Format, *, is_open:
 
 
 def plain_columns(lines: Sequence[str], header: Header) -> Columns | None:
-    """Columns of rows that hold nothing but finite numbers; None if any is not like that."""
+    """Columns of rows that hold nothing but finite numbers; None if any is not like that.
+
+    Decimal commas are read too where the delimiter is another.
+    """
     body, mark = lines[header.first :], header.delimiter
     separators = sum(line.count(mark) for line in body)
     if not body or separators != len(body) * (header.width - 1):
         return None
+    if mark != ",":
+        body = [line.replace(",", ".") for line in body]
     try:
         read = np.loadtxt(
             body,
@@ -85,7 +90,8 @@ def _told_columns(lines: Sequence[str], header: Header, form: Format, is_open: b
             _take(number, row, before, _no_cells(header, unit))
             is_cut = True
             break
-        _refuse_wide(number, row, header)
+        if len(row) > header.width:
+            _refuse_wide(number, row, header)
         _take(number, row, header.places, cells)
         rows.append(number)
     comments = sum(map(is_comment, lines[header.first :]))
@@ -140,7 +146,7 @@ def _is_cut(row: Sequence[str], header: Header) -> bool:
 def _refuse_wide(number: int, row: Sequence[str], header: Header) -> None:
     """Refuse a row whose decimal commas look like delimiters. Raises RecordingError."""
     more = row[header.width :]
-    if more and header.delimiter == "," and all(cell.strip().isdigit() for cell in more):
+    if header.delimiter == "," and all(cell.strip().isdigit() for cell in more):
         raise RecordingError(
             f"row {number}: expected {header.width} columns as in the header, found {len(row)}; "
             "decimal commas need ; or tabs between columns"

@@ -64,27 +64,27 @@ class TimeCells:
 
 
 def number(text: str, cell: str) -> float:
-    """The finite number in a text, which is the cell or part of it. Raises CellError."""
+    """The finite number in a text, which is the cell or part of it; no underscores as in Python.
+
+    Raises CellError.
+    """
     try:
-        value = _as_float(text)
-    except ValueError as error:
-        raise CellError(f"expected a number, found {_shown(cell)}") from error
+        value = float(text)
+    except ValueError:
+        value = _with_comma(text, cell)
     if not math.isfinite(value):
         raise CellError(f"expected a finite number, found {value:g}")
+    if "_" in text:
+        raise CellError(f"expected a number, found {_shown(cell)}")
     return value
 
 
-def _as_float(text: str) -> float:
-    """Number with a decimal point or comma, without the underscores that Python allows.
-
-    Raises ValueError.
-    """
-    if "_" in text:
-        raise ValueError(text)
+def _with_comma(text: str, cell: str) -> float:
+    """The number in a text with a decimal comma. Raises CellError."""
     try:
-        return float(text)
-    except ValueError:
         return float(text.replace(",", "."))
+    except ValueError as error:
+        raise CellError(f"expected a number, found {_shown(cell)}") from error
 
 
 def _clock_seconds(text: str) -> float:
