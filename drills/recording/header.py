@@ -8,7 +8,14 @@ from dataclasses import dataclass
 
 from drills.checks import cut, show
 from drills.recording.form import Format, RecordingError
-from drills.recording.header_line import COMMENT, HeaderLine, compared, header_line, is_comment
+from drills.recording.header_line import (
+    COMMENT,
+    SEARCHED,
+    HeaderLine,
+    compared,
+    header_line,
+    is_comment,
+)
 from drills.recording.units import (
     NO_UNIT,
     expected_unit,
@@ -33,6 +40,8 @@ class Header:
     """Index in a row of each column that is read, by our name of the column."""
     units: Mapping[str, float]
     """Size of the unit of columns that have one told, in s or %, by our name of the column."""
+    strange: frozenset[str]
+    """Pedals in a unit that is not known, whose scale only a given full pedal tells."""
     first: int
     """Number of lines before the rows of samples: up to the header, or to a row of units."""
     notes: tuple[str, ...]
@@ -59,11 +68,16 @@ def read_header(lines: Sequence[str], form: Format) -> Header:
                     f"row {first}: {name}: expected {show(texts[name])} as in the header, "
                     f"found {show(row[name])}"
                 )
-        sizes = {**sizes, **under}
+        sizes, texts = {**sizes, **under}, {**texts, **row}
         told = ", ".join(f"{name} {row[name]}" for name in under)
         notes.append(f"row of units found in line {first}: {told}")
+    strange = frozenset(
+        name for name, text in texts.items() if name not in sizes and text not in NO_UNIT
+    )
     width = len(found.cells)
-    return Header(found.number, found.delimiter, width, places, sizes, first, tuple(notes))
+    return Header(
+        found.number, found.delimiter, width, places, sizes, strange - {"time"}, first, tuple(notes)
+    )
 
 
 def _places(line: HeaderLine, form: Format, where: str) -> dict[str, int]:
@@ -82,12 +96,15 @@ def _places(line: HeaderLine, form: Format, where: str) -> dict[str, int]:
         elif name in form.needed:
             names = cut(", ".join(line.cells), 120) or "none"
             raise RecordingError(
-                f"{where}: expected a column {show(wanted)}, found {names}{_help(name, form)}"
+                f"{where}: expected a column {show(wanted)}, found {names}{_help(name, line, form)}"
             )
     return places
 
 
-def _help(name: str, form: Format) -> str:
+def _help(name: str, line: HeaderLine, form: Format) -> str:
+    """What would help where a column is not found, for an error; empty for nothing."""
+    if line.matches(form) == 0:
+        return f"; it is looked for in {SEARCHED} lines, with tabs, ; or , between columns"
     if name in form.names:
         return ""
     rate = ", --rate HZ does without" if is_time(name) else ""

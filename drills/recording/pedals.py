@@ -1,8 +1,10 @@
 """Percent of the pedals of a recording: as asked, as its units say, or as its values show.
 
-A given value of the full pedal wins. Else a column is in the unit that the header, the row of units
-or its percent signs tell. Pedals without any unit, of a recording that tells none in %, are taken
-as 0 to 1 if the highest value of all of them is from `LEAST_SHARE` to `MOST_SHARE`, else as %.
+A given value of the full pedal wins; where it is given for pedals in a strange unit, such as bar,
+those beside them that are in % or from 0 to 1 stay as they are. Else a column is in the unit that
+the header, the row of units or its percent signs tell. Pedals without any unit, of a recording that
+tells none in %, are taken as 0 to 1 if the highest value of all of them is from `LEAST_SHARE` to
+`MOST_SHARE`, else as %.
 """
 
 from __future__ import annotations
@@ -37,11 +39,11 @@ def percent_of(
     pedals = {name: values for name, values in columns.values.items() if not is_time(name)}
     said = {name: header.units[name] for name in pedals if name in header.units}
     said |= dict.fromkeys(columns.percent, 1.0)
-    sizes, notes = _sizes(pedals, said, form)
+    fulls, notes = _fulls(pedals, said, header.strange, form)
     percent = {}
     with np.errstate(over="ignore"):
         for name, values in pedals.items():
-            full = 100 / sizes[name] if form.full is None else form.full
+            full = fulls[name]
             percent[name] = 100 * values / full
             outside = (percent[name] < -FARTHEST_OUT) | (percent[name] > 100 + FARTHEST_OUT)
             expected = f"0 to {full:g} (or another --full, now {full:g})"
@@ -49,19 +51,27 @@ def percent_of(
     return percent, notes
 
 
-def _sizes(
-    pedals: Mapping[str, NDArray[np.float64]], said: Mapping[str, float], form: Format
+def _fulls(
+    pedals: Mapping[str, NDArray[np.float64]],
+    said: Mapping[str, float],
+    strange: frozenset[str],
+    form: Format,
 ) -> tuple[Mapping[str, float], Sequence[str]]:
-    """Size of 1 in each pedal's column in %, without regard to a given full, and what to say."""
-    if form.full is not None:
-        other = [name for name, size in said.items() if size * form.full != 100]
-        units = f"{', '.join(other)}: units of the recording passed over, full at {form.full:g}"
-        return dict.fromkeys(pedals, 100 / form.full), [f"{units} as asked"] * bool(other)
+    """Value of each pedal when it is pressed fully, and what to say of that.
+
+    `said` is the size of the units that are known, in %; `strange` has the pedals in other units.
+    """
+    known = {name: 100 / size for name, size in said.items()}
     silent = [name for name in pedals if name not in said]
+    if form.full is not None and strange:
+        note = f"{', '.join(silent)}: full at {form.full:g} as asked; the rest as their units say"
+        return {**dict.fromkeys(silent, form.full), **known}, [note] * bool(known)
+    if form.full is not None:
+        other = ", ".join(name for name, full in known.items() if full != form.full)
+        note = f"{other}: units of the recording passed over, full at {form.full:g} as asked"
+        return dict.fromkeys(pedals, form.full), [note] * bool(other)
     highest = max((float(pedals[name].max()) for name in silent), default=0.0)
-    is_share = 1.0 not in said.values() and LEAST_SHARE <= highest <= MOST_SHARE
-    sizes = {**dict.fromkeys(pedals, 1.0), **said}
-    if not is_share:
-        return sizes, []
+    if 100.0 in known.values() or not LEAST_SHARE <= highest <= MOST_SHARE:
+        return {**dict.fromkeys(silent, 100.0), **known}, []
     note = f"{', '.join(silent)}: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"
-    return {**sizes, **dict.fromkeys(silent, 100.0)}, [note]
+    return {**dict.fromkeys(silent, 1.0), **known}, [note]

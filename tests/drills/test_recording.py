@@ -130,7 +130,7 @@ def rows(*lines: str) -> str:
             ",".join(f"column{n}" for n in range(10_000)),
             "header: expected a column 'time', found column0, column1, column2, column3, "
             "column4, column5, column6, column7, column8, column9, column10, column11, column1...; "
-            "--columns time=NAME names it, --rate HZ does without",
+            "it is looked for in 50 lines, with tabs, ; or , between columns",
         ),
         (
             "time,\x1b[2J,\u200b",

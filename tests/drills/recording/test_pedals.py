@@ -31,6 +31,17 @@ def text_of(*brakes: object, header: str = "time,brake,throttle") -> str:
         ((0.1, 0.15), "time,brake [0-1],throttle", Format(), (10, 15), None, []),
         ((1, 10), "time,brake (kN),throttle", Format(full=20.0), (5, 50), [], []),
         (
+            (1, 10),
+            "time,brake (kN),throttle [%]",
+            Format(full=20.0),
+            (5, 50),
+            [
+                "units found in the header: throttle %",
+                "brake: full at 20 as asked; the rest as their units say",
+            ],
+            [],
+        ),
+        (
             (0.1, 1),
             "time,brake [%],throttle [%]",
             Format(full=1.0),
@@ -103,6 +114,11 @@ def test_pedals_are_read_in_percent(
             "--columns time=NAME names it, --rate HZ does without",
         ),
         (
+            "time brake throttle\n0 1 2\n1 2 3\n",
+            "header: expected a column 'time', found time brake throttle; "
+            "it is looked for in 50 lines, with tabs, ; or , between columns",
+        ),
+        (
             "\n" * 50 + text_of(1, 2),
             "header: expected one in the first 50 lines, found none",
         ),
@@ -123,6 +139,15 @@ def test_what_cannot_be_read_is_named_with_what_would_help(text: str, said: str)
         read_recording(text, Format())
 
     assert str(refused.value) == said
+
+
+def test_a_given_full_brake_in_bar_leaves_a_throttle_in_percent_alone() -> None:
+    text = "time,brake,throttle\ns,bar,%\n0,20,50\n0.02,40,0\n"
+
+    trace = read_recording(text, Format(full=40.0)).trace
+
+    assert trace.brake.tolist() == [50, 100]
+    assert trace.throttle.tolist() == [50, 0]
 
 
 def test_a_column_of_words_at_the_end_of_the_rows_needs_no_name() -> None:
