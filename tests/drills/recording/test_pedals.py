@@ -114,6 +114,11 @@ def test_pedals_are_read_in_percent(
             "--columns time=NAME names it, --rate HZ does without",
         ),
         (
+            "# time,brake\ntime,brake,gas\n1,2,3\n",
+            "header in line 2: expected a column 'throttle', found time, brake, gas; "
+            "--columns throttle=NAME names it",
+        ),
+        (
             "time brake throttle\n0 1 2\n1 2 3\n",
             "header: expected a column 'time', found time brake throttle; "
             "it is looked for in 50 lines, with tabs, ; or , between columns",
