@@ -14,7 +14,7 @@ from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
 from engine.trial.outcome import Outcome
 from engine.trial.trial import Arm
-from engine.trial.words import HEADINGS, OF_LUCK, WrittenDifference, count_words, table_row
+from engine.trial.words import HEADINGS, NO, OF_LUCK, WrittenDifference, count_words, table_rows
 
 BELOW = 20
 """Space under the charts of a trial's blips, in canvas units."""
@@ -72,8 +72,7 @@ class TrialFigures(Menu[ResultPage]):
     @property
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Rows of the table of results, one for each compared measure."""
-        outcome = self._outcome
-        return tuple(map(table_row, (outcome.dip, outcome.rebound, outcome.settle)))
+        return table_rows(self._outcome)
 
     @property
     def counts(self) -> tuple[str, ...]:
@@ -105,18 +104,28 @@ class TrialCurves(Menu[ResultPage]):
 
     name = "trial curves"
 
-    def __init__(self, dip: WrittenDifference, arms: tuple[Curves, Curves]) -> None:
-        """`dip` is the row of the table about the dip, drawn with the charts."""
+    def __init__(
+        self, dip: WrittenDifference, blip: WrittenDifference, arms: tuple[Curves, Curves]
+    ) -> None:
+        """`dip` and `blip` are the rows of the table about them, drawn with the charts."""
         super().__init__(
             [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
             back=ResultPage.FIGURES,
         )
         self._dip = dip
+        self._blip = blip
         self._arms = arms
+
+    @property
+    def heading(self) -> str:
+        """Typical dips of A and B, with the typical blips that made them."""
+        dip, blip = self._dip, self._blip
+        dips = f"{dip.label}: {dip.a} with A, {dip.b} with B"
+        return f"{dips}, at blips of {blip.a} and {blip.b} %" if blip.a != NO else dips
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the charts of the blips with A and with B, on the same scale."""
-        top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
+        top = title(canvas, self.heading)
         pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)
         beyond = beyond_words(pictures, reach)

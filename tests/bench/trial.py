@@ -32,6 +32,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
+from engine.practice.blip_size import BLIP  # noqa: E402
 from engine.trial.outcome import DETECTABLE, Finding, detectable_difference, outcome, spread_of  # noqa: E402
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
 from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
@@ -39,6 +40,7 @@ from tests.bench.intervals import INTERVALS, Bounds, share  # noqa: E402
 from tests.bench.simulated_trials import (  # noqa: E402
     DAY,
     FEET,
+    Blips,
     Floats,
     Foot,
     differences,
@@ -252,9 +254,15 @@ def found_line(pairs: int, times: int) -> str:
     for seed, foot in enumerate(SPREADING.values()):
         rng = np.random.default_rng((pairs, seed))
         dips, arms = foot.dips(times, pairs, rng), lots(times, pairs, rng)
-        # Another difference moves an interval by as much, and it is found once 0 is outside.
-        needed = [-(SignFlip.of(one).low or 0) for one in differences(dips, arms).tolist()]
-        cells.append(f"{np.quantile(needed, SURE) / spread_of(dips.ravel().tolist()):6.2f}")
+        deep = dips * Blips().peaks(dips.shape, rng) / BLIP
+        # Another difference moves both intervals by as much, and it is found once 0 is outside.
+        needed = [
+            -min(SignFlip.of(one).low or 0, SignFlip.of(other).low or 0)
+            for one, other in zip(
+                differences(dips, arms).tolist(), differences(deep, arms).tolist(), strict=True
+            )
+        ]
+        cells.append(f"{np.quantile(needed, SURE) / spread_of(deep.ravel().tolist()):6.2f}")
     cells += [f"{detectable_difference(pairs, spread):6.1f}" for spread in PLAYERS]
     return f"{pairs:2} pairs" + "".join(f"{one:>12}" for one in cells)
 
