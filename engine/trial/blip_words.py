@@ -11,8 +11,6 @@ from engine.trial.trial import Arm
 
 SCALED = f"Dip at {BLIP:g} %"
 """Name of the dips that are scaled to blips of one size."""
-TYPICAL = "Blip"
-"""Name of the throttle at the peak of typical blips."""
 NOT_KNOWN = "the size of the blips is not known"
 """Reason not to tell a difference of repetitions that have a dip and no blip."""
 DIFFERED = "the blips differed"

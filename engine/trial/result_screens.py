@@ -105,9 +105,12 @@ class TrialCurves(Menu[ResultPage]):
     name = "trial curves"
 
     def __init__(
-        self, dip: WrittenDifference, blip: WrittenDifference, arms: tuple[Curves, Curves]
+        self,
+        dip: WrittenDifference,
+        arms: tuple[Curves, Curves],
+        blip: WrittenDifference | None = None,
     ) -> None:
-        """`dip` and `blip` are the rows of the table about them, drawn with the charts."""
+        """`dip` is the row of the table about the dip, `blip` that about the throttle, if any."""
         super().__init__(
             [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
             back=ResultPage.FIGURES,
@@ -121,7 +124,9 @@ class TrialCurves(Menu[ResultPage]):
         """Typical dips of A and B, with the typical blips that made them."""
         dip, blip = self._dip, self._blip
         dips = f"{dip.label}: {dip.a} with A, {dip.b} with B"
-        return f"{dips}, at blips of {blip.a} and {blip.b} %" if blip.a != NO else dips
+        if blip is None or blip.a == NO:
+            return dips
+        return f"{dips}, at blips of {blip.a} and {blip.b} %"
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the charts of the blips with A and with B, on the same scale."""

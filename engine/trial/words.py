@@ -14,7 +14,6 @@ from drills.measures.catalogue import CATALOGUE
 from engine.practice.blip_size import BLIP
 from engine.trial.blip_words import (
     SCALED,
-    TYPICAL,
     blips_words,
     is_split,
     split_reason,
@@ -88,8 +87,7 @@ def table_rows(outcome: Outcome) -> tuple[tuple[str, ...], ...]:
     return (
         table_row(outcome.dip),
         table_row(blips.scaled, SCALED),
-        table_row(blips.peaks, TYPICAL),
-        *map(table_row, (outcome.rebound, outcome.settle)),
+        *map(table_row, (blips.peaks, outcome.rebound, outcome.settle)),
     )
 
 

@@ -13,6 +13,8 @@ from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
 from engine.trial.blips_compared import BlipsCompared
 from engine.trial.difference import Difference
+from engine.trial.length import ChangeTime, OwnSpread, guessed, lengths
+from engine.trial.length_screens import HowLongChange, TrialLength
 from engine.trial.menu_screens import (
     AboutTrial,
     GivenUp,
@@ -26,7 +28,7 @@ from engine.trial.outcome import ArmCount, Finding, Outcome
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
 from engine.trial.result import MIXED
 from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
-from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
+from engine.trial.setup_screens import PositionMenu, PositionRow, TrialLevel
 from engine.trial.status import TrialStatus
 from engine.trial.trial import (
     NAME_MOST,
@@ -51,10 +53,8 @@ WIDE = replace(LONG_B, name="W" * NAME_MOST)
 """Set-up with the widest name there can be."""
 STATUS = TrialStatus(3, 8, 7, 0)
 IN_A_BLOCK = TrialStatus(15, 16, 32, 4)
-LENGTHS = [
-    Length(pairs, 10 * pairs, finds, 1.5 * pairs)
-    for pairs, finds in ((6, 6.6), (8, 4.8), (12, 3.5), (16, 0.6))
-]
+SPREAD = OwnSpread(4.7, "Good company", 100)
+OFFERED = {time: lengths(SPREAD.points, 9.0, time) for time in ChangeTime}
 DIP = Difference("dip", 12.0, 8.0, -4.0, -7.2, -1.1, 0.031, 8)
 ALIKE = Difference("peak", 61.0, 58.0, -3.0, -6.1, 0.4, 0.2, 8)
 CLEAR = Outcome(
@@ -118,8 +118,8 @@ def curves(
     smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
     wild = replace(pictures[0], deviation=8 * pictures[0].deviation)
     pictures = (*pictures, wild, replace(wild, deviation=-wild.deviation))
-    rows = written(outcome.dip), written(outcome.blips.peaks)
-    return TrialCurves(*rows, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
+    arms = Curves(a.name, tuple(pictures)), Curves(b.name, smaller)
+    return TrialCurves(written(outcome.dip), arms, written(outcome.blips.peaks))
 
 
 def set_up(one: SetUp, other: SetUp, *actions: Action) -> PositionMenu:
@@ -160,7 +160,12 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "typing long": TextEntry("A note on B", "W" * NOTE_MOST, NOTE_MOST),
         "trial level": TrialLevel(levels[:4]),
         "trial level, many": TrialLevel(levels),
-        "trial length": TrialLength(LENGTHS),
+        "change time": HowLongChange(ChangeTime.SECONDS),
+        "trial length": TrialLength(OFFERED, ChangeTime.SECONDS, SPREAD),
+        "trial length guessed": TrialLength(OFFERED, ChangeTime.SHOES, guessed()),
+        "trial length by another level": TrialLength(
+            OFFERED, ChangeTime.SHOES, replace(SPREAD, level=wide.title, is_of_trial=False)
+        ),
         "trial waits": NotTold(Remeasuring(123456, 219600).words),
         "trial mixed": NotTold(MIXED),
         "no trial": NoTrial("A trial is of feet on pedals. " * 3),

@@ -125,7 +125,7 @@ def test_the_table_has_scaled_dips_and_blips_beside_the_dips() -> None:
     assert [row[:3] for row in rows[:3]] == [
         ("Dip, points", "13", "9"),
         ("Dip at 60 %, points", "12", "12"),
-        ("Blip, %", "65", "45"),
+        ("Throttle, %", "65", "45"),
     ]
 
 
