@@ -58,6 +58,10 @@ class Key:
     """Name of the table that holds the key in the level file; empty for the top."""
     most: str = ""
     """Name of a key in the same table whose value this one may not exceed; empty for none."""
+    instead: str = ""
+    """Name of a key in the same table beside which this one may not stand; empty for none."""
+    off: float | None = None
+    """Value outside the range that asks for nothing, as if the key were left out; None for none."""
     about: str = ""
     """What the key means, with its unit, for whoever writes a level."""
 

@@ -9,9 +9,9 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to, disturbance, lean_of
 from drills.deviation import Deviation
+from drills.kinds.asked_size import BLIP_KEYS
 from drills.kinds.blipping import (
     ANSWER,
-    BLIP_KEYS,
     OF_THE_BLIP,
     TAIL,
     blip_moves,

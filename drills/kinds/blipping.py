@@ -7,7 +7,8 @@ from dataclasses import asdict, replace
 
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
-from drills.level import Key, Level
+from drills.kinds.asked_size import UNBOUNDED, peaks_asked
+from drills.level import Level
 from drills.measures.blip import (
     NARROWEST,
     OFF,
@@ -47,19 +48,6 @@ PULSE = 1.0
 """Longest throttle pulse that counts as a blip, in s."""
 TAIL = 1.1
 """How long the pedals are recorded after the throttle is off, in s: the blip's window and more."""
-UNBOUNDED = 100.0
-"""Greatest throttle peak asked that sets no bound, in %: a throttle at its stop may read a little
-over it."""
-BLIP_KEYS = (
-    Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
-    Key(
-        *("most", 15, 100, 100),
-        table="blip",
-        about="%, greatest throttle peak asked; 100 sets no bound",
-    ),
-    Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
-)
-"""Keys of a level that say what blip it asks for: its throttle peak and its width."""
 UNSCORED = {
     Unscored.NO_BRAKE: Reason.LET_GO,
     Unscored.NO_BASE: Reason.NOT_SCORED,
@@ -91,9 +79,9 @@ def why_no_blip(grid: Grid, cue: int) -> Reason:
 
 def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     """Whether any throttle pulse was lighter, heavier or longer than a level asks, by outcome."""
-    most = level.own["blip.most"]
+    least, most = peaks_asked(level)
     return {
-        Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
+        Reason.LIGHT: any(pulse.peak < least for pulse in pulses),
         Reason.HEAVY: most < UNBOUNDED and any(pulse.peak > most for pulse in pulses),
         Reason.LONG: any(pulse.width > level.own["blip.longest"] for pulse in pulses),
     }
@@ -231,7 +219,7 @@ _SENTENCES = {
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a repetition with one blip asked and was not done, as in `Kind.missed`."""
     measures = verdict.measures
-    least, most = level.own["blip.least"], level.own["blip.most"]
+    least, most = peaks_asked(level)
     base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
 
     def written(name: str) -> str:

@@ -10,8 +10,8 @@ import numpy as np
 from drills.coach import Prompt, brake_to, lean_of
 from drills.deviation import Bound, Deviation, Span
 from drills.kinds import run_words
+from drills.kinds.asked_size import BLIP_KEYS
 from drills.kinds.blipping import (
-    BLIP_KEYS,
     OF_THE_BLIP,
     RECORDED,
     TAIL,

@@ -15,8 +15,8 @@ import numpy as np
 from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span, cut, reach_of
 from drills.kinds import trail_words
+from drills.kinds.asked_size import BLIP_KEYS
 from drills.kinds.blipping import (
-    BLIP_KEYS,
     blip_moves,
     first_that_holds,
     shape_faults,
