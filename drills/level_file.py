@@ -51,7 +51,6 @@ class Reader:
         value = self._take(key, default, f"a number from {low:g} to {high:g}")
         return self._check.number(key, value, low, high)
 
-
     def number_or_off(self, key: Key, off: float) -> float:
         """A number in the range of a key, or the value `off` beside it that asks for nothing."""
         expected = f"{off:g}, or a number from {key.low:g} to {key.high:g}"
