@@ -55,10 +55,11 @@ class Reader:
         """A number in the range of a key, or the value `off` beside it that asks for nothing."""
         expected = f"{off:g}, or a number from {key.low:g} to {key.high:g}"
         value = self._take(key.name, key.default, expected)
-        if isinstance(value, int | float) and not isinstance(value, bool):
-            if value == off or key.low <= value <= key.high:
-                return float(value)
-        raise self.error(key.name, expected, show(value))
+        if not isinstance(value, int | float) or isinstance(value, bool):
+            raise self.error(key.name, expected, show(value))
+        if value != off and not key.low <= value <= key.high:
+            raise self.error(key.name, expected, show(value))
+        return float(value)
 
     def whole(self, key: str, low: int, high: int, default: int | None = None) -> int:
         value = self._take(key, default, f"a whole number from {low} to {high}")

@@ -7,7 +7,7 @@ from dataclasses import asdict, replace
 
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
-from drills.kinds.asked_size import UNBOUNDED, peaks_asked
+from drills.kinds.asked_size import UNBOUNDED, off_size, peaks_asked
 from drills.level import Level
 from drills.measures.blip import (
     NARROWEST,
@@ -68,13 +68,30 @@ def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
 
 def why_no_blip(grid: Grid, cue: int) -> Reason:
     """Outcome where no blip follows the cue (ns), by what the throttle did instead."""
-    first = grid.index(cue)
-    peak = float(grid.throttle[first:].max(initial=0.0))
+    first, peak = grid.index(cue), _highest(grid, cue)
     if peak < ON:
         return Reason.NO_BLIP
     if peak < PEAK_LEAST:
         return Reason.LIGHT
     return Reason.SHORT if any(jump.top >= first for jump in find_jumps(grid)) else Reason.LONG
+
+
+def find_off_size(level: Level, grid: Grid, cue: int, asked: int) -> Verdict | None:
+    """Void verdict where a blip after the cue (ns) is not of the size asked; None otherwise.
+
+    `asked` is how many blips are asked: the size of any beyond that does not matter. A tap too
+    light for a blip is off its size too; a foot that does not answer the cue is judged by that.
+    """
+    found = find_blips(grid)
+    peaks = [float(grid.throttle[blip.top]) for blip in found[:asked]]
+    if asked and not found and why_no_blip(grid, cue) is Reason.LIGHT:
+        peaks = [_highest(grid, cue)]
+    return off_size(level, peaks)
+
+
+def _highest(grid: Grid, cue: int) -> float:
+    """Greatest throttle after the cue (ns), in %."""
+    return float(grid.throttle[grid.index(cue) :].max(initial=0.0))
 
 
 def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
@@ -92,12 +109,15 @@ def first_that_holds(failed: Mapping[Reason, bool]) -> Reason | None:
     return next((reason for reason, did in failed.items() if did), None)
 
 
-def find_run(level: Level, grid: Grid, cue: int, base: slice) -> Run | Verdict:
-    """Run of blips on a grid, or the verdict where none can be measured.
+def find_run(level: Level, grid: Grid, cue: int, base: slice, asked: int) -> Run | Verdict:
+    """Run of blips on a grid, or the verdict where none can be measured, or one is off its size.
 
     `cue` (ns) is the first that was given, `base` the window of what was held before the foot
-    could answer.
+    could answer, `asked` how many blips are asked.
     """
+    void = find_off_size(level, grid, cue, asked)
+    if void is not None:
+        return void
     found = find_blips(grid)
     if not found:
         return weigh({}, level.limits, why_no_blip(grid, cue))

@@ -12,6 +12,7 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay
+from engine.practice.blip_size import BLIP
 
 HEAD = 60
 """Top of the heading on the screen at the end of a warm-up, in canvas units."""
@@ -31,6 +32,10 @@ STEPS = (1.0, 2.0, 5.0, 10.0, 20.0)
 """Possible distances between two numbers on the axis of the strip, in points."""
 MOST_STEPS = 10
 """Most numbers on the axis of the strip of days, besides 0, as a count."""
+
+
+SCALED = f"figures for a blip of {BLIP:g} %"
+"""Words beside the strip that say what deviations of blips of other sizes are scaled to."""
 
 
 class WarmUpScreen(Menu[Done]):
@@ -86,6 +91,7 @@ def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) 
         return left + INSIDE + inner * min(max(points, 0.0), reach) / reach
 
     _legend(canvas, corner, words)
+    canvas.text(SCALED, (left + width, corner[1]), theme.SMALL, theme.QUIET, "right")
     canvas.box((left, top), (width, TALL), theme.RAISED, 8)
     if words.usual is not None:
         low, high = words.usual

@@ -114,7 +114,8 @@ class _Playing:
                 menu = yield from self._why_void(attempted.record, place)
             if is_given_up(self._log.records):
                 return False
-            if not (yield from warn_of_lost(self._log.records, self._setting)):
+            records, setting = self._log.records, self._setting
+            if not (yield from warn_of_lost(records, self._level, setting)):
                 return False
             if menu and not (yield from self._pause()):
                 return False

@@ -34,7 +34,7 @@ FIRST = 738_000
 
 def add(history: History, days_ago: int, dip: float, **changes: object) -> None:
     """Add a blip with a dip, some days ago."""
-    measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
+    measures = {"dip": dip, "surge": 1.0, "peak": 60.0, "extra_distance": dip / 10}
     usual = {"verdict": Verdict(Reason.CLEAN, 80.0, (), measures), "trace": None}
     add_repetition(history, record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
 
