@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from drills.measures.catalogue import CATALOGUE
 from engine.practice.blip_size import BLIP
 from engine.trial.outcome import Outcome
-from engine.trial.trial import Arm
 
 SCALED = f"Dip at {BLIP:g} %"
 """Name of the dips that are scaled to blips of one size."""
@@ -33,7 +30,7 @@ def split_reason(outcome: Outcome) -> str:
     return DIFFERED if blips.differ else UNSURE
 
 
-def split_words(outcome: Outcome, names: Mapping[Arm, str]) -> str:
+def split_words(outcome: Outcome) -> str:
     """Sentences on what the dips of such a trial say as they are and scaled; empty if unknown."""
     plain, scaled = outcome.dip.smaller, outcome.blips.scaled.smaller
     if outcome.blips.scaled.p is None:
@@ -41,23 +38,23 @@ def split_words(outcome: Outcome, names: Mapping[Arm, str]) -> str:
     if scaled is None:
         told = "the dips may be alike"
     elif plain is None:
-        told = f"{names[scaled]} is steadier, but not as they are"
+        told = f"{scaled} is steadier, but not as they are"
     else:
-        told = f"{names[scaled]} is steadier, as they are {names[plain]}"
-    return f"{typical_words(outcome, names)} Scaled to {BLIP:g} %, {told}."
+        told = f"{scaled} is steadier, as they are {plain}"
+    return f"{typical_words(outcome)} Scaled to {BLIP:g} %, {told}."
 
 
-def typical_words(outcome: Outcome, names: Mapping[Arm, str]) -> str:
+def typical_words(outcome: Outcome) -> str:
     """Sentence with the typical blips of both arms; empty if they were not measured."""
     peaks = outcome.blips.peaks
     if peaks.a is None or peaks.b is None:
         return ""
     a, b = (CATALOGUE["peak"].written(peak) for peak in (peaks.a, peaks.b))
-    return f"Typical blips: {a} with {names[Arm.A]}, {b} with {names[Arm.B]}."
+    return f"Typical blips: {a} with A, {b} with B."
 
 
-def blips_words(outcome: Outcome, names: Mapping[Arm, str]) -> str:
+def blips_words(outcome: Outcome) -> str:
     """Sentence on blips that differ though the finding does not hang on them; else empty."""
     if not outcome.blips.differ or is_split(outcome):
         return ""
-    return typical_words(outcome, names)
+    return typical_words(outcome)

@@ -41,7 +41,7 @@ class HowLongChange(Menu[ChangeTime | TrialBack]):
         y = title(canvas, "How long does a change from A to B take?") + 10
         text = (
             "A trial changes over between its blocks, so this is part of its time. "
-            "It is asked once."
+            "It is asked once; the choice of lengths can change it."
         )
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)

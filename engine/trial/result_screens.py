@@ -22,7 +22,7 @@ TOP = 70
 """Top of the heading of a trial's result, in canvas units."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
-LINE = 62
+LINE = 50
 """Height of a row of the table of a trial's measures, in canvas units."""
 
 
@@ -87,14 +87,14 @@ class TrialFigures(Menu[ResultPage]):
         y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
         for line in lines:
             y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
-        y += 26
+        y += 20
         for x, word in zip(COLUMNS, HEADINGS, strict=True):
             canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
         for row in self.table:
             y += LINE
             for x, cell in zip(COLUMNS, row, strict=True):
                 canvas.text(cell, (left + x, y), theme.SMALL)
-        y += LINE + 16
+        y += LINE + 10
         for line in self.counts:
             y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 

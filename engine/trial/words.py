@@ -133,7 +133,7 @@ def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]
     lines = (
         _heading(outcome, names),
         _explanation(outcome, names),
-        blips_words(outcome, names),
+        blips_words(outcome),
         _warning(outcome),
     )
     return tuple(line for line in lines if line)
@@ -174,7 +174,7 @@ def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
     if outcome.steadier is not None:
         return _other_measures(outcome, outcome.steadier)
     if outcome.finding is Finding.CANNOT_TELL:
-        return split_words(outcome, names) if is_split(outcome) else _possible(outcome, names)
+        return split_words(outcome) if is_split(outcome) else _possible(outcome, names)
     favoured = None if is_split(outcome) else dip.smaller
     if favoured is None:
         return "Take the one you find easier."

@@ -26,16 +26,17 @@ from operator import call
 from pathlib import Path
 
 import numpy as np
-from scipy import stats
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from drills.kinds.asked_size import with_size  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.blip_size import BLIP  # noqa: E402
 from engine.trial.outcome import DETECTABLE, Finding, detectable_difference, outcome, spread_of  # noqa: E402
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
 from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
+from tests.bench.fixed_orders import fixed_jobs  # noqa: E402
 from tests.bench.intervals import INTERVALS, Bounds, share  # noqa: E402
 from tests.bench.simulated_trials import (  # noqa: E402
     DAY,
@@ -46,18 +47,17 @@ from tests.bench.simulated_trials import (  # noqa: E402
     differences,
     drawn,
     lots,
-    of_a,
     trials,
 )
+from tests.bench.unequal_blips import blips_head, blips_jobs  # noqa: E402
 from tests.simulated_repetitions import counted  # noqa: E402
 
 TRIALS = 2000
 PAIRS = (6, 8, 12, 16)
 WORSE = (2.0, 3.0, 4.0, 6.0)  # points
 SKILLS = (0.25, 0.5, 0.75)
-PLAYED, MEASURES = "blip-3-good", ("dip", "rebound", "settle")
+PLAYED, MEASURES = "blip-3-good", ("dip", "rebound", "settle", "peak")
 OWN = 100  # repetitions of a simulated foot, drawn from
-FIXED = tuple("ABBABAAB")
 SURE = 0.8  # of trials find the difference
 SPREADING = {
     **{f"dips {spread}": Foot(spread=spread) for spread in (0.2, 0.35, 0.5)},
@@ -106,12 +106,12 @@ def equal_simulated(own: Sequence[TrialRepetition], times: int, pairs: int) -> l
 
 def played(repetitions: int, skill: float) -> list[TrialRepetition]:
     """So many repetitions of the simulated foot that count."""
-    level = next(one for one in load_levels([SHIPPED]) if one.id == PLAYED)
+    level = with_size(next(one for one in load_levels([SHIPPED]) if one.id == PLAYED), BLIP)
     verdicts = [one.verdict for one in islice(counted(level, skill, seed=1), repetitions)]
     measured = [[one.measures.get(name) for name in MEASURES] for one in verdicts]
     return [
-        TrialRepetition(0, 0, DAY, verdict.reason, dip, rebound, settle, 1)
-        for verdict, (dip, rebound, settle) in zip(verdicts, measured, strict=True)
+        TrialRepetition(0, 0, DAY, verdict.reason, dip, rebound, settle, 1, peak=peak)
+        for verdict, (dip, rebound, settle, peak) in zip(verdicts, measured, strict=True)
     ]
 
 
@@ -210,41 +210,6 @@ def coverage_jobs(times: int, own: Own) -> Iterator[Job]:
             yield partial(coverage_line, name, pairs, drawing)
 
 
-# A fixed order
-
-
-def fixed_line(name: str, foot: Foot, times: int) -> str:
-    """How often equal arms are told apart by lots and by a fixed order, by two tests."""
-    cells = []
-    for pairs in (4, 8):
-        rng = np.random.default_rng(pairs)
-        dips = foot.dips(times, pairs, rng)
-        fixed = np.tile(of_a([Arm(one) for one in FIXED]), (times, pairs // 4))
-        for arms in (fixed, lots(times, pairs, rng)):
-            alike = [
-                stats.mannwhitneyu(row[a].ravel(), row[~a].ravel()).pvalue
-                for row, a in zip(dips, arms, strict=True)
-            ]
-            cells.append(share(np.array(alike) <= LEVEL))
-            if pairs == 8:
-                over = [SignFlip.of(one).p for one in differences(dips, arms).tolist()]
-                cells.append(share(np.array(over) <= LEVEL))
-    return f"{name:22}" + "".join(map(cell, cells))
-
-
-def fixed_jobs(times: int) -> Iterator[Job]:
-    """What the fixed order was thought to be proof against."""
-    feet = {
-        "plain": FEET["plain"],
-        "learning": FEET["learning"],
-        "autocorrelation 0.5": FEET["autocorrelation 0.5"],
-        "these two": Foot(learning=0.7, within=0.15, kept=0.5),
-        "all together": FEET["all together"],
-    }
-    for name, foot in feet.items():
-        yield partial(fixed_line, name, foot, times)
-
-
 # What each number of pairs finds
 
 
@@ -293,6 +258,7 @@ def tables(times: int, own: Own) -> Iterator[tuple[str, Iterator[Job]]]:
     yield f"{'FALSE STEADIER':22}" + "".join(map(cell, told)), false_jobs(times, own)
     worse = "".join(cell(f"{one:g} points") for one in WORSE)
     yield f"{'B TOLD STEADIER':24}{worse}(-n: A told, n times)", power_jobs(times)
+    yield blips_head(cell), blips_jobs(times)
     kinds = "".join(f"{one:29}" for one in ("told", *INTERVALS))
     yield f"{'COVERED, width':31}{kinds}", coverage_jobs(times, own)
     by_fours = ("4 pairs: fixed, MW", "lots, MW")
