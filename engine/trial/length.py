@@ -48,10 +48,7 @@ class OwnSpread:
             return "What it finds is a guess: your own blips are too few yet."
         if self.is_of_trial:
             return f'What it finds is by your newest {self.count} blips on "{self.level}".'
-        return (
-            f'What it finds is a guess by your blips on "{self.level}": '
-            "on this level they are too few yet."
-        )
+        return f'What it finds is a guess, by your blips on "{self.level}".'
 
 
 @dataclass(frozen=True)

@@ -96,7 +96,7 @@ class TrialLength(Menu[Length | LengthRow | TrialBack]):
         """Draw what a pair of blocks is, and what it means that a trial finds a difference."""
         y = title(canvas, "How many pairs?") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
-        for line in (*OF_PAIRS, self._spread.words):
+        for line in (*OF_PAIRS, canvas.cut(self._spread.words, width)):
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 18
 
     def _rows(self) -> list[Choice[Length | LengthRow | TrialBack]]:

@@ -86,10 +86,7 @@ def test_with_too_few_blips_the_nearest_level_of_the_kind_that_has_enough_is_tak
 
     assert (far.level, near.level) == (BY_ID["blip-0-roll"].title, HARDER.title)
     assert not near.is_of_trial
-    assert near.words == (
-        f'What it finds is a guess by your blips on "{HARDER.title}": '
-        "on this level they are too few yet."
-    )
+    assert near.words == f'What it finds is a guess, by your blips on "{HARDER.title}".'
 
 
 def test_without_enough_blips_anywhere_the_spread_is_a_guess_and_says_so(
