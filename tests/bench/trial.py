@@ -13,6 +13,11 @@ form (Hesterberg 2015) in 93 and 94 %, and neither agrees with p. The table of d
 differences is of lognormal dips; where each dip is like the one before it (autocorrelation 0.5)
 they are 1.3 times as large. The spread of a simulated foot's dips on "Good company" is 7 points at
 skill 0.25 and 3 at skill 0.5; a light blip of a beginner takes 7 points off, the others 30.
+
+Equal arms that blip at 65 and 45 % are told apart in 3 to 4 % (1000 trials of 8 and 12 pairs), by
+their dips alone in 78 and 96 %, and their blips are named in all; in 0.2 % where dips grow with the
+square root of the blip. With equal blips the two tests together are false in 2 %, and what 8 of 10
+trials find is 1.05 times as large as by the dips alone.
 """
 
 from __future__ import annotations

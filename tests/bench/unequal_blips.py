@@ -16,7 +16,7 @@ SIZES = ((60.0, 60.0), (65.0, 55.0), (65.0, 45.0), (75.0, 45.0))
 """%, typical blips with A and with B."""
 GROWS = (1.0, 0.5)
 """1, how dips grow with blips: in proportion, or with their square root."""
-PAIRS = (8, 16)
+PAIRS = (8, 12)
 BETTER = 4.0
 """points, by which B is better where it is."""
 HEADS = (
