@@ -58,7 +58,11 @@ def test_every_earlier_day_has_a_ring_at_its_value() -> None:
     [
         (
             USUAL,
-            ["today: 7.2 off, at a blip of 60 %", "8 earlier days", "a usual day by now: 4.9 to 9.3"],
+            [
+                "today: 7.2 off, at a blip of 60 %",
+                "8 earlier days",
+                "a usual day by now: 4.9 to 9.3",
+            ],
         ),
         (
             replace(USUAL, usual=None, earlier=(6.0,)),
