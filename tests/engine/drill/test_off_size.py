@@ -20,13 +20,16 @@ from engine.kit.canvas import Fonts
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
+from engine.stage.scene import Attended
 from engine.store import History
 from engine.store.repetitions import measures_of
 from tests.engine.drill.sets import reasons
 from tests.engine.five.unattended import Seen, attend
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.fakes import a_stage
+from tests.engine.walking import Step
+from tests.fakes import MILLISECOND, a_stage
 from tests.made import BLIP
 
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -49,15 +52,17 @@ class Heedless(Heeding):
         super().on_task(replace(task, size=0.0))
 
 
-def played(
-    history: History, feet: type[SimulatedPedals], *steps: str, count: int = 3
-) -> tuple[Played, list[Seen]]:
-    """A set by such feet, and the screens that came up; each step is taken at an off size one."""
-    clock, seen = ManualClock(), list[Seen]()
+def set_by(history: History, feet: type[SimulatedPedals], clock: ManualClock) -> Setting:
+    """What a set by such feet is played with."""
     foot = feet(SimulatedFoot(1.0, 4), clock, "")
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
-    setting = Setting(rig, a_stage(foot), history, np.random.default_rng(1), lambda: DATE)
-    flow = run_set(SMALL, setting, count)
+    return Setting(rig, a_stage(foot), history, np.random.default_rng(1), lambda: DATE)
+
+
+def played(history: History, feet: type[SimulatedPedals], *steps: str) -> tuple[Played, list[Seen]]:
+    """A set of three by such feet, and the screens of it; each step is taken at an off size one."""
+    clock, seen = ManualClock(), list[Seen]()
+    flow = run_set(SMALL, set_by(history, feet, clock), 3)
     return attend(flow, clock, [("off size", step) for step in steps], seen), seen
 
 
@@ -109,6 +114,27 @@ def test_what_a_blip_reached_is_kept_and_nothing_else_of_it(history: History) ->
     assert [measures_of(history, number) for number in (1, 2, 3)] == [
         {"peak": peak} for peak in peaks
     ]
+
+
+def test_a_repetition_left_after_a_blip_off_its_size_counts_as_left(history: History) -> None:
+    clock = ManualClock()
+    setting = set_by(history, Heedless, clock)
+
+    def leave(screen: Attended) -> None:
+        throttle, most = 0.0, 0.0
+        while most < 50 or throttle > 1:
+            clock.advance(MILLISECOND)
+            sample = setting.rig.sample()
+            assert sample is not None
+            throttle, most = sample.throttle, max(most, sample.throttle)
+            screen.on_sample(sample, clock())
+        screen.on_action(Action.MENU)
+
+    steps: list[tuple[str, Step]] = [("repetition", leave), ("menu", "Leave the set")]
+    ran = attend(run_set(SMALL, setting, 3), clock, steps)
+
+    assert reasons(ran.log.records) == [Reason.WALKED_OUT]
+    assert ran.log.counted == 1
 
 
 @pytest.mark.parametrize(
