@@ -57,7 +57,7 @@ def steadiness_blips(
     *,
     earlier: bool = False,
 ) -> list[SteadinessBlip]:
-    """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
+    """Those to compare of the newest `count` steadiness blips for a purpose, oldest first.
 
     Where the number of a `session` is given, only its own. Only those numbered above `after` are
     among them; None leaves out what was played on another scale of the brake.

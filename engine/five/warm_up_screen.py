@@ -34,8 +34,8 @@ MOST_STEPS = 10
 """Most numbers on the axis of the strip of days, besides 0, as a count."""
 
 
-SCALED = f"figures for a blip of {BLIP:g} %"
-"""Words beside the strip that say what deviations of blips of other sizes are scaled to."""
+SCALED = f"at a blip of {BLIP:g} %"
+"""Words that say what size of blip the deviations on the strip are scaled to."""
 
 
 class WarmUpScreen(Menu[Done]):
@@ -91,7 +91,6 @@ def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) 
         return left + INSIDE + inner * min(max(points, 0.0), reach) / reach
 
     _legend(canvas, corner, words)
-    canvas.text(SCALED, (left + width, corner[1]), theme.SMALL, theme.QUIET, "right")
     canvas.box((left, top), (width, TALL), theme.RAISED, 8)
     if words.usual is not None:
         low, high = words.usual
@@ -126,7 +125,7 @@ def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
     middle = y + 20
     if words.today is not None:
         canvas.disc((x + TODAY, middle), TODAY, theme.BRAKE)
-        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off what was held")
+        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off, {SCALED}")
     if words.earlier:
         canvas.disc((x + TODAY, middle), *EARLIER)
         days = len(words.earlier)
