@@ -36,6 +36,10 @@ from engine.trial.trial import Arm
 LEAST = 0.1
 """Smallest deviation whose logarithm is taken, in points: less than any pedal resolves."""
 
+NOTICEABLE_BLIP = 5.0
+"""Smallest difference of typical blips that is named, in points of throttle: it moves a deviation
+of 12 points by 1, half of what a player would notice."""
+
 Size = Callable[[DayBlip], float | None]
 """Function that reads one figure of a blip; None if it was not measured."""
 Pairs = Sequence[tuple[float, float]]
@@ -98,8 +102,9 @@ class DaysOutcome:
 
     @property
     def blips_differ(self) -> bool:
-        """Whether the blips of the two set-ups differ in size by more than chance explains."""
-        return self.peak is not None and self.peak.less is not None
+        """Whether the blips of A and B differ by more than chance explains, and noticeably."""
+        peak = self.peak
+        return peak is not None and peak.less is not None and abs(peak.value) >= NOTICEABLE_BLIP
 
     @property
     def hangs_on_size(self) -> bool:

@@ -15,7 +15,7 @@ from engine.trial.by_days_outcome import LEAST, in_points
 from engine.trial.outcome import NOTICEABLE
 from engine.trial.trial import DAY_BLIPS
 
-FINDABLE = 1.2
+FINDABLE = 1.25
 """Difference of logarithms that 8 of 10 trials of eight pairs of days find, as a multiple of the
 spread between neighbouring days (`tests/bench/trial_days.py`)."""
 USUAL_SPREAD = 0.47
