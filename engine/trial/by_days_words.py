@@ -24,9 +24,10 @@ POINTS_DIGITS, PEAK_DIGITS = 1, 0
 def power_words(power: Power) -> tuple[str, str]:
     """What a trial by days can find, and what that is known from, a sentence each."""
     if power.points is None:
-        finds = f"It finds a set-up that is steadier by {power.share:.0%} or more."
+        finds = f"It finds a set-up that is steadier by {100 * power.share:.0f} % or more."
     else:
-        finds = f"It finds {power.points:.1f} points or more; you are {power.typical:.1f} off now."
+        now = f"your blips are {power.typical:.1f} off now"
+        finds = f"It finds {power.points:.1f} points or more; {now}."
     if power.is_guess:
         return finds, f"That is a guess until it knows {FEWEST_DAYS} of your days."
     return finds, "That is by how much your own days differ."

@@ -17,8 +17,8 @@ ABOUT = (
     "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
     "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
     "favour neither.",
-    "How clean or quiet you were is not shown before the end. It may take several days.",
-    "By days, your five minutes are played with one of them each day: nothing is added.",
+    "In blocks, how clean or quiet you were is not shown before the end.",
+    "By days, each day's five minutes have one set-up: nothing is added.",
 )
 """Explanation of what a trial is, shown in its menu, one string a line."""
 

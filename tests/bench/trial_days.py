@@ -6,11 +6,12 @@ Every cell is TRIALS trials (2000 unless told otherwise) of eight pairs of days 
 blips, which end as in the game. The logarithms of a foot's deviations spread by 0.35 within a day;
 days differ by 15 or 30 %, and some feet learn 1 % a day. The goal is 5 % of false "steadier".
 
-With 2000 trials: two equal set-ups are told apart in 3 %, with learning as without; the scaled test
-alone would in 4 to 5 %. Of days that differ by 15 %, a fifth less is found in 40 %, a third in 87 %,
-a half in all; of days that differ by 30 %, in 18, 50 and 92 %. The median of a day in place of its
-mean finds 2 to 4 % fewer. Equal feet with blips of 65 and 45 % are told apart in at most 2 %, however
-a deviation grows with the blip (as its power of 1, 0.8 or 0.5), and the blips are named in all.
+With 2000 trials: two equal set-ups are told apart in 3 %, with learning as without; the scaled
+test alone would in 4 to 5 %. Of days that differ by 15 %, a fifth less is found in 40 %, a third in
+87 %, a half in all; of days that differ by 30 %, in 18, 50 and 92 %. The median of a day in place
+of its mean finds 2 to 4 % fewer. Equal feet with blips of 65 and 45 % are told apart in at most
+2 %, however a deviation grows with the blip (as its power of 1, 0.8 or 0.5), and the blips are
+named in all of these trials.
 """
 
 from __future__ import annotations
