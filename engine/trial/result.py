@@ -17,7 +17,7 @@ from engine.trial.by_days_outcome import DaysOutcome, days_outcome
 from engine.trial.by_days_saved import day_blips
 from engine.trial.by_days_screens import DaysFigures
 from engine.trial.by_days_words import (
-    SCALED,
+    RAW,
     days_finding_words,
     days_outcome_words,
     written_figure,
@@ -79,7 +79,7 @@ def _show_days(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         if page is ResultPage.FIGURES:
             page = yield from show(DaysFigures(lines, result, names, curves=has_any), rig, stage)
         else:
-            row = written_figure(SCALED, result.scaled)
+            row = written_figure(RAW, result.raw)
             page = yield from show(TrialCurves(row, curves), rig, stage)
 
 
@@ -111,7 +111,8 @@ def look_at_past(setting: Setting, history: History) -> Flow[None]:
 def past_words(trial: Trial, blips: Sequence[DayBlip] = (), *, waits: bool = False) -> str:
     """Line about a past trial: the date it began on, and its finding or how far it came.
 
-    `blips` are those of a trial by days; `waits`: the history is being remeasured, and no finding is told before that is done.
+    `blips` are those of a trial by days. `waits`: the history is being remeasured, and no finding
+    is told before that is done.
     """
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
