@@ -7,6 +7,7 @@ import pytest
 
 from drills.trace import SECOND
 from engine.five.day_end import Done
+from engine.five.flow import warm_up
 from engine.five.player_history import steadiness_blips
 from engine.practice.results import Purpose
 from engine.stage.actions import Action
@@ -16,7 +17,7 @@ from engine.trial.by_days_flow import NO_BLIPS, five_minutes_in_trial
 from engine.trial.by_days_saved import day_blips
 from engine.trial.randomisation import order
 from engine.trial.trial import DAY_BLIPS, DAY_PAIRS, Arm, Trial
-from tests.engine.five.unattended import BAND
+from tests.engine.five.unattended import BAND, attend
 from tests.engine.trial.trying_by_days import HOME, MINUTES, READY, SEED, Days
 from tests.engine.trial.two_positions import toes
 from tests.engine.walking import Step, back
@@ -95,6 +96,14 @@ def test_not_today_is_practice_without_the_trial(days: Days) -> None:
 
     assert days.trial.repetitions == ()
     assert days.todays == [(1, ARMS[0].value, False)] * 2
+
+
+def test_the_warm_up_is_no_part_of_the_trial(days: Days) -> None:
+    attend(warm_up(days.setting, days.history, BAND), days.clock, seen=days.seen)
+
+    assert Purpose.WARM in {result.why for result in days.results}
+    assert "trial today" not in days.names
+    assert days.trial.repetitions == ()
 
 
 def test_going_back_begins_no_session(days: Days) -> None:
