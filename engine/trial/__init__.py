@@ -3,6 +3,7 @@
 Rules: `trial.py` is what a trial is, `randomisation.py` its order, `outcome.py` what it finds, with
 the test in `sign_flip.py`. Every word of a result is made in `words.py`; the screens only lay it
 out. `flow.py` is the menu, begin there; it leads to `beginning.py`, `playing.py` and `result.py`.
-How a trial ends is changed in `outcome.py` and `words.py`. A trial by days, beside practice, is in
-the files `by_days*.py`; `by_days_flow.py` plays its days.
+How a trial ends is changed in `outcome.py` and `words.py`.
+
+A trial by days, beside practice, is in the files `by_days*.py`; `by_days_flow.py` plays its days.
 """

@@ -17,8 +17,7 @@ ABOUT = (
     "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
     "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
     "favour neither.",
-    "In blocks, how clean or quiet you were is not shown before the end.",
-    "By days, each day's five minutes have one set-up: nothing is added.",
+    "How clean or quiet you were is not shown before the end. It may take several days.",
 )
 """Explanation of what a trial is, shown in its menu, one string a line."""
 
