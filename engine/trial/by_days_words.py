@@ -24,10 +24,10 @@ POINTS_DIGITS, PEAK_DIGITS = 1, 0
 def power_words(power: Power) -> tuple[str, str]:
     """What a trial by days can find, and what that is known from, a sentence each."""
     if power.points is None:
-        finds = f"It finds a set-up that is steadier by {100 * power.share:.0f} % or more."
+        finds = f"8 of 10 such trials find one that is steadier by {100 * power.share:.0f} %."
     else:
         now = f"your blips are {power.typical:.1f} off now"
-        finds = f"It finds {power.points:.1f} points or more; {now}."
+        finds = f"8 of 10 such trials find {power.points:.1f} points; {now}."
     if power.is_guess:
         return finds, f"That is a guess until it knows {FEWEST_DAYS} of your days."
     return finds, "That is by how much your own days differ."
