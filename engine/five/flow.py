@@ -17,7 +17,7 @@ from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
 from engine.kit.flow import show
-from engine.practice.results import MINUTES, Purpose, SessionKind
+from engine.practice.results import MINUTES, Purpose, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
 from engine.store import History, ledger
@@ -26,12 +26,19 @@ from engine.store.retention import all_retention
 
 
 def five_minutes(
-    setting: Setting, history: History, band: Level, minutes: float = MINUTES
+    setting: Setting,
+    history: History,
+    band: Level,
+    minutes: float = MINUTES,
+    trial_day: TrialDay | None = None,
 ) -> Flow[Done]:
-    """Play today's five minutes or the rest of them, and show the end screen. Raises StoreError."""
+    """Play today's five minutes or the rest of them, and show the end screen.
+
+    The steadiness blips are stored as those of `trial_day` too, if it is given. Raises StoreError.
+    """
     stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
     ran = yield from run_session(
-        SessionRules(SessionKind.FIVE, minutes, following), setting, history, band
+        SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
     if ran.home or not ran.session.results:
         return Done.HOME

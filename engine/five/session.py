@@ -27,7 +27,7 @@ from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
-from engine.practice.results import Purpose, Session, SessionKind
+from engine.practice.results import Purpose, Session, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
 from engine.store import History, Record
@@ -49,6 +49,8 @@ class SessionRules:
     """Length of the session in minutes, if it is a new one."""
     following: Callable[[PlayerState, Session], Planned | None]
     """Chooses the next repetition; None ends the session."""
+    trial_day: TrialDay | None = None
+    """Day of a trial that the steadiness blips belong to; None if they belong to no trial."""
 
 
 @dataclass(frozen=True)
@@ -150,6 +152,8 @@ class _Running:
             asked,
             self._target_of(level),
         )
+        if planned.why is Purpose.BAND and (day := self._rules.trial_day) is not None:
+            task = replace(task, trial=day.trial, block=day.block)
         why = _purpose_words(planned.why, asked)
         place = self._place(drawn.kind.title, why)
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)

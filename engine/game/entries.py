@@ -21,10 +21,10 @@ def _five_words(facts: Facts) -> tuple[str, str] | None:
 
 def _five(game: Game) -> Flow[bool]:
     from engine.five.day_end import Done
-    from engine.five.flow import five_minutes
+    from engine.trial.by_days_flow import five_minutes_in_trial
 
-    offer = game.offer
-    ended = yield from five_minutes(game.setting, game.history, offer.band, offer.minutes)
+    offer, setting = game.offer, game.setting
+    ended = yield from five_minutes_in_trial(setting, game.history, offer.band, offer.minutes)
     return ended is Done.LEAVE
 
 
@@ -87,7 +87,9 @@ def _trial_words(facts: Facts) -> tuple[str, str]:
 
 
 def _trial_under_way_words(facts: Facts) -> tuple[str, str] | None:
-    return ("Go on with the trial", facts.trial) if facts.five and facts.trial else None
+    if not (facts.five and facts.trial):
+        return None
+    return "The trial by days" if facts.by_days else "Go on with the trial", facts.trial
 
 
 def _trial(game: Game) -> Flow[bool]:

@@ -23,6 +23,7 @@ from engine.setup.rigs import rigs_words
 from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
+from engine.trial.by_days_saved import days_under_way
 from engine.trial.status import under_way
 
 
@@ -50,6 +51,8 @@ class Facts:
     """Whether home offers a placing set."""
     trial: str = ""
     """Progress of the current trial in words; empty if there is none."""
+    by_days: bool = False
+    """Whether the current trial is one by days, beside practice."""
     rigs: str = ""
     """Rig that is played with, in a few words, and how many there are."""
     player: str = ""
@@ -72,6 +75,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
+        by_days=days_under_way(history) is not None,
         rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),

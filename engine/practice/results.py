@@ -84,6 +84,16 @@ class SessionKind(StrEnum):
 
 
 @dataclass(frozen=True)
+class TrialDay:
+    """Day of a trial beside practice: the session's steadiness blips belong to the trial too."""
+
+    trial: int
+    """Number of the trial in the history."""
+    block: int
+    """Index of the day in the trial, from 0."""
+
+
+@dataclass(frozen=True)
 class Session:
     """One session, five minutes or warm-up, with what was played in it so far."""
 

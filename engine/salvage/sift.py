@@ -148,7 +148,7 @@ def _read_session(cells: tuple[object, ...]) -> None:
 
 
 def _read_trial(cells: tuple[object, ...]) -> None:
-    number, began, offset, a, b, pairs, seed, over = cells
+    number, began, offset, a, b, pairs, seed, over, by_days = cells
     row = Row(f"trial {number}")
     row.moment("began_utc", began, offset)
     for column, value in (("a", a), ("b", b)):
@@ -157,6 +157,7 @@ def _read_trial(cells: tuple[object, ...]) -> None:
     row.whole("pairs", pairs, 1)
     row.whole("seed", seed, 0, LARGEST)
     row.truth("over", over)
+    row.truth("by_days", by_days)
 
 
 def _read_drive(cells: tuple[object, ...]) -> None:
@@ -200,7 +201,11 @@ _READERS: tuple[tuple[str, str, Callable[[tuple[object, ...]], None]], ...] = (
         "SELECT id, what, began_utc, offset, day, minutes, seed, over FROM sitting",
         _read_session,
     ),
-    ("trial", "SELECT id, began_utc, offset, a, b, pairs, seed, over FROM trial", _read_trial),
+    (
+        "trial",
+        "SELECT id, began_utc, offset, a, b, pairs, seed, over, by_days FROM trial",
+        _read_trial,
+    ),
     ("drive", "SELECT id, at_utc, offset, definition FROM drive", _read_drive),
     ("change", 'SELECT id, at_utc, offset, what, "after" FROM change', _read_change),
     ("rig", "SELECT id, binding, removed FROM rig", _read_rig),

@@ -5,4 +5,6 @@ the test in `difference.py` and `sign_flip.py` and the blips in `blips_compared.
 what each length finds and takes. Every word of a result is made in `words.py` and `blip_words.py`;
 the screens only lay it out. `flow.py` is the menu, begin there; it leads to `beginning.py`,
 `playing.py` and `result.py`. How a trial ends is changed in `outcome.py` and `words.py`.
+
+A trial by days, beside practice, is in the files `by_days*.py`; `by_days_flow.py` plays its days.
 """

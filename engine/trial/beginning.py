@@ -44,7 +44,7 @@ def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial |
         yield from show(NoTrial(NO_LEVEL), setting.rig, setting.stage)
         return None
     a, b = SetUp(""), None
-    while (arms := (yield from _set_ups(a, b, setting))) is not None:
+    while (arms := (yield from ask_set_ups(a, b, setting))) is not None:
         chosen = yield from _level_and_length(levels, arms, setting, history, band)
         if chosen is not None:
             level, pairs = chosen
@@ -84,7 +84,7 @@ def _level_and_length(
             return level, length.pairs
 
 
-def _set_ups(a: SetUp, b: SetUp | None, setting: Setting) -> Flow[tuple[SetUp, SetUp] | None]:
+def ask_set_ups(a: SetUp, b: SetUp | None, setting: Setting) -> Flow[tuple[SetUp, SetUp] | None]:
     """Ask for set-ups A and B, beginning with those chosen last; None if the player goes back.
 
     B begins equal to A, so that they differ in what the player changes.

@@ -8,6 +8,8 @@ from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.trial.beginning import begin_trial, level_of
+from engine.trial.by_days_flow import begin_by_days, end_if_full
+from engine.trial.by_days_screens import DaysUnderWay
 from engine.trial.menu_screens import AboutTrial, NoTrial, TrialChoice, UnderWay
 from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
@@ -34,8 +36,11 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
         return
     while True:
         trial = trial_under_way(history)
+        by_days = trial is not None and trial.by_days
+        if trial is not None and by_days and (yield from end_if_full(trial, setting, history)):
+            return
         is_full = trial is not None and block_now(trial) is None
-        if is_full or (at_once and not (trial and _trouble(trial, setting))):
+        if is_full or (at_once and not by_days and not (trial and _trouble(trial, setting))):
             chosen = TrialChoice.ON
         else:
             chosen = yield from _menu(trial, setting, history)
@@ -45,6 +50,9 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
                 if trial is not None:
                     yield from play_trial(trial, setting, history)
                 if trial is not None or at_once:
+                    return
+            case TrialChoice.BEGIN_BY_DAYS:
+                if (yield from begin_by_days(setting, history, band)):
                     return
             case TrialChoice.GIVE_UP if trial is not None:
                 yield from give_up(trial, setting, history)
@@ -60,6 +68,9 @@ def _menu(trial: Trial | None, setting: Setting, history: History) -> Flow[Trial
     past = sum(past_trial.over for past_trial in all_trials(history))
     if trial is None:
         return (yield from show(AboutTrial(past), setting.rig, setting.stage))
+    if trial.by_days:
+        days = DaysUnderWay((trial.a, trial.b), status_of(trial), past)
+        return (yield from show(days, setting.rig, setting.stage))
     level = level_of(trial.level, setting.levels)
     title = trial.level if level is None else level.title
     arms, trouble = (trial.a, trial.b), _trouble(trial, setting)

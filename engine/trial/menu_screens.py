@@ -28,6 +28,7 @@ class TrialChoice(Enum):
     """What the player can choose in the trial menu."""
 
     BEGIN = "begin"
+    BEGIN_BY_DAYS = "begin by days"
     ON = "on"
     GIVE_UP = "give up"
     PAST = "past"
@@ -43,8 +44,9 @@ class AboutTrial(Menu[TrialChoice]):
         """`past` is the number of past trials; without any, they are not offered."""
         super().__init__(
             [
-                Choice("Begin a trial", TrialChoice.BEGIN),
-                *_past(past),
+                Choice("Begin a trial", TrialChoice.BEGIN, "in blocks, now"),
+                Choice("Begin one by days", TrialChoice.BEGIN_BY_DAYS, "beside your five minutes"),
+                *past_choices(past),
                 Choice("Back", TrialChoice.BACK),
             ],
             back=TrialChoice.BACK,
@@ -74,7 +76,7 @@ class UnderWay(Menu[TrialChoice]):
         """
         note = f"block {status.block} of {status.blocks}, {status.done} of {BLOCK} are done"
         on, back = Choice("Go on with it", TrialChoice.ON, note), Choice("Back", TrialChoice.BACK)
-        others = [Choice("Give it up", TrialChoice.GIVE_UP), *_past(past)]
+        others = [Choice("Give it up", TrialChoice.GIVE_UP), *past_choices(past)]
         super().__init__(
             [back, *others] if trouble else [on, *others, back],
             back=TrialChoice.BACK,
@@ -192,7 +194,8 @@ class PastTrials(Menu[int]):
         title(canvas, "Past trials")
 
 
-def _past(count: int) -> list[Choice[TrialChoice]]:
+def past_choices(count: int) -> list[Choice[TrialChoice]]:
+    """Choice of the past trials with their number, if there are any."""
     number = "one trial" if count == 1 else f"{count} trials"
     return [Choice("Look at past ones", TrialChoice.PAST, number)] if count else []
 

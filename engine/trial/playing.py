@@ -53,7 +53,7 @@ def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     if block_now(trial) is not None:
         if level is None:
             return
-        differs = _is_recalibrated(trial, setting, history)
+        differs = is_recalibrated(trial, setting, history)
         if differs and not (yield from show(Recalibrated(), rig, stage)):
             return
         if not (yield from _Playing(trial, level, setting, history).blocks()):
@@ -164,7 +164,7 @@ class _Playing:
                         return False
 
 
-def _is_recalibrated(trial: Trial, setting: Setting, history: History) -> bool:
+def is_recalibrated(trial: Trial, setting: Setting, history: History) -> bool:
     """Whether the pedals were calibrated again since the first repetition of the trial.
 
     Repetitions with an unknown calibration are passed over. Raises StoreError.

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from random import Random
 
-from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
+from engine.trial.trial import Arm, Trial, TrialRepetition
 
 
 def order(seed: int, pairs: int) -> tuple[Arm, ...]:
@@ -26,7 +26,7 @@ def order(seed: int, pairs: int) -> tuple[Arm, ...]:
 def block_now(trial: Trial) -> int | None:
     """Index of the block of a trial to play next, from 0; None if all blocks are full."""
     blocks = range(2 * trial.pairs)
-    return next((block for block in blocks if counted_in(trial, block) < BLOCK), None)
+    return next((block for block in blocks if counted_in(trial, block) < trial.fills), None)
 
 
 def counted_in(trial: Trial, block: int) -> int:

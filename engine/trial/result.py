@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from drills.deviation import Deviation
 from engine.drill.attempt import Setting
 from engine.drill.stored_picture import picture_of
@@ -10,9 +12,20 @@ from engine.stage.scene import Flow
 from engine.store import History
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import measures_of
+from engine.trial.by_days import DayBlip
+from engine.trial.by_days_outcome import DaysOutcome, days_outcome
+from engine.trial.by_days_saved import day_blips
+from engine.trial.by_days_screens import DaysFigures
+from engine.trial.by_days_words import (
+    PEAK,
+    RAW,
+    days_finding_words,
+    days_outcome_words,
+    written_figure,
+)
 from engine.trial.menu_screens import GivenUp, NotTold, PastTrials
 from engine.trial.outcome import is_comparable, outcome
-from engine.trial.randomisation import block_now, order
+from engine.trial.randomisation import block_now, order, recalibrated
 from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
 from engine.trial.saved import all_trials
 from engine.trial.status import status_of
@@ -39,6 +52,9 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     if waits is not None or not is_comparable(trial):
         yield from show(NotTold(MIXED if waits is None else waits.words), rig, stage)
         return
+    if trial.by_days:
+        yield from _show_days(trial, setting, history)
+        return
     result = outcome(trial)
     names = trial.a.name, trial.b.name
     lines = outcome_words(result, *names)
@@ -53,28 +69,60 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
             page = yield from show(TrialCurves(written(result.dip), curves, blip), rig, stage)
 
 
+def _show_days(trial: Trial, setting: Setting, history: History) -> Flow[None]:
+    """Show the outcome of a trial by days, page by page."""
+    rig, stage = setting.rig, setting.stage
+    names = trial.a.name, trial.b.name
+    result = _days_outcome(trial, _blips(trial, history))
+    lines, curves = days_outcome_words(result, *names), curves_of(trial, history)
+    has_any = all(arm.pictures for arm in curves)
+    page = ResultPage.FIGURES
+    while page is not ResultPage.DONE:
+        if page is ResultPage.FIGURES:
+            page = yield from show(DaysFigures(lines, result, names, curves=has_any), rig, stage)
+        else:
+            row, blip = written_figure(RAW, result.raw), written_figure(PEAK, result.peak)
+            page = yield from show(TrialCurves(row, curves, blip), rig, stage)
+
+
+def _blips(trial: Trial, history: History) -> Sequence[DayBlip]:
+    """Blips of a trial by days; none of another."""
+    return day_blips(history, trial.number) if trial.by_days else ()
+
+
+def _days_outcome(trial: Trial, blips: Sequence[DayBlip]) -> DaysOutcome:
+    return days_outcome(blips, trial.seed, trial.pairs, recalibrated=recalibrated(trial))
+
+
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
     """List past trials, the newest first, and show the result of each that the player chooses."""
     over = {trial.number: trial for trial in reversed(all_trials(history)) if trial.over}
     waits = remeasuring(history) is not None
     rows = [
-        (n, past_words(trial, waits=waits), f"{trial.a.name} or {trial.b.name}")
+        (
+            n,
+            past_words(trial, _blips(trial, history), waits=waits),
+            f"{trial.a.name} or {trial.b.name}",
+        )
         for n, trial in over.items()
     ]
     while (number := (yield from show(PastTrials(rows), setting.rig, setting.stage))) in over:
         yield from show_result(over[number], setting, history)
 
 
-def past_words(trial: Trial, *, waits: bool = False) -> str:
+def past_words(trial: Trial, blips: Sequence[DayBlip] = (), *, waits: bool = False) -> str:
     """Line about a past trial: the date it began on, and its finding or how far it came.
 
-    `waits`: the history is being remeasured, and no finding is told before that is done.
+    `blips` are those of a trial by days. `waits`: the history is being remeasured, and no finding
+    is told before that is done.
     """
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
         return f"{began}: given up, {status_of(trial).words}"
     if waits or not is_comparable(trial):
         return f"{began}: {'waits to be measured again' if waits else 'cannot be told'}"
+    if trial.by_days:
+        return f"{began}: {days_finding_words(_days_outcome(trial, blips))}"
     return f"{began}: {finding_words(outcome(trial))}"
 
 

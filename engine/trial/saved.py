@@ -24,7 +24,7 @@ from engine.trial.trial import (
     TrialRepetition,
 )
 
-_TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over FROM trial"
+_TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over, by_days FROM trial"
 
 
 def keep_new_trial(
@@ -34,14 +34,16 @@ def keep_new_trial(
     arms: tuple[SetUp, SetUp],
     pairs: int,
     seed: int,
+    *,
+    by_days: bool = False,
 ) -> int:
     """Store a new trial of two set-ups; return its number. Raises StoreError."""
     a, b = (json.dumps(asdict(arm)) for arm in arms)
     cursor = history.write(
         lambda db: db.execute(
-            "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, 0)",
-            (*utc_cells(at), level, a, b, pairs, seed),
+            "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over, by_days)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, 0, ?)",
+            (*utc_cells(at), level, a, b, pairs, seed, by_days),
         )
     )
     return int(cursor.lastrowid or 0)
@@ -79,7 +81,7 @@ def _trials(db: sqlite3.Connection, statement: str) -> Iterator[Trial]:
 
 
 def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
-    number, began, offset, level, a, b, pairs, seed, over = cells
+    number, began, offset, level, a, b, pairs, seed, over, by_days = cells
     row = Row(f"trial {number}")
     trial = row.whole("id", number, 1)
     return Trial(
@@ -92,6 +94,7 @@ def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
         row.whole("seed", seed, 0, LARGEST),
         row.truth("over", over),
         _repetitions(db, trial),
+        row.truth("by_days", by_days),
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from engine.store import History
 from engine.trial.randomisation import block_now, counted_in
 from engine.trial.saved import trial_under_way
-from engine.trial.trial import BLOCK, Trial
+from engine.trial.trial import Trial
 
 UNTOLD = "Nothing of the score is shown before the end."
 """Reminder, while a trial is under way, that its score is not shown yet."""
@@ -25,6 +25,8 @@ class TrialStatus:
     """Number of the current block, from 1."""
     done: int
     """Number of repetitions of the current block that count."""
+    by_days: bool = False
+    """Whether a block is a day beside practice."""
 
     @property
     def blocks(self) -> int:
@@ -34,16 +36,20 @@ class TrialStatus:
     @property
     def words(self) -> str:
         """Text such as "3 of 8 pairs are done"."""
+        pairs = "pairs of days" if self.by_days else "pairs"
         are = "is" if self.pairs == 1 else "are"
-        return f"{self.pairs} of {self.of} pairs {are} done"
+        return f"{self.pairs} of {self.of} {pairs} {are} done"
 
 
 def status_of(trial: Trial) -> TrialStatus:
     """How far a trial has come."""
     block = block_now(trial)
     if block is None:
-        return TrialStatus(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
-    return TrialStatus(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+        return TrialStatus(
+            trial.pairs, trial.pairs, 2 * trial.pairs, trial.fills, by_days=trial.by_days
+        )
+    done = counted_in(trial, block)
+    return TrialStatus(block // 2, trial.pairs, block + 1, done, by_days=trial.by_days)
 
 
 def under_way(history: History) -> str:

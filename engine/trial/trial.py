@@ -11,6 +11,10 @@ from drills.score import Reason
 
 BLOCK = 5
 """Number of repetitions that make a block of a trial full; void ones do not count."""
+DAY_BLIPS = 4
+"""Number of steadiness blips that make a day of a trial by days full; void ones do not count."""
+DAY_PAIRS = 8
+"""Number of pairs of days in a trial by days: 16 days with five minutes."""
 FEWEST_PAIRS = 6
 """Smallest number of pairs of blocks in a trial: with 5 the smallest possible p is 0.0625."""
 MOST_PAIRS = 16
@@ -136,6 +140,13 @@ class Trial:
     """Whether it was played to its end or given up."""
     repetitions: tuple[TrialRepetition, ...] = field(default=())
     """Repetitions played so far, void ones included, oldest first."""
+    by_days: bool = False
+    """Whether a block is a day of steadiness blips beside practice, and not five repetitions."""
+
+    @property
+    def fills(self) -> int:
+        """Number of repetitions that make a block full; void ones do not count."""
+        return DAY_BLIPS if self.by_days else BLOCK
 
 
 def features(set_up: SetUp) -> tuple[StrEnum, ...]:

@@ -35,6 +35,7 @@ SHORTEST = {
     "start.py": ("1",),
     "trail.py": ("1", "1"),
     "trial.py": ("10", "10"),
+    "trial_days.py": ("5",),
     "trial_played.py": ("6", "", "1"),
     "week.py": ("1",),
 }

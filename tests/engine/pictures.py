@@ -49,6 +49,7 @@ from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
 from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
+from tests.engine.trial.days_pictures import days_screens
 from tests.engine.trial.pictures import trial_screens
 from tests.fakes import Loudspeaker, a_stage
 
@@ -289,4 +290,5 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         **history_screens(LEVELS),
         **road_screens(),
         **trial_screens(LEVELS, blips),
+        **days_screens(),
     }

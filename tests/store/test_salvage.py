@@ -202,6 +202,7 @@ def test_rows_of_which_nothing_is_left_may_be_missing(
         ),
         ("UPDATE sitting SET what = 'nap' WHERE id = 1", Loss(others={"sessions": 1})),
         ("UPDATE trial SET a = '[' WHERE id = 1", Loss(others={"trials": 1})),
+        ("UPDATE trial SET by_days = 2 WHERE id = 1", Loss(others={"trials": 1})),
         ("UPDATE drive SET at_utc = 'late' WHERE id = 1", Loss(others={"drives": 1})),
         ("UPDATE change SET what = 'hat' WHERE id = 2", Loss(others={"changes": 1})),
         ("UPDATE rig SET binding = '7' WHERE id = 1", Loss(others={"rigs": 1})),

@@ -43,7 +43,7 @@ def make(folder: Path) -> None:
         five = begin_session(history, SessionKind.FIVE, AT, 4.5, 2**62)
         end_session(history, begin_session(history, SessionKind.WARM_UP, AT, 2.0, 3))
         arms = SetUp("as ever"), SetUp(ODD, Ball.TOES, note=ODD)
-        trial = keep_new_trial(history, AT, "a-blip", arms, 6, 7)
+        trial = keep_new_trial(history, AT, "a-blip", arms, 6, 7, by_days=True)
         rule, tried = PassRule(1, 1), dict[str, Any](trial=trial, why=Purpose.TRIAL)
         changed: dict[str, Any]
         for changed in (

@@ -64,6 +64,7 @@ def home(
     kept: int = 0,
     pedals: str = "ready",
     trial: str = "",
+    by_days: bool = False,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
 ) -> Home:
@@ -81,6 +82,7 @@ def home(
         pedals=pedals,
         placing=placing,
         trial=trial,
+        by_days=by_days,
         player=player,
         remeasuring=remeasuring(),
     )

@@ -197,6 +197,15 @@ def test_a_current_trial_is_offered_with_its_progress() -> None:
     assert label_of(do(screen, Action.NEXT, Action.NEXT, Action.GO)) == "Go on with the trial"
 
 
+def test_a_trial_by_days_is_offered_as_one_with_its_progress() -> None:
+    screen = home(LEVELS, 3, LATER, 20, trial="3 of 8 pairs of days are done", by_days=True)
+
+    labels = screen.details()["choices"]
+    assert isinstance(labels, list)
+    assert labels[2] == "The trial by days"
+    assert "3 of 8 pairs of days are done" in said(screen)
+
+
 def test_more_lists_its_entries_with_their_notes() -> None:
     screen = more(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
 

@@ -18,6 +18,8 @@ from engine.store import History, StoreError, ledger, open_history
 from engine.store.courses import courses_of
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, recent_results
+from engine.trial.by_days import DayBlip
+from engine.trial.by_days_saved import day_blips
 from engine.trial.saved import all_trials, end_trial, keep_new_trial, trial_under_way
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, TrialRepetition
 from tests.made import SCALE, record
@@ -67,6 +69,33 @@ def test_a_trial_that_begins_is_under_way_with_both_set_ups(history: History) ->
 
     assert found == Trial(number, EVENING, "a-blip", BALL, TOES, 8, 2**62)
     assert found.began.utcoffset() == timedelta(hours=-5)
+
+
+def test_a_trial_by_days_is_kept_as_one(history: History) -> None:
+    begun(history)
+    keep_new_trial(history, EVENING, "a-band", (BALL, TOES), 8, 7, by_days=True)
+
+    found = all_trials(history)
+
+    assert [trial.by_days for trial in found] == [False, True]
+    assert [trial.fills for trial in found] == [5, 4]
+
+
+def test_its_steadiness_blips_enter_the_ledger_as_practice(history: History) -> None:
+    trial = keep_new_trial(history, EVENING, "a-band", (BALL, TOES), 8, 7, by_days=True)
+    peaked = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 2.5, "peak": 62.0})
+    for verdict in (peaked, Verdict(Reason.WALKED_OUT, 0.0), Verdict(Reason.GAP)):
+        add_repetition(history, record(**of_trial(trial, 3, why=Purpose.BAND, verdict=verdict)))
+
+    found = day_blips(history, trial)
+
+    assert found == [
+        DayBlip(3, Reason.CLEAN, 2.5, 62.0),
+        DayBlip(3, Reason.WALKED_OUT, None, None),
+        DayBlip(3, Reason.GAP, None, None),
+    ]
+    assert practice_days(history) == [(TODAY, 2)]
+    assert len(recent_results(history, 5)) == 3
 
 
 def test_the_newest_that_is_not_over_is_under_way(history: History) -> None:
@@ -206,6 +235,7 @@ def test_a_repetition_of_a_trial_that_was_lost_is_stored_without_it(history: His
         "trial SET pairs = 5",
         "trial SET seed = -1",
         "trial SET over = 2",
+        "trial SET by_days = 2",
         "repetition SET block = 32",
         "repetition SET block = NULL",
         "measure SET value = 'deep' WHERE value = 1.5",

@@ -1,0 +1,48 @@
+"""Reads from the history the blips of a trial by days, and which trial by days is under way."""
+
+from __future__ import annotations
+
+from drills.score import Reason
+from engine.store import History
+from engine.store.cells import Row
+from engine.trial.by_days import DayBlip
+from engine.trial.saved import trial_under_way
+from engine.trial.trial import MOST_PAIRS, Trial
+
+_MEASURES = ("dip", "surge", "peak")
+
+
+def day_blips(history: History, trial: int) -> list[DayBlip]:
+    """Steadiness blips of a trial by days, void ones included, oldest first. Raises StoreError."""
+    joined = "".join(
+        f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id"
+        f" AND {name}.name = (SELECT id FROM measure_name WHERE name = '{name}')"
+        for name in _MEASURES
+    )
+    with history.reading() as db:
+        found = db.execute(
+            f"SELECT repetition.id, block, reason, dip.value, surge.value, peak.value"
+            f" FROM repetition{joined} WHERE trial = ? ORDER BY repetition.id",
+            (trial,),
+        ).fetchall()
+        return [_blip(cells) for cells in found]
+
+
+def days_under_way(history: History) -> Trial | None:
+    """Trial by days that is under way; None if there is none. Raises StoreError."""
+    trial = trial_under_way(history)
+    return trial if trial is not None and trial.by_days else None
+
+
+def _blip(cells: tuple[object, ...]) -> DayBlip:
+    number, block, reason, *values = cells
+    row = Row(f"repetition {number}")
+    dip, surge, peak = (
+        row.number(name, value) for name, value in zip(_MEASURES, values, strict=True)
+    )
+    return DayBlip(
+        row.whole("block", block, 0, 2 * MOST_PAIRS - 1),
+        row.word("reason", reason, Reason),
+        None if dip is None or surge is None else max(dip, surge),
+        peak,
+    )

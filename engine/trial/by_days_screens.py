@@ -1,0 +1,197 @@
+"""Screens of a trial by days: what it is, today's set-up, its menu, and its result."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from enum import Enum
+
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+from engine.trial.by_days import Today
+from engine.trial.by_days_outcome import DaysOutcome
+from engine.trial.by_days_power import Power
+from engine.trial.by_days_words import days_table, power_words
+from engine.trial.menu_screens import TrialChoice, draw_list, past_choices
+from engine.trial.result_screens import COLUMNS, LINE, TOP, ResultPage
+from engine.trial.status import TrialStatus
+from engine.trial.trial import DAY_PAIRS, Arm, SetUp
+from engine.trial.words import HEADINGS, OF_LUCK, count_words, set_up_words
+
+MIXED_FIGURES = "Your practice figures go on, of both set-ups together."
+"""What is shown while a trial by days is under way, said before it begins and in its menu."""
+UNCOMPARED = "A and B are not compared before the end."
+"""What is not shown while a trial by days is under way."""
+ANEW = "The pedals were set up anew since it began: the end will say so."
+"""Warning that days of a trial were read with different calibrations."""
+
+
+class DaysBegin(Menu[bool]):
+    """What a trial by days is and can find. Its outcome is whether the player begins it."""
+
+    name = "trial by days"
+
+    def __init__(self, power: Power) -> None:
+        """`power` says what the trial can find for this player."""
+        super().__init__([Choice("Begin", True), Choice("Back", False)], back=False)
+        self._lines = (
+            f"{2 * DAY_PAIRS} days with five minutes: no repetition more than usual.",
+            "Each day is played with A or with B, by lot in pairs.",
+            "Your steadiness blips of these days are compared.",
+            " ".join(power_words(power)),
+            f"{MIXED_FIGURES} {UNCOMPARED}",
+        )
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, and what the screen says."""
+        return {**super().details(), "said": self._lines}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw what the trial asks, compares and finds, one marked line for each."""
+        draw_list(canvas, title(canvas, "Beside practice, by days") + 20, self._lines)
+
+
+class TodaysAnswer(Enum):
+    """What the player can answer to the set-up of the day."""
+
+    READY = "ready"
+    NOT_TODAY = "not today"
+    BACK = "back"
+
+
+class TodaysSetUp(Menu[TodaysAnswer]):
+    """Set-up that today's five minutes are played with; its outcome is the player's answer."""
+
+    name = "trial today"
+
+    def __init__(
+        self, today: Today, set_up: SetUp, changes: Sequence[bool], *, recalibrated: bool
+    ) -> None:
+        """`changes` tells which features of the set-up the other one differs in.
+
+        `recalibrated`: whether the pedals were calibrated since the trial began.
+        """
+        super().__init__(
+            [
+                Choice("Ready", TodaysAnswer.READY),
+                Choice("Not today", TodaysAnswer.NOT_TODAY, "practice without the trial"),
+                Choice("Back", TodaysAnswer.BACK),
+            ],
+            back=TodaysAnswer.BACK,
+        )
+        self._today = today
+        self._set_up = set_up
+        self._changes = tuple(changes)
+        self._recalibrated = recalibrated
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, A or B, and which day of the trial it is."""
+        today = self._today
+        day = {"arm": today.arm.value, "day": today.block + 1, "begun": today.begun}
+        return {**super().details(), **day, "anew": self._recalibrated}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the set-up with the features that differ marked, and which day it is."""
+        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
+        heading = f"Today {self._today.arm.value}: {self._set_up.name}"
+        y = title(canvas, canvas.cut(heading, width, theme.LARGE))
+        for line, differs in zip(set_up_words(self._set_up), self._changes, strict=True):
+            if differs:
+                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
+            colour = theme.TEXT if differs else theme.QUIET
+            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
+        if self._set_up.note:
+            note = canvas.cut(f'Your note: "{self._set_up.note}"', width, theme.SMALL)
+            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
+        y = canvas.text(f"{self._place}.", (left, y + 24), theme.BODY) + 12
+        text = "All of today's five minutes are played so. Place the foot before you go on."
+        y = canvas.text(text, (left, y), theme.BODY, theme.QUIET, width=width) + 12
+        if self._recalibrated:
+            canvas.text(ANEW, (left, y), theme.BODY, theme.QUIET, width=width)
+
+    @property
+    def _place(self) -> str:
+        words = self._today.words.capitalize()
+        return f"{words}, as you began it" if self._today.begun else words
+
+
+class DaysUnderWay(Menu[TrialChoice]):
+    """Trial menu while a trial by days is under way. Its outcome is what the player chose."""
+
+    name = "trial by days under way"
+
+    def __init__(self, arms: tuple[SetUp, SetUp], status: TrialStatus, past: int) -> None:
+        """`past` is the number of past trials."""
+        super().__init__(
+            [
+                Choice("Back", TrialChoice.BACK),
+                Choice("Give it up", TrialChoice.GIVE_UP),
+                *past_choices(past),
+            ],
+            back=TrialChoice.BACK,
+        )
+        self._arms = arms
+        self._status = status
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, and how far the trial is."""
+        return {**super().details(), "far": self._status.words}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the set-ups, how far the trial is, and how it goes on; no score of it."""
+        y = title(canvas, "A trial by days is under way") + 10
+        width = theme.WIDTH - 2 * theme.MARGIN
+        for arm, set_up in zip(Arm, self._arms, strict=True):
+            line = canvas.cut(f"{arm.value}: {set_up.name}", width)
+            y = canvas.text(line, (theme.MARGIN, y)) + 18
+        lines = (
+            f"{self._status.words}. It goes on with your five minutes.",
+            f"{MIXED_FIGURES} {UNCOMPARED}",
+        )
+        for line in lines:
+            y = canvas.text(line, (theme.MARGIN, y), width=width) + 18
+
+
+class DaysFigures(Menu[ResultPage]):
+    """Outcome of a trial by days in words and as a table. Its outcome is the page to show next."""
+
+    name = "trial by days result"
+
+    def __init__(
+        self, lines: Sequence[str], outcome: DaysOutcome, names: tuple[str, str], *, curves: bool
+    ) -> None:
+        """`lines` are a heading and the text under it; `names` are the names of A and of B.
+
+        `curves`: whether there are curves to look at.
+        """
+        more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
+        super().__init__(
+            [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
+        )
+        self._lines = tuple(lines)
+        self._table = days_table(outcome)
+        arms = zip(Arm, names, outcome.counts, strict=True)
+        self._counts = (OF_LUCK, *(count_words(*arm) for arm in arms))
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, the outcome in words, the table and counts."""
+        texts = {"said": self._lines, "table": self._table, "counts": self._counts}
+        return {**super().details(), **texts}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the outcome of the trial in words, the table of figures, and the counts."""
+        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
+        heading, *lines = self._lines
+        y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
+        for line in lines:
+            y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
+        y += 26
+        for x, word in zip(COLUMNS, HEADINGS, strict=True):
+            canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
+        for row in self._table:
+            y += LINE
+            for x, cell in zip(COLUMNS, row, strict=True):
+                canvas.text(cell, (left + x, y), theme.SMALL)
+        y += LINE + 16
+        for line in self._counts:
+            y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
