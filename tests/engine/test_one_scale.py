@@ -47,7 +47,7 @@ def history(tmp_path: Path) -> Iterator[History]:
             at = NOON - timedelta(days=9 - number // 8)
             dip = (6.0, 14.0, 5.0, 7.0)[number % 4]
             asked = tolerance_now(new, BAND)
-            measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
+            measures = {"dip": dip, "surge": 1.0, "peak": 60.0, "extra_distance": dip / 10}
             keep(new, measures, at=at, asked=asked, level=BAND.id, why=Purpose.BAND)
         yield new
 
@@ -75,7 +75,7 @@ def warmed(history: History) -> WarmUpWords:
     for _ in range(8):
         keep(
             history,
-            {"dip": 6.0, "surge": 1.0},
+            {"dip": 6.0, "surge": 1.0, "peak": 60.0},
             at=NOON,
             level=BAND.id,
             why=Purpose.WARM,
