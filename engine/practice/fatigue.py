@@ -13,7 +13,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from math import erfc, sqrt
-from operator import mul
 from statistics import fmean
 
 from engine.practice.results import Result
@@ -159,7 +158,7 @@ def _variance(weights: Sequence[float], alike: float) -> float:
 
 def _product(these: Sequence[float], those: Sequence[float]) -> float:
     """Sum of the products of two sequences, up to the end of the shorter one."""
-    return sum(map(mul, these, those))
+    return sum(one * other for one, other in zip(these, those, strict=False))
 
 
 def _ranks(scores: Sequence[float]) -> list[float]:

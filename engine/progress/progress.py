@@ -14,14 +14,13 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
 from engine.drill.stored_picture import picture_of
-from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
+from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.remeasuring import Remeasuring
-from engine.practice.results import Purpose
-from engine.practice.steadiness import DaySteadiness, steadiness
+from engine.practice.steadiness import DaySteadiness, SteadinessStep
 from engine.progress.bins import (
     BinLength,
     CalendarBin,
@@ -36,6 +35,7 @@ from engine.progress.bins import (
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
+from engine.progress.steadiness_days import steadiness_days
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
@@ -46,10 +46,6 @@ from engine.store.retention import all_retention
 
 SINGLE = "blip"
 """Name of the kind of drill with single blips, from which the two weeks are drawn."""
-ALL = 1_000_000
-"""Number of steadiness blips to read, so that all are: more than anyone plays."""
-STEADINESS_DAYS = 120
-"""Largest number of days on the chart of steadiness: the marks of more would touch."""
 MOST_DRAWN = 120
 """Largest number of blips drawn for a week, chosen evenly: more would merge into grey."""
 
@@ -123,6 +119,10 @@ class Progress:
     """Present steadiness with its interval; None if there are too few blips."""
     daily_steadiness: tuple[DaySteadiness, ...] = ()
     """Steadiness at the end of each day, or of every n-th day if they are many, oldest first."""
+    steadiness_step: SteadinessStep | None = None
+    """Step from the first steadiness to the present one; None if it cannot be told."""
+    steadiness_blips: int = 0
+    """Blips that count for steadiness, as a count, up to those that it needs."""
     dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
     """Dip of single blips over time, in points."""
     distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
@@ -167,11 +167,14 @@ def _with_measures(
     )
     cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
     scales = [change.after for change in progress.changes if change.what is Changed.SCALE]
+    steadiness = steadiness_days(history, band, scales)
     return replace(
         progress,
         weeks=tuple(_weeks(history, courses[SINGLE], today, scales[-1] if scales else 0)),
         steadiness=steadiness_view(history, band, today),
-        daily_steadiness=tuple(_daily_steadiness(history, band, scales)),
+        daily_steadiness=steadiness.days,
+        steadiness_step=steadiness.step,
+        steadiness_blips=steadiness.blips,
         dips=_binned(courses[SINGLE], today, scales),
         distances=_binned(cost, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels)),
@@ -217,29 +220,6 @@ def evenly(numbers: Sequence[int], most: int) -> list[int]:
         return list(numbers)
     places = np.linspace(0, len(numbers) - 1, most).round().astype(np.int64)
     return [numbers[place] for place in places]
-
-
-def _daily_steadiness(
-    history: History, band: Level, scales: Sequence[int]
-) -> Iterator[DaySteadiness]:
-    """Steadiness at the end of each day that has one; every n-th day if they are many.
-
-    `scales` are the numbers of the newest repetitions before the brake's scale changed: no value
-    is computed from blips on two scales.
-    """
-    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL, after=0)
-    begins = [
-        len(blips) - len(steadiness_blips(history, band, Purpose.BAND, count=ALL, after=after))
-        for after in scales
-    ]
-    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
-    every = max(-(-len(ends) // STEADINESS_DAYS), 1)
-    for day in reversed(sorted(ends)[::-every]):
-        end = ends[day]
-        begin = max((begin for begin in begins if begin < end), default=0)
-        estimate = steadiness(blips[max(end - BLIPS, begin) : end])
-        if estimate is not None:
-            yield DaySteadiness(day, estimate.value)
 
 
 def _binned(course: Course, today: date, scales: Sequence[int]) -> BinnedMeasure:
