@@ -188,7 +188,8 @@ def test_each_deviation_is_scaled_to_one_size_of_blip() -> None:
 
 def stretch(about: float, seed: int, count: int = 36) -> list[float]:
     """Deviations about a value, a quarter of it either way."""
-    return np.random.default_rng(seed).uniform(0.75 * about, 1.25 * about, count).tolist()
+    drawn = np.random.default_rng(seed).uniform(0.75 * about, 1.25 * about, count)
+    return [float(one) for one in drawn]
 
 
 def test_a_step_is_told_once_two_windows_and_the_newest_blips_lie_apart_from_the_first() -> None:

@@ -92,8 +92,8 @@ def step(daily: Sequence[DaySteadiness]) -> SteadinessStep:
     """Step from the first of some days' steadiness to the last one."""
     first, last = daily[0], daily[-1]
     return SteadinessStep(
-        Steadiness(first.value, 8.6, 12.0, 6, first.day),
-        Steadiness(last.value, 7.1, 8.5, 6, last.day),
+        Steadiness(first.value, 12.0, 19.0, 6, first.day),
+        Steadiness(last.value, 7.1, 10.4, 6, last.day),
     )
 
 
@@ -108,7 +108,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     """Progress after practice on every one of the last days."""
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
-    daily = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
+    daily = [DaySteadiness(first + timedelta(days=n), 8 + 90 / n) for n in range(12, days, 30)]
     passed = levels[: min(days, 20)]
     return Progress(
         today=TODAY,

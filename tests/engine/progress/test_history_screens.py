@@ -122,8 +122,8 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
 
 def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
     assert says(YEAR, "steadiness") == [
-        "±8.0 points, your last 6 days, likely between 7.1 and 10.4.",
-        "±8.7 on 31 May 2023, ±8.0 now.",
+        "±8.3 points, your last 6 days, likely between 7.1 and 10.4.",
+        "±15.5 on 31 May 2023, ±8.3 now.",
         "Three blips in four stay inside, at a blip of 60 %.",
     ]
     assert says(progress(LEVELS, 30), "steadiness")[1:] == [
