@@ -11,14 +11,15 @@ until then, by the product's rule, and beside it by two simpler ones: the first 
 second alone, or against the newest 36 each day. Coverages have 95 % intervals by Clopper and
 Pearson. The simulated feet give deviations that are drawn from BLIPS of their own (400).
 
-Measured: the interval covers in 96 to 97 % where days are alike, in 91 to 93 % where they differ by
-15 % and in 82 to 84 % at 30 %; in the narrowest tenth a few points less. A foot that learns 1 to
-2 % a day and plays daily is covered in 92 to 96 %, one that learns 3 % in 84 %; one that plays two
-days a week and learns is covered the less the more it learns, as its blips are weeks old. A step is
-told of a foot that stays the same in at most 4 of 100 histories of 60 days where days differ by
-30 %; a half is found in four of five within 30 days. (The earlier estimator, a t interval on groups
-of reversals, covered in 92 to 94 % of such feet, but in 67 % of those times when it looked
-narrowest; of feet that learn 1 and 2 % a day, in 89 and 77 %.)
+Measured: the interval covers in 97 % where days are alike, in 93 % where they differ by 15 % and in
+87 % at 30 %; among the narrowest tenth in 92, 74 and 64 %. Of a foot that learns 1, 2 and 3 % a day
+(days differing by 15 %) it covers in 91, 88 and 84 %. One that plays two days a week is covered in
+94 % if it stays the same, and in 79, 51 and 20 % if it learns as fast in the days between, as its
+blips are weeks old. A step is told of a foot that stays the same in at most 4 of 100 histories of
+60 days; a half is found in seven of ten within 20 days where days differ by 30 %, in nine of ten
+within 40. (The earlier estimator, a t interval on groups of reversals, covered in 92 to 94 % of
+such feet, but in 67 % of those times when it looked narrowest; of feet that learn 1 and 2 % a day,
+in 89 and 77 %.)
 """
 
 from __future__ import annotations
