@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 from scipy import stats
 
+from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import SteadinessBlip, next_tolerance
 
 DAY = date(2024, 3, 1)
@@ -53,3 +54,11 @@ def tracked(days: Iterable[Sequence[float]]) -> list[SteadinessBlip]:
             asked = next_tolerance(blips)
             blips.append(SteadinessBlip(DAY + timedelta(days=number), asked, float(deviation)))
     return blips
+
+
+def plain(deviations: Sequence[float], a_day: int = 6) -> list[SteadinessBlip]:
+    """Blips with these deviations, so many a day."""
+    return [
+        SteadinessBlip(DAY + timedelta(days=number // a_day), 10.0, deviation, BLIP)
+        for number, deviation in enumerate(deviations)
+    ]

@@ -29,7 +29,7 @@ from engine.practice.steadiness import (
     step_of,
     stepped,
 )
-from tests.steady_foot import DAY, SteadyFoot, tracked
+from tests.steady_foot import DAY, SteadyFoot, plain, tracked
 
 TRIALS = 200_000
 NEWEST = 400
@@ -112,14 +112,6 @@ def test_no_tolerance_is_under_what_a_pedal_shows_or_over_what_is_still_held() -
     assert next_tolerance(misses) == WIDEST
 
 
-def plain(deviations: Sequence[float], a_day: int = 6) -> list[SteadinessBlip]:
-    """Blips with these deviations, so many a day."""
-    return [
-        SteadinessBlip(DAY + timedelta(days=number // a_day), 10.0, deviation, BLIP)
-        for number, deviation in enumerate(deviations)
-    ]
-
-
 def test_there_is_no_steadiness_before_thirty_six_blips() -> None:
     blips = plain([8.0] * 36)
 
@@ -184,50 +176,6 @@ def test_each_deviation_is_scaled_to_one_size_of_blip() -> None:
 
     assert found is not None
     assert found.value == pytest.approx(8.0)
-
-
-def stretch(about: float, seed: int, count: int = 36) -> list[float]:
-    """Deviations about a value, a quarter of it either way."""
-    drawn = np.random.default_rng(seed).uniform(0.75 * about, 1.25 * about, count)
-    return [float(one) for one in drawn]
-
-
-def test_a_step_is_told_once_two_windows_and_the_newest_blips_lie_apart_from_the_first() -> None:
-    blips = plain([*stretch(16, 1), *stretch(8, 2), *stretch(8, 3)])
-
-    step = step_of(blips)
-
-    assert step is not None
-    assert (step.first, step.now) == (steadiness(blips[:36]), steadiness(blips))
-    assert step_of(blips[:-1]) is None
-
-
-def test_a_step_to_wider_is_told_as_well() -> None:
-    step = step_of(plain([*stretch(8, 1), *stretch(16, 2), *stretch(16, 3)]))
-
-    assert step is not None
-    assert step.now.low > step.first.high
-
-
-@pytest.mark.parametrize(
-    "later",
-    [
-        [*stretch(16, 2), *stretch(8, 3)],
-        [*stretch(8, 2), *stretch(16, 3)],
-        [*stretch(8, 2), *stretch(40, 3)],
-        [*stretch(8, 2), *stretch(8, 3), *stretch(16, 4, 24)],
-    ],
-)
-def test_no_step_is_told_where_one_of_the_three_windows_does_not_agree(later: list[float]) -> None:
-    assert step_of(plain([*stretch(16, 1), *later])) is None
-
-
-def test_intervals_that_touch_are_no_step() -> None:
-    first, apart = [8.0] * 21 + [9.0] * 15, [12.0] * 36
-    touching = [*[7.0] * 32, *[9.0] * 4]
-
-    assert step_of(plain([*first, *apart, *apart])) is not None
-    assert step_of(plain([*first, *touching, *touching])) is None
 
 
 def test_steadiness_follows_a_foot_that_learns() -> None:
