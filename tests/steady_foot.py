@@ -56,3 +56,11 @@ def tracked(days: Iterable[Sequence[float]]) -> list[SteadinessBlip]:
                 SteadinessBlip(DAY + timedelta(days=number), asked, float(deviation), BLIP)
             )
     return blips
+
+
+def plain(deviations: Sequence[float], a_day: int = 6) -> list[SteadinessBlip]:
+    """Blips with these deviations, so many a day."""
+    return [
+        SteadinessBlip(DAY + timedelta(days=number // a_day), 10.0, deviation, BLIP)
+        for number, deviation in enumerate(deviations)
+    ]

@@ -109,7 +109,7 @@ class SetLog:
         return now if checked and now != self._retention_before else None
 
     def tires(self, day: date) -> bool:
-        """Whether the scores on this level on `day` fall as those of a tired foot do."""
+        """Whether the scores on this level on `day` have fallen over the newest twelve."""
         if self._history is None or not self._feet:
             return False
         scored = [

@@ -33,7 +33,7 @@ def set_words(tally: Tally, level: Level) -> str:
         some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
         words += f" {some} did not count."
     if tally.tires:
-        words += " Your scores fall as those of a tired foot do: it has done enough for today."
+        words += " Your scores have fallen over the last twelve. Tired?"
     return words + (" The set was given up." if tally.given_up else "")
 
 

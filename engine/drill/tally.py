@@ -60,7 +60,7 @@ class Tally:
     shown: Retention | None = None
     """Retention of the level, if this set was a check of it; otherwise None."""
     tires: bool = False
-    """Whether the scores on this level that day fall as those of a tired foot do."""
+    """Whether the scores on this level that day have fallen over the newest twelve."""
     guessed_off: float | None = None
     """Mean absolute error of the newest guesses on the level, in points; None without guesses."""
     guessed_off_first: float | None = None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation
+from engine.five.steadiness_words import waiting_words
 from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
@@ -76,13 +77,15 @@ class Day:
     beaten: tuple[str, ...]
     """Sentences about the best scores and streaks beaten in the session."""
     steadiness: SteadinessView | None
-    """Steadiness band after the session; None if there are too few blips to compute it."""
+    """Steadiness after the session; None if there are too few blips to compute it."""
     streaks: Streaks
     """Streaks of the player after the session."""
     due_tomorrow: int
     """Levels that tomorrow's session will check for retention, as a count."""
     is_early: bool = False
     """Whether the session was left before its time was over."""
+    blips: int | None = None
+    """Blips that count for steadiness up to now, as a count; None where that is not known."""
 
     @property
     def next_visit(self) -> str:
@@ -171,8 +174,10 @@ def _figures(day: Day) -> list[Figure]:
         Figure("Time", time_words(day.seconds), "left before its end" if day.is_early else ""),
     ]
     if day.steadiness is not None:
-        band = day.steadiness
-        figures.append(Figure("Steadiness", f"±{band.value:.1f}", "points"))
+        note = f"points, your last {day.steadiness.span} days"
+        figures.append(Figure("Steadiness", f"±{day.steadiness.value:.1f}", note))
+    elif day.blips is not None:
+        figures.append(Figure("Steadiness", "Not yet", waiting_words(day.blips)))
     if day.streaks.days_streak:
         best = day.streaks.best_days_streak
         rest = rest_words(day.streaks)

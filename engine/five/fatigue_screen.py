@@ -30,9 +30,9 @@ class FatigueScreen(Menu[bool]):
         return {**super().details(), "kind": self._kind, "fall": self._fall}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw by how much the scores fell, and what that may mean."""
+        """Draw by how much the scores fell, and that the player decides."""
         width = theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, "The foot tires") + 20
+        y = title(canvas, "Tired?") + 20
         for line in self.sentences:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY + 4, width=width) + 30
 
@@ -42,7 +42,7 @@ class FatigueScreen(Menu[bool]):
         points = max(round(self._fall), 1)
         by = f"by about {points} point{'s' if points > 1 else ''} of 100"
         return (
-            f'Your scores in "{self._kind}" have fallen over the last 12, {by}.',
-            "That is what a tired foot looks like. It has done its work for now.",
-            "A rest may bring more than another try.",
+            "Your scores have fallen over the last twelve.",
+            f'They fell {by} in "{self._kind}".',
+            "Stop for today, or go on: you decide.",
         )

@@ -12,7 +12,7 @@ from engine.five import usual_foot, warm_up_plan
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
 from engine.five.planner import following
-from engine.five.player_history import steadiness_blips, steadiness_view
+from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
@@ -45,6 +45,7 @@ def five_minutes(
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
+    day = replace(day, blips=blips_so_far(history, band))
     if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
     elif day.beaten:

@@ -1,4 +1,4 @@
-"""Player state, steadiness blips and steadiness band, read from an open history."""
+"""Player state, steadiness blips and steadiness, read from an open history."""
 
 from __future__ import annotations
 
@@ -14,7 +14,14 @@ from engine.five.player_state import PlayerState
 from engine.five.saved import stored_blips
 from engine.kit.steadiness_chart import DAYS, SteadinessView
 from engine.practice.results import Purpose
-from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
+from engine.practice.steadiness import (
+    WINDOW,
+    SteadinessBlip,
+    by_day,
+    counted,
+    next_tolerance,
+    steadiness,
+)
 from engine.store import History, ledger
 from engine.store.changes import scale_start
 from engine.store.remeasure import remeasuring
@@ -24,7 +31,7 @@ from engine.store.retention import all_retention
 RECENT = 300
 """Newest repetitions in the history that the planner reads, as a count: ten sessions' worth."""
 BLIPS = 400
-"""Newest blips used to compute the steadiness band, as a count: two months' worth."""
+"""Newest blips read for steadiness and its last 30 days, as a count: two months' worth."""
 
 
 def player_state_of(
@@ -96,7 +103,7 @@ def with_tolerance(band: Level, tolerance: float) -> Level:
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """Steadiness band, now and day by day; None if there are too few blips.
+    """Steadiness, now and day by day; None if there are too few blips.
 
     None too while the history is remeasured. Raises StoreError.
     """
@@ -107,4 +114,14 @@ def steadiness_view(history: History, band: Level, today: date) -> SteadinessVie
     if now is None:
         return None
     days = tuple(((today - day.day).days, day.value) for day in by_day(blips, today, DAYS))
-    return SteadinessView(now.value, now.low, now.high, days)
+    return SteadinessView(now.value, now.low, now.high, now.days, days)
+
+
+def blips_so_far(history: History, band: Level) -> int | None:
+    """How many blips count for steadiness, up to those it needs. Raises StoreError.
+
+    None while the history is remeasured.
+    """
+    if remeasuring(history) is not None:
+        return None
+    return min(len(counted(steadiness_blips(history, band, Purpose.BAND))), WINDOW)

@@ -222,7 +222,7 @@ class _Running:
         return after is TimedOutcome.MENU
 
     def _interrupt(self, attempt: Attempt) -> Flow[bool]:
-        """Show what came up in a repetition, or a tired foot; returns whether to go on."""
+        """Show what came up in a repetition, or falling scores; returns whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
         if not (yield from self._between.after(attempt, self._records)):
             return False
@@ -230,9 +230,9 @@ class _Running:
         if tires is None:
             return True
         self._tired_at[tires.kind] = len(self._session.results)
-        fall = tires.fall * (fatigue.NEWEST - 1)
         titles = {level.kind.name: level.kind.title for level in self._setting.levels}
-        stop = yield from show(FatigueScreen(titles.get(tires.kind, tires.kind), fall), rig, stage)
+        screen = FatigueScreen(titles.get(tires.kind, tires.kind), tires.fall)
+        stop = yield from show(screen, rig, stage)
         if stop:
             self._end()
         return not stop

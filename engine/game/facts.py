@@ -9,7 +9,7 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
-from engine.five.player_history import player_state_of, steadiness_blips, steadiness_view
+from engine.five.player_history import blips_so_far, player_state_of, steadiness_view
 from engine.game.offer import Offer
 from engine.game.sound_and_light import saved_signals, volume_words
 from engine.kit.steadiness_chart import SteadinessView
@@ -18,7 +18,7 @@ from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.remeasuring import Remeasuring
-from engine.practice.results import Purpose, Streaks
+from engine.practice.results import Streaks
 from engine.setup.rigs import rigs_words
 from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, ledger
@@ -42,7 +42,7 @@ class Facts:
     steadiness: SteadinessView | None = None
     """Steadiness of the player's brake and its course; None before the first estimate."""
     blips: int = 0
-    """Number of blips played so far that steadiness is estimated from."""
+    """Number of blips so far that count for steadiness."""
     remeasuring: Remeasuring | None = None
     """How far the history is remeasured, which steadiness waits for; None if all of it is."""
     pedals: str = "ready"
@@ -70,7 +70,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         stages=stages_of(setting, history),
         five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
         steadiness=steadiness_view(history, offer.band, setting.now().date()),
-        blips=len(steadiness_blips(history, offer.band, Purpose.BAND)),
+        blips=blips_so_far(history, offer.band) or 0,
         remeasuring=remeasuring(history),
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Mapping, Sequence
 
 from drills.trace import Sample
+from engine.five.steadiness_words import waiting_words
 from engine.five.streak_rows import has_any, rows
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry
 from engine.game.facts import Facts
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.steadiness_chart import FIRST_AFTER, steadiness_chart, steadiness_figure
+from engine.kit.steadiness_chart import steadiness_chart, steadiness_figure
 from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
@@ -38,7 +39,6 @@ CLIMB_TOP_ALONE = 130
 """Top of the picture of the ladder on a home without streaks to show, in canvas units."""
 CLIMB_TOP = 322
 """Top of the picture of the ladder on a home with streaks above it, in canvas units."""
-STEADINESS_WAIT = f"How steady you are shows after some {FIRST_AFTER} steadiness blips"
 
 
 class Home(Menu[Entry]):
@@ -109,7 +109,8 @@ class Home(Menu[Entry]):
             (x, y), (width, height) = CHART_AT, CHART_SIZE
             steadiness_chart(canvas, (x, y + label), (width, height - label), facts.steadiness)
         elif facts.five:
-            canvas.text(steadiness_wait_words(facts.blips), corner, theme.SMALL, theme.QUIET)
+            words = f"Steadiness: {waiting_words(facts.blips)} so far"
+            canvas.text(words, corner, theme.SMALL, theme.QUIET)
         has_streaks = has_any(facts.streaks)
         if has_streaks:
             width = theme.WIDTH - theme.MARGIN - STREAKS_AT[0]
@@ -117,15 +118,6 @@ class Home(Menu[Entry]):
         top = CLIMB_TOP if has_streaks else CLIMB_TOP_ALONE
         area = ClimbArea(top, self.choices_top - 24)
         climb_picture(canvas, area, facts.stages, facts.following)
-
-
-def steadiness_wait_words(blips: int) -> str:
-    """Sentence on how many blips are done of those the first steadiness estimate needs."""
-    if not blips:
-        return STEADINESS_WAIT
-    if blips >= FIRST_AFTER:
-        return "How steady you are shows soon"
-    return f"{STEADINESS_WAIT}: {blips} so far"
 
 
 class More(Menu[Entry]):

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 
-FIRST_AFTER = 54
-"""Number of blips after which most players have a steadiness."""
 DAYS = 30
 """Number of days in the steadiness chart, up to and including today."""
 NUMBER = 150
@@ -36,13 +34,15 @@ class SteadinessView:
     """Lower end of the interval of the steadiness, in points."""
     high: float
     """Upper end of the interval of the steadiness, in points."""
+    span: int
+    """Days on which the blips of the steadiness were played, as a count."""
     days: tuple[tuple[int, float], ...] = ()
     """Steadiness in points on earlier days, as pairs with the number of days ago (29 to 0); oldest
     first."""
 
 
 def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: SteadinessView) -> float:
-    """Write the steadiness, its meaning and its interval; returns the top of what comes below."""
+    """Write the steadiness, its meaning, interval and days; returns the top of what comes below."""
     x, y = corner
     number = f"±{view.value:.1f}"
     canvas.text(number, (x, y), NUMBER, theme.BRAKE)
@@ -50,7 +50,7 @@ def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: Steadin
     canvas.text("points", (after, y + (NUMBER - theme.BODY) * 0.7), theme.BODY)
     y += NUMBER * 0.86
     y = canvas.text("Steadiness: three blips in four stay inside", (x, y), theme.SMALL, width=width)
-    interval = f"likely between {view.low:.1f} and {view.high:.1f}"
+    interval = f"likely between {view.low:.1f} and {view.high:.1f}, your last {view.span} days"
     return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)
 
 

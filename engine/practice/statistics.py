@@ -1,4 +1,4 @@
-"""Exact Mann-Kendall test for a fall, Theil-Sen slope, and quantiles of Student's t."""
+"""Exact Mann-Kendall test for a fall, and quantiles of Student's t."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from functools import cache
 from itertools import combinations
 from math import cos, pi, sin, sqrt, tan
-from statistics import median
 
 HALVINGS = 60
 """Halvings of the interval that find a quantile of t to the last digit of a float, as a count."""
@@ -16,17 +15,6 @@ HALVINGS = 60
 def rises(values: Sequence[float]) -> int:
     """Mann-Kendall S of the values: number of pairs that rise minus number of pairs that fall."""
     return sum((b > a) - (b < a) for a, b in combinations(values, 2))
-
-
-def slope(values: Sequence[float]) -> float:
-    """Theil-Sen slope of the values, per step: median of the slopes over all pairs.
-
-    Raises ValueError where there are fewer than two values.
-    """
-    if len(values) < 2:
-        raise ValueError(f"values: expected at least two, found {len(values)}")
-    placed = combinations(enumerate(values), 2)
-    return median((b - a) / (later - earlier) for (earlier, a), (later, b) in placed)
 
 
 def chance_of_fall(values: Sequence[float]) -> float:

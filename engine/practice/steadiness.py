@@ -1,26 +1,25 @@
-"""Steadiness staircase: the tolerance in points that three blips in four stay inside.
+"""Steadiness: what three blips in four stay inside, and the staircase that asks for the blips.
 
 The weighted up-down rule (Kaernbach 1991) narrows the tolerance by one step after a hit and widens
 it by three after a miss, so that it converges on 75 % hits. The steps are factors, as feet differ
-by factors: 3 points for some, 30 for others.
+by factors: 3 points for some, 30 for others. That is the game in the drill.
 
-The steadiness band is the geometric middle of the newest reversals, each peak paired with its
-valley. Neighbouring middles are alike, so the interval is that of Student's t on the means of a few
-groups of them (batch means: Schmeiser 1982, from memory). `tests/bench/band.py` measures how often
-the interval covers the truth and how late the band is for a foot that learns.
+The number comes from what the foot did, not from where the staircase stood: the 75 % quantile of
+the newest deviations. Its interval lies between two order statistics, and so is exact for
+independent draws of one foot, whatever their distribution (David & Nagaraja 2003, from memory).
+`tests/bench/band.py` measures coverage where days differ and where the foot learns.
 """
 
 from __future__ import annotations
 
-import math
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice, pairwise
-from statistics import fmean, stdev
+from statistics import quantiles
 
 from engine.practice.blip_size import scaled
-from engine.practice.statistics import within
 
 BEGINNING = 20.0
 """Tolerance asked of a player's very first steadiness blip, in points."""
@@ -31,26 +30,18 @@ STEP = 0.9
 FIRST_STEP = 0.8
 """Factor on the tolerance after a hit, while the staircase is still finding its place."""
 SETTLING = 4
-"""First reversals of the staircase, as a count: taken in wide steps and left out of the band."""
+"""First reversals of the staircase, as a count: taken in wide steps."""
 MISS = 3
 """Steps by which a miss widens the tolerance, as a count: 3 give 75 % hits, 0.75 / (1 - 0.75)."""
-PAIRS = 16
-"""Most pairs of reversals that a band is computed from: some 80 blips, 13 days of six.
+WINDOW = 36
+"""Blips that one steadiness is computed from, as a count: six days of six."""
+A_DAY = 9
+"""Most blips of one day that count, its newest, as a count: so steadiness spans at least 4 days."""
+LOW, HIGH = 22, 33
+"""Order statistics at the ends of the interval, counted from 1, the smallest of the window.
 
-With 12 the interval is a tenth wider; with 24 the band of a foot that learns lags two fifths more.
-"""
-IN_A_GROUP, GROUPS = 3, 4
-"""Fewest pairs of reversals in a group, and most groups: 5 groups cover less by a point or two."""
-FEWEST_GROUPS = 3
-"""Fewest groups of reversals that give a band: 9 pairs, from 9 or 10 days of six blips."""
-LEAN = 0.4
-"""Steps by which the middles of reversals lie above the tolerance hit 75 % of the time.
-
-The share of hits flattens as the tolerance widens, so a staircase swings about a tolerance a little
-too wide. For a normal curve of any spread that is 3 z / (16 density(z)) = 0.398 steps, z = 0.6745
-being its upper quartile; 0.4 was measured for spreads of 0.2 to 1."""
-SHARE = 0.95
-"""Coverage of the interval around the steadiness band, from 0 to 1."""
+The 75 % quantile of the foot lies between them where 22 to 32 of 36 blips lie below it. By the
+binomial that happens in 0.968."""
 
 
 @dataclass(frozen=True)
@@ -79,28 +70,38 @@ class SteadinessBlip:
 
 @dataclass(frozen=True)
 class Steadiness:
-    """Steadiness band: the tolerance that three blips in four stay inside, with its interval."""
+    """Steadiness of one window of blips: what three in four stay inside, with its interval."""
 
     value: float
-    """Tolerance that three blips in four stay inside, in points."""
+    """75 % quantile of the scaled deviations, in points."""
     low: float
-    """Low end of the 95 % interval of the steadiness band, in points."""
+    """Low end of the interval of the steadiness, in points."""
     high: float
-    """High end of the 95 % interval of the steadiness band, in points."""
-    blips: int
-    """Blips that the steadiness band is computed from, as a count."""
-    reversals: int
-    """Reversals of the staircase that the band is computed from, as a count."""
+    """High end of the interval of the steadiness, in points."""
+    days: int
+    """Local days on which the blips of the window were played, as a count."""
+    last: date
+    """Local day of the newest blip of the window."""
+
+
+@dataclass(frozen=True)
+class SteadinessStep:
+    """Step from the first steadiness of a player to the present one."""
+
+    first: Steadiness
+    """Steadiness of the first window."""
+    now: Steadiness
+    """Steadiness of the newest window."""
 
 
 @dataclass(frozen=True)
 class DaySteadiness:
-    """Steadiness band of a player at the end of one day."""
+    """Steadiness of a player at the end of one day."""
 
     day: date
-    """Local day at whose end the band was computed."""
+    """Local day at whose end the steadiness was computed."""
     value: float
-    """Tolerance that three blips in four stay inside, as of the end of the day, in points."""
+    """Steadiness at the end of the day, in points."""
 
 
 def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
@@ -117,40 +118,72 @@ def stepped(asked: float, inside: bool, step: float = STEP) -> float:
     return min(max(following, NARROWEST), WIDEST)
 
 
+def counted(blips: Sequence[SteadinessBlip]) -> list[SteadinessBlip]:
+    """Those of the blips, oldest first, that steadiness counts: the newest 9 of each day."""
+    newest: list[SteadinessBlip] = []
+    of_day: Counter[date] = Counter()
+    for blip in reversed(blips):
+        of_day[blip.day] += 1
+        if of_day[blip.day] <= A_DAY:
+            newest.append(blip)
+    return newest[::-1]
+
+
 def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
-    """Steadiness band computed from these blips; None if they have too few reversals."""
-    turns = list(_reversals(blips))[SETTLING:]
-    pairs = min(len(turns) // 2, PAIRS)
-    groups = min(pairs // IN_A_GROUP, GROUPS)
-    if groups < FEWEST_GROUPS:
+    """Steadiness of the newest 36 blips that count; None if there are fewer.
+
+    `blips` are oldest first and of one scale of the brake. With the window's scaled deviations
+    sorted as x[1] to x[36], the value is the 75 % quantile by definition 7 of Hyndman & Fan (1996),
+    x[27] + 0.25 (x[28] - x[27]), and the interval reaches from x[22] to x[33].
+    """
+    newest = counted(blips)[-WINDOW:]
+    return _of_window(newest) if len(newest) == WINDOW else None
+
+
+def step_of(blips: Sequence[SteadinessBlip]) -> SteadinessStep | None:
+    """Step from the first steadiness to the present one; None if it cannot be told.
+
+    `blips` are all of one scale of the brake, oldest first. Those that count are cut into windows
+    of 36 from the first on. A step is told where each of three windows lies apart from the first
+    one, all on the same side of it: the newest two of the whole windows, and the newest 36 blips.
+    No interval of these may touch that of the first.
+
+    No other pair is looked at, and two windows in a row must agree, as a player looks every day:
+    where days differ by 30 %, the newest 36 alone would be told as a step of a foot that stays the
+    same in a quarter of all histories of 60 days. `tests/bench/band.py` measures this rule.
+    """
+    of_scale = counted(blips)
+    whole = range(WINDOW, len(of_scale) + 1, WINDOW)
+    if len(whole) < 3:
         return None
-    newest = turns[-2 * pairs :]
-    asked = [blips[place].asked for place in newest]
-    middles = [
-        math.log(first * second) / 2 for first, second in zip(asked[::2], asked[1::2], strict=True)
-    ]
-    ends = [pairs * group // groups for group in range(groups + 1)]
-    means = [fmean(middles[begin:end]) for begin, end in pairwise(ends)]
-    middle = fmean(middles) + LEAN * math.log(STEP)
-    reach = within(SHARE, groups - 1) * stdev(means) / math.sqrt(groups)
-    low, high = math.exp(middle - reach), math.exp(middle + reach)
-    return Steadiness(
-        value=math.exp(middle),
-        low=low if min(asked) > NARROWEST else min(low, NARROWEST),
-        high=high if max(asked) < WIDEST else max(high, WIDEST),
-        blips=len(blips) - newest[0],
-        reversals=len(newest),
+    first, *later = (
+        _of_window(of_scale[end - WINDOW : end]) for end in (whole[0], *whole[-2:], len(of_scale))
     )
+    narrower = all(window.high < first.low for window in later)
+    wider = all(window.low > first.high for window in later)
+    return SteadinessStep(first, later[-1]) if narrower or wider else None
 
 
 def by_day(
     blips: Sequence[SteadinessBlip], today: date, days: int = 30
 ) -> tuple[DaySteadiness, ...]:
-    """Steadiness band, if there is one, at the end of each of the last `days` with blips."""
+    """Steadiness, if there is one, at the end of each of the last `days` with blips."""
     since = today - timedelta(days=days)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
-    bands = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
-    return tuple(DaySteadiness(day, band.value) for day, band in sorted(bands.items()) if band)
+    found = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
+    return tuple(DaySteadiness(day, one.value) for day, one in sorted(found.items()) if one)
+
+
+def _of_window(window: Sequence[SteadinessBlip]) -> Steadiness:
+    """Steadiness of a window of 36 blips, oldest first."""
+    deviations = sorted(blip.scaled for blip in window)
+    return Steadiness(
+        value=quantiles(deviations, n=4, method="inclusive")[2],
+        low=deviations[LOW - 1],
+        high=deviations[HIGH - 1],
+        days=len({blip.day for blip in window}),
+        last=window[-1].day,
+    )
 
 
 def _reversals(blips: Sequence[SteadinessBlip]) -> Iterator[int]:

@@ -85,7 +85,7 @@ def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
     axes = _axes(framed(area).within(0, above, 0, 0), days[0].day, today, most)
     scale_up(paper, axes, "points", above)
     samples = (
-        (charts_marks.dot, "the band at the end of a day"),
+        (charts_marks.dot, "steadiness at the end of a day"),
         (charts_marks.ends, "likely between, now"),
     )
     charts_marks.legend(paper, axes, above, samples)

@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
-from engine.kit.steadiness_chart import FIRST_AFTER
 from engine.practice.course import LEFT_OUT
 from engine.progress import words
 from engine.progress.charts_calendar import calendar, calendar_height
@@ -15,6 +14,7 @@ from engine.progress.charts_days import dip_chart, distance_chart, steadiness_ov
 from engine.progress.charts_levels import levels_chart, levels_height
 from engine.progress.charts_quiet import quiet_chart
 from engine.progress.progress import Progress
+from engine.progress.steadiness_words import steadiness_comes, steadiness_words
 
 AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
 """Words for when a day's first repetition used for trends comes."""
@@ -38,6 +38,8 @@ class Page:
     """Function that tells whether the page's chart has something to draw yet."""
     comes: str = ""
     """When the page's chart will come, in words such as "comes with the first blip"."""
+    waits: Callable[[Progress], str] = lambda _: ""
+    """Function that says when the page's chart will come and how far that is; empty: `comes`."""
     height: Callable[[Progress], float] = lambda _: USUAL_HEIGHT
     """Function that gives the height of the page's chart in a report, in canvas units."""
     is_per_kind: bool = False
@@ -49,7 +51,9 @@ class Page:
         """When the page's chart will come, in words; empty if it can be drawn already."""
         if self.has_chart(progress):
             return ""
-        return self.comes if progress.remeasuring is None else progress.remeasuring.comes
+        if progress.remeasuring is not None:
+            return progress.remeasuring.comes
+        return self.waits(progress) or self.comes
 
     def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
         """Draw the page's chart into an area, or else the words for when it will come."""
@@ -78,10 +82,10 @@ PAGES: Mapping[str, Page] = {
         Page(
             name="steadiness",
             title="Steadiness over the days",
-            words=words.steadiness_words,
+            words=steadiness_words,
             chart=steadiness_over_days,
             has_chart=lambda progress: progress.steadiness is not None,
-            comes=f"comes after some {FIRST_AFTER} steadiness blips, six or so in five minutes",
+            waits=steadiness_comes,
         ),
         Page(
             name="dip",

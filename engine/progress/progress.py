@@ -12,15 +12,14 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
-from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
+from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.remeasuring import Remeasuring
-from engine.practice.results import Purpose
-from engine.practice.steadiness import DaySteadiness, steadiness
+from engine.practice.steadiness import DaySteadiness, SteadinessStep
 from engine.progress.bins import (
     BinLength,
     CalendarBin,
@@ -33,6 +32,7 @@ from engine.progress.bins import (
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
+from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import Week, weeks_of
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
@@ -43,10 +43,6 @@ from engine.store.retention import all_retention
 
 SINGLE = "blip"
 """Name of the kind of drill with single blips, whose dips and distances are drawn."""
-ALL = 1_000_000
-"""Number of steadiness blips to read, so that all are: more than anyone plays."""
-STEADINESS_DAYS = 120
-"""Largest number of days on the chart of steadiness: the marks of more would touch."""
 
 
 @dataclass(frozen=True)
@@ -100,6 +96,10 @@ class Progress:
     """Present steadiness with its interval; None if there are too few blips."""
     daily_steadiness: tuple[DaySteadiness, ...] = ()
     """Steadiness at the end of each day, or of every n-th day if they are many, oldest first."""
+    steadiness_step: SteadinessStep | None = None
+    """Step from the first steadiness to the present one; None if it cannot be told."""
+    steadiness_blips: int = 0
+    """Blips that count for steadiness, as a count, up to those that it needs."""
     dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
     """Dip of single blips over time, in points."""
     distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
@@ -152,40 +152,20 @@ def _with_measures(
     peaks = values_of(history, SINGLE, "peak")
     sizes = replace(dips, value=np.where(np.isfinite(dips.value), peaks, np.nan))
     scaled_dips = replace(dips, value=dips.value * BLIP / peaks)
+    steadiness = steadiness_days(history, band, scales)
     return replace(
         progress,
         weeks=weeks_of(history, dips, today, scales[-1] if scales else 0),
         steadiness=steadiness_view(history, band, today),
-        daily_steadiness=tuple(_daily_steadiness(history, band, scales)),
+        daily_steadiness=steadiness.days,
+        steadiness_step=steadiness.step,
+        steadiness_blips=steadiness.blips,
         dips=_binned(dips, today, scales),
         distances=_binned(cost, today, scales),
         peaks=_binned(sizes, today, scales),
         scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels)),
     )
-
-
-def _daily_steadiness(
-    history: History, band: Level, scales: Sequence[int]
-) -> Iterator[DaySteadiness]:
-    """Steadiness at the end of each day that has one; every n-th day if they are many.
-
-    `scales` are the numbers of the newest repetitions before the brake's scale changed: no value
-    is computed from blips on two scales.
-    """
-    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL, after=0)
-    begins = [
-        len(blips) - len(steadiness_blips(history, band, Purpose.BAND, count=ALL, after=after))
-        for after in scales
-    ]
-    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
-    every = max(-(-len(ends) // STEADINESS_DAYS), 1)
-    for day in reversed(sorted(ends)[::-every]):
-        end = ends[day]
-        begin = max((begin for begin in begins if begin < end), default=0)
-        estimate = steadiness(blips[max(end - BLIPS, begin) : end])
-        if estimate is not None:
-            yield DaySteadiness(day, estimate.value)
 
 
 def _binned(course: Course, today: date, scales: Sequence[int]) -> BinnedMeasure:

@@ -97,7 +97,8 @@ def _number(progress: Progress) -> Iterator[str]:
     """HTML lines with the player's steadiness, the one number to watch; none if not known yet."""
     if progress.steadiness is not None:
         yield f'<p class="number">±{progress.steadiness.value:.1f} points</p>'
-        yield "<p>Steadiness: three blips in four stay inside.</p>"
+        yield f"<p>Steadiness, your last {progress.steadiness.span} days:"
+        yield "three blips in four stay inside.</p>"
 
 
 def _section(progress: Progress, page: Page) -> Iterator[str]:

@@ -75,17 +75,6 @@ def _week_name(week: Week, today: date) -> str:
     return "this one" if week.last == today else f"the newest, {range_words(week.first, week.last)}"
 
 
-def steadiness_words(progress: Progress) -> list[str]:
-    """Sentence with the present steadiness, its interval, and what it means."""
-    now = progress.steadiness
-    if now is None:
-        return []
-    return [
-        f"±{now.value:.1f} points now, likely between {now.low:.1f} and {now.high:.1f}:"
-        " three blips in four stay inside."
-    ]
-
-
 def dip_words(progress: Progress) -> list[str]:
     """Sentences: newest and first median dip and blip, and how many are left out as warm-up."""
     dips = progress.dips

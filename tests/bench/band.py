@@ -1,31 +1,36 @@
-"""How often the interval of the steadiness band covers it, and how soon there is one.
+"""How often the interval of steadiness covers it, and how often a step is told, rightly or not.
 
-    python tests/bench/band.py [FEET [BLIPS [DAYS]]]
+    python tests/bench/band.py [FEET [BLIPS]]
 
-Every kind of foot is tracked FEET times (1000 by default) over DAYS (40), and its band is
-compared with what three in four of its deviations stay inside on that day: on the day of its first
-band, and on the last. Bias and reach are in percent of the band; `pairs` is how often the plain
-interval of the same pairs of reversals covers. Intervals are of 95 %, by Clopper and Pearson. The
-simulated feet give deviations that are drawn from BLIPS of their own (400).
+Every kind of foot is followed FEET times (1000 by default); one that learns does so on every day of
+the calendar. First its steadiness after 40 days is set against what three in four of its deviations
+stay inside on that day: how often the interval covers that, in all and among the tenth of intervals
+that are narrowest, how far the value lies from it on average, and how far the interval reaches down
+and up, in percent. Then FEET / 4 players look every day for 60 days: how often a step was told
+until then, by the product's rule, and beside it by two simpler ones: the first window against the
+second alone, or against the newest 36 each day. Coverages have 95 % intervals by Clopper and
+Pearson. The simulated feet give deviations that are drawn from BLIPS of their own (400).
 
-Measured: the interval covers the band in 92 to 95 % for spreads of 0.2 to 0.8 in logarithms (the
-simulated foot's is 0.35 to 0.55), for days that differ by up to 0.3, and for 3 to 12 blips a day;
-in 90 % for a spread of 1. An interval of t on single middles would cover in 65 to 90 %. It
-reaches some 40 % to either side at first, then some 20. Of a foot that learns 1 % a day the band is
-7 % late and covered in 89 %; of one that learns 2 %, 14 % late and in 77 %. A staircase stopped by
-the widest tolerance reads too narrow, by 5 % at a band of 40 points and 12 % at 47; its interval
-then reaches to that limit, and the other way round at the narrowest.
+Measured: the interval covers in 97 % where days are alike, in 93 % where they differ by 15 % and in
+87 % at 30 %; among the narrowest tenth in 92, 74 and 64 %. Of a foot that learns 1, 2 and 3 % a day
+(days differing by 15 %) it covers in 91, 88 and 84 %. One that plays two days a week is covered in
+94 % if it stays the same, and in 79, 51 and 20 % if it learns as fast in the days between, as its
+blips are weeks old. A step is told of a foot that stays the same in at most 4 of 100 histories of
+60 days; a half is found in seven of ten within 20 days where days differ by 30 %, in nine of ten
+within 40. (The earlier estimator, a t interval on groups of reversals, covered in 92 to 94 % of
+such feet, but in 67 % of those times when it looked narrowest; of feet that learn 1 and 2 % a day,
+in 89 and 77 %.)
 """
 
 from __future__ import annotations
 
-import math
 import sys
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from datetime import timedelta
 from functools import partial
-from itertools import islice, pairwise
+from itertools import islice
 from pathlib import Path
 
 import numpy as np
@@ -35,41 +40,87 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import load_band  # noqa: E402
-from engine.practice.steadiness import LEAN, STEP, Steadiness, SteadinessBlip, steadiness  # noqa: E402
+from engine.practice.blip_size import BLIP  # noqa: E402
+from engine.practice.steadiness import (  # noqa: E402
+    WINDOW,
+    Steadiness,
+    SteadinessBlip,
+    steadiness,
+    step_of,
+)
 from tests.simulated_repetitions import counted  # noqa: E402
-from tests.steady_foot import DAY, SteadyFoot, tracked  # noqa: E402
+from tests.steady_foot import DAY, SteadyFoot  # noqa: E402
 
 FEET = 1000
-DAYS = 40
 OWN = 400  # deviations of a simulated foot
 SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)
-SIX = 6  # blips a day
-KINDS = {
-    **{f"spread {one}": (SteadyFoot(spread=one), SIX) for one in (0.2, 0.35, 0.5, 0.8, 1.0)},
-    **{f"median {one}": (SteadyFoot(median=one), SIX) for one in (1.5, 20.0, 30.0, 36.0)},
-    **{f"days {one}": (SteadyFoot(day_spread=one), SIX) for one in (0.1, 0.2, 0.3)},
-    **{
-        f"learns {one:.1%} a day": (SteadyFoot(16, 0.4, 0.15, one), SIX)
-        for one in (0.0, 0.005, 0.01, 0.02)
-    },
-    **{f"{one} blips a day": (SteadyFoot(day_spread=0.15), one) for one in (3, 4, 9, 12)},
-}
+COVERED_AFTER, LOOKED_FOR = 40, 60  # days
+HALVED = 20  # day on which a foot gets twice as steady
+TWO_DAYS = (0, 3)  # days of a week that has two with practice
+WEEK = tuple(range(7))
 
 
 @dataclass(frozen=True)
-class Found:
-    """One band of one foot, beside the true one."""
+class Player:
+    """A foot, and when it plays."""
 
-    days: int
-    """count, days until then."""
-    off: float
-    """1, logarithm of the band over the true one."""
-    covered: bool
-    """Whether its interval covers the true one."""
-    plain: bool
-    """Whether the plain interval of the pairs of its reversals would."""
-    reach: float
-    """1, half the interval, in logarithms."""
+    foot: SteadyFoot
+    """Its deviations."""
+    a_day: int = 6
+    """Blips of a day with practice."""
+    week: tuple[int, ...] = WEEK
+    """Days of the week with practice, from 0."""
+    halved: bool = False
+    """Whether deviations are half as large from day HALVED on."""
+
+    def blips(self, days: int, seed: int) -> list[SteadinessBlip]:
+        """What it plays in so many days, ending on the newest day with practice."""
+        deviations = self.foot.deviations(days, self.a_day, np.random.default_rng(seed))
+        return [
+            SteadinessBlip(
+                DAY + timedelta(days=day),
+                self.foot.median,
+                deviation / 2 if self.halved and day >= HALVED else deviation,
+                BLIP,
+            )
+            for day, of_day in enumerate(deviations)
+            if (days - 1 - day) % 7 in self.week
+            for deviation in of_day
+        ]
+
+
+def learning(share: float, days: float = 0.15) -> SteadyFoot:
+    """A foot that gets better by a share each day."""
+    return SteadyFoot(16, 0.4, days, share)
+
+
+COVERED = {
+    **{f"days differ by {one:.0%}": Player(SteadyFoot(day_spread=one)) for one in (0, 0.15, 0.3)},
+    **{f"spread {one}": Player(SteadyFoot(spread=one)) for one in (0.2, 0.8)},
+    **{f"learns {one:.0%} a day": Player(learning(one)) for one in (0, 0.01, 0.02, 0.03)},
+    **{
+        f"two days a week, learns {one:.0%}": Player(learning(one), week=TWO_DAYS)
+        for one in (0, 0.01, 0.02, 0.03)
+    },
+    "two days a week, differ by 30%": Player(SteadyFoot(day_spread=0.3), week=TWO_DAYS),
+    **{f"{one} blips a day": Player(SteadyFoot(day_spread=0.15), one) for one in (3, 9, 12)},
+}
+STEPS = {
+    **{
+        f"same, spread {spread}, days {days:.0%}": Player(SteadyFoot(8, spread, days))
+        for spread in (0.35, 0.4, 0.5)
+        for days in (0.0, 0.15, 0.3)
+    },
+    "same, days 30%, two days a week": Player(SteadyFoot(day_spread=0.3), week=TWO_DAYS),
+    **{
+        f"half from day {HALVED}, days {days:.0%}": Player(SteadyFoot(day_spread=days), halved=True)
+        for days in (0.0, 0.15, 0.3)
+    },
+    f"half from day {HALVED}, two days a week": Player(
+        SteadyFoot(day_spread=0.15), week=TWO_DAYS, halved=True
+    ),
+    **{f"learns {one:.0%} a day": Player(learning(one)) for one in (0.01, 0.02, 0.03)},
+}
 
 
 def simulated(blips: int, skill: float) -> tuple[float, ...]:
@@ -83,74 +134,77 @@ def simulated(blips: int, skill: float) -> tuple[float, ...]:
     return tuple(islice(measured, blips))
 
 
-def found(foot: SteadyFoot, blips: Sequence[SteadinessBlip], band: Steadiness) -> Found:
-    """A band beside the true one."""
-    days = (blips[-1].day - DAY).days + 1
-    true = math.log(foot.band(days))
-    turns = [math.log(b.asked) for a, b in pairwise(blips) if a.inside != b.inside]
-    pairs = np.array(turns[-band.reversals :]).reshape(-1, 2).mean(axis=1)
-    plain = stats.t.ppf(0.975, pairs.size - 1) * stats.sem(pairs)
-    middle = pairs.mean() + LEAN * math.log(STEP)
-    return Found(
-        days,
-        math.log(band.value) - true,
-        math.log(band.low) <= true <= math.log(band.high),
-        bool(abs(middle - true) <= plain),
-        math.log(band.high / band.low) / 2,
+def coverage_line(feet: int, name: str, player: Player) -> str:
+    """A line of the first table."""
+    true = player.foot.band(COVERED_AFTER)
+    found = [steadiness(player.blips(COVERED_AFTER, seed)) for seed in range(feet)]
+    known = [one for one in found if one is not None]
+    if not known:
+        return f"{name:32}none in {COVERED_AFTER} days"
+    known.sort(key=lambda one: one.high / one.low)
+    bias, down, up = (
+        100 * (np.exp(np.mean(np.log([getattr(one, field) for one in known]) - np.log(over))) - 1)
+        for field, over in (
+            ("value", true),
+            ("low", [one.value for one in known]),
+            ("high", [one.value for one in known]),
+        )
+    )
+    narrow = known[: max(len(known) // 10, 1)]
+    return (
+        f"{name:32}{share(known, true)} {share(narrow, true)} {bias:+7.1f} {down:+6.1f} {up:+6.1f}"
     )
 
 
-def followed(foot: SteadyFoot, a_day: int, days: int, seed: int) -> tuple[Found, Found] | None:
-    """The first band and the last of one foot; None where there was none."""
-    rng = np.random.default_rng(seed)
-    blips = tracked(foot.deviations(days, a_day, rng))
-    last = steadiness(blips)
-    for end in range(a_day, len(blips) + 1, a_day):
-        first = steadiness(blips[:end])
-        if first is not None and last is not None:
-            return found(foot, blips[:end], first), found(foot, blips, last)
-    return None
+def share(known: Sequence[Steadiness], true: float) -> str:
+    """How many intervals cover the true value, with an interval."""
+    covered = sum(one.low <= true <= one.high for one in known)
+    low, high = stats.binomtest(covered, len(known)).proportion_ci()
+    return f"{covered / len(known):6.3f} ({low:.3f} to {high:.3f})"
 
 
-def line(days: int, feet: int, name: str, foot: SteadyFoot, a_day: int) -> str:
-    """A line of the table."""
-    both = [followed(foot, a_day, days, seed) for seed in range(feet)]
-    player = [one for one in both if one is not None]
-    if not player:
-        return f"{name:20s} no band in {days} days"
-    first, last = zip(*player, strict=True)
-    until = [one.days for one in first]
-    soon = f"{np.median(until):3.0f} {np.quantile(until, 0.9):3.0f} {feet - len(player):5d}"
-    return f"{name:20s}{soon} |{_cells(first)} |{_cells(last)}"
+def apart(one: Steadiness | None, other: Steadiness | None) -> bool:
+    """Whether two intervals do not touch."""
+    return bool(one and other and (one.high < other.low or other.high < one.low))
 
 
-def _cells(bands: Sequence[Found]) -> str:
-    covered = sum(one.covered for one in bands)
-    low, high = stats.binomtest(covered, len(bands)).proportion_ci()
-    plain = np.mean([one.plain for one in bands])
-    bias, reach = (np.mean([getattr(one, name) for one in bands]) for name in ("off", "reach"))
-    share = f"{covered / len(bands):6.3f} ({low:.3f} to {high:.3f})"
-    return f"{share} {plain:5.2f} {100 * math.expm1(bias):+6.1f} {100 * math.expm1(reach):6.1f}"
+def told(player: Player, seed: int) -> tuple[bool, bool, bool, bool]:
+    """Whether a step was told by day 40, by day 60, and by the two simpler rules by day 60."""
+    blips = player.blips(LOOKED_FOR, seed)
+    first, second = (steadiness(blips[end - WINDOW : end]) for end in (WINDOW, 2 * WINDOW))
+    days = sorted({blip.day for blip in blips})
+    looks, newest = [], []
+    for day in days:
+        until = [blip for blip in blips if blip.day <= day]
+        looks.append(step_of(until) is not None)
+        newest.append(len(until) >= 2 * WINDOW and apart(first, steadiness(until)))
+    early = sum(day < DAY + timedelta(days=COVERED_AFTER) for day in days)
+    return any(looks[:early]), any(looks), apart(first, second), any(newest)
+
+
+def step_line(feet: int, name: str, player: Player) -> str:
+    """A line of the second table."""
+    shares = np.mean([told(player, seed) for seed in range(feet)], axis=0)
+    return f"{name:32}" + "".join(f"{100 * one:13.1f}" for one in shares)
 
 
 def main() -> None:
-    """Print the table."""
+    """Print both tables."""
     feet = int(sys.argv[1]) if len(sys.argv) > 1 else FEET
-    blips = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
-    days = int(sys.argv[3]) if len(sys.argv) > 3 else DAYS
-    of_one = f"{'covered':>23} pairs {'bias':>6} {'reach':>6}"
+    own = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
     with ProcessPoolExecutor() as pool:
-        drawn_from = pool.map(partial(simulated, blips), SKILLS)
-        own = {
-            f"simulated, skill {skill}": (SteadyFoot(drawn=drawn), SIX)
+        drawn_from = pool.map(partial(simulated, own), SKILLS)
+        rows = COVERED | {
+            f"simulated, skill {skill}": Player(SteadyFoot(drawn=drawn))
             for skill, drawn in zip(SKILLS, drawn_from, strict=True)
         }
-        rows = KINDS | own
-        print(f"{'':20}first band on day; none |{'the first band':>20} | day {days}")
-        print(f"{'':20}{'med':>3} {'90%':>3} {'none':>5} |{of_one} |{of_one}")
-        names, kinds = list(rows), list(rows.values())
-        feet_of, a_day = zip(*kinds, strict=True)
-        for row in pool.map(partial(line, days, feet), names, feet_of, a_day):
+        heads = f"{'narrowest tenth':>23} {'bias':>7} {'down':>6} {'up':>6}"
+        print(f"{'day 40':32}{'covered':>23} {heads}")
+        for row in pool.map(partial(coverage_line, feet), rows, rows.values()):
+            print(row, flush=True)
+        rules = ("by day 40", "by day 60", "second alone", "newest alone")
+        print(f"\n{'a step told, %':32}" + "".join(f"{rule:>13}" for rule in rules))
+        for row in pool.map(partial(step_line, max(feet // 4, 1)), STEPS, STEPS.values()):
             print(row, flush=True)
 
 

@@ -1,4 +1,4 @@
-"""The end of a set suggests to stop when scores fall as those of a tired foot do."""
+"""The end of a set suggests to stop when the scores of the day have fallen."""
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -13,7 +13,7 @@ from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record
 
 EVENING = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
-FALLING = [90.0 - 4 * number for number in range(14)]
+FALLING = [90.0 - 4 * number for number in range(20)]
 RISING = FALLING[::-1]
 
 
@@ -46,7 +46,7 @@ def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == ["Home", f"Once more: {BLIP.title}"]
 
 
-@pytest.mark.parametrize("scores", [RISING, FALLING[:11], [70.0] * 14])
+@pytest.mark.parametrize("scores", [RISING, FALLING[:19], [70.0] * 20])
 def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> None:
     log = played(history, scores)
 

@@ -48,9 +48,9 @@ FIVE = "2 to show again, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:
-    """The band after so many days in a row, going down."""
+    """Steadiness after so many days in a row, going down."""
     went = tuple((ago, 6.0 + 0.15 * ago + 0.9 * (ago % 3 - 1)) for ago in reversed(range(days)))
-    return SteadinessView(went[-1][1], went[-1][1] - 1.4, went[-1][1] + 1.9, went)
+    return SteadinessView(went[-1][1], went[-1][1] - 1.4, went[-1][1] + 1.9, 6, went)
 
 
 def home(
@@ -62,6 +62,7 @@ def home(
     five: str = FIVE,
     placing: bool = False,
     kept: int = 0,
+    blips: int = 0,
     pedals: str = "ready",
     trial: str = "",
     by_days: bool = False,
@@ -79,6 +80,7 @@ def home(
         stages,
         five,
         steadiness=shown,
+        blips=blips,
         pedals=pedals,
         placing=placing,
         trial=trial,
@@ -184,6 +186,7 @@ SHORT_DAY = replace(
     streaks=FIRST_DAY,
     due_tomorrow=0,
     is_early=True,
+    blips=12,
 )
 NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
 NOT_ENOUGH = WarmUpWords(

@@ -1,4 +1,4 @@
-"""The foot tires: it is said plainly, and stopping comes first."""
+"""Falling scores are told as that, and stopping comes first."""
 
 import pytest
 
@@ -11,9 +11,14 @@ from tests.engine.kit.recording_canvas import said
     ("fall", "by"), [(14.2, "by about 14 points of 100"), (0.6, "by about 1 point of 100")]
 )
 def test_it_says_what_has_fallen_and_by_how_much(fall: float, by: str) -> None:
-    texts = " ".join(said(FatigueScreen("First blip", fall)))
+    texts = said(FatigueScreen("First blip", fall))
 
-    assert f'Your scores in "First blip" have fallen over the last 12, {by}.' in texts
+    assert texts[:4] == [
+        "Tired?",
+        "Your scores have fallen over the last twelve.",
+        f'They fell {by} in "First blip".',
+        "Stop for today, or go on: you decide.",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -33,7 +33,7 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
 
     [said] = minutes.details_of("tires")
     assert said["kind"] == FIRST.kind.title
-    assert len(minutes.session.results) >= 12
+    assert len(minutes.session.results) >= 20
     assert minutes.session.left > 60
     assert minutes.session.over
     assert minutes.details_of("day end")[0]["early"] is False
@@ -52,7 +52,7 @@ def test_repetitions_with_nothing_shown_do_not_count_as_fatigue(history: History
     assert minutes.session.over
 
 
-def test_a_player_who_goes_on_is_asked_again_after_twelve_repetitions_at_the_earliest(
+def test_a_player_who_goes_on_is_asked_again_after_twenty_repetitions_at_the_earliest(
     history: History,
 ) -> None:
     minutes = Minutes(history, tires, levels=HOLDS[:1])
@@ -62,7 +62,7 @@ def test_a_player_who_goes_on_is_asked_again_after_twelve_repetitions_at_the_ear
     places = [number for number, name in enumerate(minutes.names) if name == "tires"]
     counted = [minutes.names[:place].count("repetition") for place in places]
     assert len(counted) in (1, 2)
-    assert all(later - one >= 12 for one, later in pairwise(counted))
+    assert all(later - one >= 20 for one, later in pairwise(counted))
     assert minutes.session.over
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
-from engine.game.home import STEADINESS_WAIT, Home, steadiness_wait_words
+from engine.game.home import Home
 from engine.kit.base import Menu
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import LostStreak, Streaks
@@ -77,14 +77,15 @@ def test_a_try_out_offers_no_five_minutes_no_warm_up_and_no_steadiness() -> None
         "More",
         "Leave",
     ]
-    assert STEADINESS_WAIT not in said(screen)
+    assert not any("Steadiness" in line for line in said(screen))
 
 
 def test_before_the_first_blips_a_line_says_when_steadiness_is_shown() -> None:
     first, later = home(LEVELS, 0, FIRST_DAY, 0), home(LEVELS, 3, LATER, 20)
 
-    assert STEADINESS_WAIT in said(first)
-    assert STEADINESS_WAIT not in said(later)
+    wait = "Steadiness: 0 of 36 blips so far"
+    assert wait in said(first)
+    assert wait not in said(later)
 
 
 def test_a_first_start_shows_no_streaks() -> None:
@@ -252,16 +253,11 @@ def test_more_ends_when_a_device_is_plugged_in_or_out() -> None:
     assert screen.outcome is LOOK_AGAIN
 
 
-@pytest.mark.parametrize(
-    ("blips", "words"),
-    [
-        (0, "How steady you are shows after some 54 steadiness blips"),
-        (6, "How steady you are shows after some 54 steadiness blips: 6 so far"),
-        (60, "How steady you are shows soon"),
-    ],
-)
-def test_the_wait_for_steadiness_counts_the_blips_so_far(blips: int, words: str) -> None:
-    assert steadiness_wait_words(blips) == words
+@pytest.mark.parametrize("blips", [0, 12])
+def test_before_there_is_a_steadiness_home_counts_the_blips_so_far(blips: int) -> None:
+    screen = home(LEVELS, 3, LATER, 0, blips=blips)
+
+    assert f"Steadiness: {blips} of 36 blips so far" in said(screen)
 
 
 def test_home_counts_what_is_remeasured_in_the_place_of_steadiness_and_ends_after_it() -> None:

@@ -35,13 +35,13 @@ def dots(drawn: RecordingCanvas) -> list[Point]:
 def test_the_number_is_written_with_its_meaning_and_its_interval() -> None:
     drawn = canvas()
 
-    steadiness_figure(drawn, (100.0, 100.0), 620.0, SteadinessView(6.44, 5.04, 8.06))
+    steadiness_figure(drawn, (100.0, 100.0), 620.0, SteadinessView(6.44, 5.04, 8.06, 6))
 
     assert [text.text for text in drawn.texts] == [
         "±6.4",
         "points",
         "Steadiness: three blips in four stay inside",
-        "likely between 5.0 and 8.1",
+        "likely between 5.0 and 8.1, your last 6 days",
     ]
     assert drawn.texts[0].size == max(text.size for text in drawn.texts) > theme.LARGE
 
@@ -55,7 +55,7 @@ def test_the_chart_has_a_dot_for_each_day_with_the_newest_at_the_right(days: int
 
 
 def test_the_distance_between_dots_is_proportional_to_the_days_between() -> None:
-    shown = SteadinessView(6.0, 5.0, 7.0, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
+    shown = SteadinessView(6.0, 5.0, 7.0, 6, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
 
     (first, second, third, today) = (x for x, _ in dots(days_of(shown)))
 
@@ -64,7 +64,7 @@ def test_the_distance_between_dots_is_proportional_to_the_days_between() -> None
 
 
 def test_twice_the_steadiness_is_drawn_twice_as_high_over_zero() -> None:
-    shown = SteadinessView(4.0, 3.0, 5.0, ((2, 8.0), (1, 2.0), (0, 4.0)))
+    shown = SteadinessView(4.0, 3.0, 5.0, 6, ((2, 8.0), (1, 2.0), (0, 4.0)))
 
     wide, narrow, middle = (y for _, y in dots(days_of(shown)))
 
@@ -92,11 +92,12 @@ def test_both_axes_are_named_with_their_units() -> None:
 
 @pytest.mark.parametrize("value", [0.4, 9.9, 37.0, 99.0, 140.0])
 def test_any_steadiness_stays_inside_the_frame(value: float) -> None:
-    drawn = days_of(SteadinessView(value, 0.5 * value, 1.5 * value, ((3, value), (0, 1.2 * value))))
+    days = ((3, value), (0, 1.2 * value))
+    drawn = days_of(SteadinessView(value, 0.5 * value, 1.5 * value, 6, days))
     frame = drawn.boxes[0]
 
     assert all(frame.collidepoint(dot) for dot in dots(drawn))
 
 
 def test_a_steadiness_without_days_has_an_empty_chart() -> None:
-    assert dots(days_of(SteadinessView(6.0, 5.0, 7.0))) == []
+    assert dots(days_of(SteadinessView(6.0, 5.0, 7.0, 6))) == []

@@ -1,6 +1,5 @@
-"""The tolerance that three blips in four stay inside, against published rules and scipy."""
+"""Steadiness and its staircase, against published rules, numpy and scipy."""
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
@@ -15,19 +14,22 @@ from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import (
     BEGINNING,
     FIRST_STEP,
-    LEAN,
+    HIGH,
+    LOW,
     NARROWEST,
-    SETTLING,
     STEP,
     WIDEST,
+    WINDOW,
     DaySteadiness,
     SteadinessBlip,
     by_day,
+    counted,
     next_tolerance,
     steadiness,
+    step_of,
     stepped,
 )
-from tests.steady_foot import DAY, QUARTILE, SteadyFoot, tracked
+from tests.steady_foot import DAY, SteadyFoot, plain, tracked
 
 TRIALS = 200_000
 NEWEST = 400
@@ -69,11 +71,6 @@ def turning(asked: Sequence[float]) -> list[SteadinessBlip]:
     ]
 
 
-def after_settling(*pairs: tuple[float, float]) -> list[SteadinessBlip]:
-    """Reversals in pairs, behind those that are left out."""
-    return turning([30.0] * (SETTLING + 1) + [one for pair in pairs for one in pair])
-
-
 def followed(foot: SteadyFoot, days: int, a_day: int = 6, seed: int = 1) -> list[SteadinessBlip]:
     """The blips of a foot on so many days."""
     return tracked(foot.deviations(days, a_day, np.random.default_rng(seed)))
@@ -113,114 +110,85 @@ def test_no_tolerance_is_under_what_a_pedal_shows_or_over_what_is_still_held() -
 
     assert next_tolerance(hits) == NARROWEST
     assert next_tolerance(misses) == WIDEST
-    assert steadiness(hits) is None
-    assert steadiness(misses) is None
 
 
-def test_there_is_no_band_until_there_are_nine_pairs_of_reversals() -> None:
-    blips = after_settling(*[(12.0, 8.0)] * 9)
+def test_there_is_no_steadiness_before_thirty_six_blips() -> None:
+    blips = plain([8.0] * 36)
 
-    band = steadiness(blips)
+    found = steadiness(blips)
 
     assert steadiness(blips[:-1]) is None
-    assert band is not None
-    assert (band.reversals, band.blips) == (18, 18)
+    assert found is not None
+    assert (found.value, found.low, found.high) == (8.0, 8.0, 8.0)
+    assert (found.days, found.last) == (6, DAY + timedelta(days=5))
 
 
-def test_a_band_that_always_turns_at_the_same_two_is_between_them_in_logarithms() -> None:
-    band = steadiness(after_settling(*[(12.5, 8.0)] * 9))
+def test_it_is_the_upper_quartile_between_the_22nd_and_the_33rd_of_36() -> None:
+    rng = np.random.default_rng(36)
+    deviations = rng.permutation(np.arange(1.0, 37.0)).tolist()
 
-    # By hand: the root of 12.5 times 8 is 10, and 0.4 steps of a tenth below it is 9.587.
-    assert band is not None
-    assert (band.value, band.low, band.high) == pytest.approx((9.587, 9.587, 9.587), abs=0.001)
+    found = steadiness(plain([50.0] * 30 + deviations))
 
-
-@pytest.mark.parametrize(
-    "groups",
-    [
-        [[10.0, 11.0, 9.0], [8.0, 12.0, 12.0], [14.0, 9.0, 10.0]],
-        [[10.0, 11.0, 9.0], [8.0, 12.0, 12.0], [14.0, 9.0, 10.0], [7.0, 7.5, 8.0]],
-        [[10.0, 11.0, 9.0, 9.0], [8.0] * 4, [14.0, 9.0, 10.0, 7.0], [7.0, 7.5, 8.0, 9.0]],
-    ],
-)
-def test_the_interval_is_that_of_student_on_the_means_of_groups(groups: list[list[float]]) -> None:
-    pairs = [(one * 1.2, one / 1.2) for group in groups for one in group]
-
-    band = steadiness(after_settling(*pairs))
-
-    logs = np.log(groups)
-    middle = float(logs.mean()) + 0.4 * math.log(0.9)
-    error = stats.sem(logs.mean(axis=1))
-    low, high = stats.t.interval(0.95, len(groups) - 1, loc=middle, scale=error)
-    assert band is not None
-    assert band.value == pytest.approx(math.exp(middle))
-    assert (band.low, band.high) == pytest.approx((math.exp(low), math.exp(high)), rel=1e-6)
+    # By hand: the 27th and a quarter of the way to the 28th.
+    assert found is not None
+    assert (found.value, found.low, found.high) == (27.25, 22.0, 33.0)
+    assert found.value == np.quantile(deviations, 0.75, method="linear")
 
 
-def test_how_far_the_middles_lie_above_the_band_is_that_of_a_normal_curve() -> None:
-    steps = 3 * QUARTILE / (16 * stats.norm.pdf(QUARTILE))
+def test_the_interval_covers_any_continuous_foot_in_968_of_1000_by_the_binomial() -> None:
+    # The upper quartile of the foot lies between the two where 22 to 32 of 36 lie below it.
+    exact = stats.binom.cdf(HIGH - 1, WINDOW, 0.75) - stats.binom.cdf(LOW - 1, WINDOW, 0.75)
 
-    assert pytest.approx(steps, abs=0.005) == LEAN
-
-
-@pytest.mark.parametrize("days", [9, 10, 25])
-def test_the_band_rests_on_the_newest_sixteen_pairs(days: int) -> None:
-    blips = followed(SteadyFoot(), days=60)
-    newest = blips[-days * 6 :]
-
-    whole, short = steadiness(blips), steadiness(newest)
-
-    assert whole is not None
-    assert whole.reversals == 32
-    assert (whole == short) == (days == 25)
+    assert exact == pytest.approx(0.968, abs=5e-4)
 
 
-def test_the_newest_blips_alone_decide_once_the_staircase_has_settled() -> None:
-    blips = followed(SteadyFoot(), days=90)
+@pytest.mark.parametrize("draws", ["lognormal", "uniform", "exponential"])
+def test_the_interval_covers_as_the_binomial_says_whatever_the_distribution(draws: str) -> None:
+    rng, feet = np.random.default_rng(8), 800
+    shape = {
+        "lognormal": stats.lognorm(0.5, scale=8),
+        "uniform": stats.uniform(1, 9),
+        "exponential": stats.expon(0, 6),
+    }[draws]
+    true = float(shape.ppf(0.75))
 
-    for end in range(NEWEST, len(blips)):
-        newest = blips[end - NEWEST : end]
-        assert next_tolerance(newest) == next_tolerance(blips[:end])
-        assert steadiness(newest) == steadiness(blips[:end])
+    found = [steadiness(plain(shape.rvs(36, random_state=rng).tolist())) for _ in range(feet)]
 
-
-@pytest.mark.parametrize("days", [12, 25])
-def test_the_interval_covers_what_three_in_four_stay_inside(days: int) -> None:
-    # tests/bench/band.py measures many more feet, and other ones. Of 1500 such feet the interval
-    # covers for 91 % after 12 days and 93 % after 25: of 500 fewer than 88 % in 1 of 100 runs.
-    foot, feet = SteadyFoot(spread=0.4, day_spread=0.15), 500
-    true = foot.band(days)
-
-    bands = [steadiness(followed(foot, days, seed=seed)) for seed in range(feet)]
-
-    known = [band for band in bands if band is not None]
-    covered = sum(band.low <= true <= band.high for band in known)
-    assert len(known) >= 0.95 * feet
-    assert 0.88 <= covered / len(known) <= 0.98
-    assert np.exp(np.mean([np.log(band.value / true) for band in known])) == pytest.approx(1, 0.03)
+    covered = sum(one is not None and one.low <= true <= one.high for one in found)
+    assert stats.binomtest(covered, feet, 0.968).pvalue > 0.001
 
 
-def test_the_interval_of_a_staircase_at_its_limit_reaches_that_limit() -> None:
-    stopped = steadiness(after_settling(*[(WIDEST, 40.0)] * 9))
-    narrow = steadiness(after_settling(*[(0.8, NARROWEST)] * 9))
+def test_at_most_nine_of_one_day_count_and_those_are_its_newest() -> None:
+    blips = plain([float(number) for number in range(60)], a_day=12)
 
-    assert stopped is not None
-    assert stopped.high == WIDEST
-    assert narrow is not None
-    assert narrow.low == NARROWEST
+    assert [blip.deviation for blip in counted(blips)] == [
+        float(12 * day + number) for day in range(5) for number in range(3, 12)
+    ]
+    found = steadiness(blips)
+    assert found is not None
+    assert found.days == 4
 
 
-def test_a_band_follows_a_foot_that_learns() -> None:
+def test_each_deviation_is_scaled_to_one_size_of_blip() -> None:
+    blips = [replace(blip, peak=45.0) for blip in plain([6.0] * 36)]
+
+    found = steadiness(blips)
+
+    assert found is not None
+    assert found.value == pytest.approx(8.0)
+
+
+def test_steadiness_follows_a_foot_that_learns() -> None:
     foot = SteadyFoot(median=16.0, learning=0.02)
 
     blips = followed(foot, days=60)
 
     bands = by_day(blips, blips[-1].day)
     assert bands[0].value > 1.4 * bands[-1].value
-    assert bands[-1].value == pytest.approx(foot.band(60), rel=0.3)
+    assert bands[-1].value == pytest.approx(foot.band(60), rel=0.4)
 
 
-def test_each_of_the_last_thirty_days_with_blips_has_the_band_as_it_then_stood() -> None:
+def test_each_of_the_last_thirty_days_with_blips_has_the_steadiness_as_it_then_stood() -> None:
     blips = [one for one in followed(SteadyFoot(), days=60) if one.day.day % 5 != 0]
     today = blips[-1].day + timedelta(days=2)
 
@@ -233,7 +201,7 @@ def test_each_of_the_last_thirty_days_with_blips_has_the_band_as_it_then_stood()
     assert bands == tuple(DaySteadiness(day, band.value) for day, band in stood.items() if band)
 
 
-def test_days_before_the_first_band_and_days_to_come_have_none() -> None:
+def test_days_before_the_first_steadiness_and_days_to_come_have_none() -> None:
     blips = followed(SteadyFoot(), days=20)
 
     first = by_day(blips, blips[-1].day)[0]
@@ -258,20 +226,44 @@ def test_a_clock_that_was_set_back_leaves_the_days_in_order() -> None:
 
 
 @given(seed=st.integers(0, 1000), factor=st.floats(0.25, 4))
-def test_a_foot_so_many_times_as_wild_has_a_band_so_many_times_as_wide(
+def test_a_foot_so_many_times_as_wild_is_so_many_times_less_steady(
     seed: int, factor: float
 ) -> None:
     blips = followed(SteadyFoot(median=6.0, spread=0.2), days=15, seed=seed)
-    wilder = [
-        replace(one, asked=one.asked * factor, deviation=one.deviation * factor) for one in blips
-    ]
+    wilder = [replace(blip, deviation=blip.deviation * factor) for blip in blips]
+    smaller = [replace(blip, peak=blip.peak / factor) for blip in blips]
 
-    band, wider = steadiness(blips), steadiness(wilder)
+    found = steadiness(blips)
 
-    assert band is not None
-    assert wider is not None
-    assert (wider.value, wider.low) == pytest.approx((band.value * factor, band.low * factor))
-    assert wider.blips == band.blips
+    assert found is not None
+    for other in (steadiness(wilder), steadiness(smaller)):
+        assert other is not None
+        assert (other.value, other.low, other.high) == pytest.approx(
+            (found.value * factor, found.low * factor, found.high * factor)
+        )
+
+
+@given(seed=st.integers(0, 1000), a_day=st.sampled_from([4, 6, 9]))
+def test_the_order_of_blips_within_a_day_does_not_matter_where_all_of_it_count(
+    seed: int, a_day: int
+) -> None:
+    rng = np.random.default_rng(seed)
+    days = rng.lognormal(2, 0.5, (72 // a_day, a_day))
+    shuffled = rng.permuted(days, axis=1)
+
+    assert steadiness(plain(days.ravel().tolist(), a_day)) == steadiness(
+        plain(shuffled.ravel().tolist(), a_day)
+    )
+
+
+@given(seed=st.integers(0, 1000))
+def test_what_was_asked_does_not_change_steadiness(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    blips = plain(rng.lognormal(2, 0.5, 60).tolist())
+    others = [replace(blip, asked=float(rng.uniform(0.5, 50))) for blip in blips]
+
+    assert steadiness(blips) == steadiness(others)
+    assert step_of(blips) == step_of(others)
 
 
 @given(asked=st.floats(NARROWEST, WIDEST), step=st.sampled_from([STEP, FIRST_STEP]))
@@ -288,12 +280,16 @@ def test_one_miss_undoes_three_hits(asked: float, step: float) -> None:
 
 
 @given(outcomes=st.lists(st.tuples(st.floats(0.5, 50), st.floats(0, 100)), max_size=120))
-def test_whatever_was_asked_the_band_is_inside_its_interval(
+def test_whatever_was_done_steadiness_is_inside_its_interval(
     outcomes: list[tuple[float, float]],
 ) -> None:
-    blips = [SteadinessBlip(DAY, asked, deviation, BLIP) for asked, deviation in outcomes]
+    blips = [
+        SteadinessBlip(DAY + timedelta(days=number // 6), asked, deviation, BLIP)
+        for number, (asked, deviation) in enumerate(outcomes)
+    ]
 
-    band = steadiness(blips)
+    found = steadiness(blips)
 
     assert NARROWEST <= next_tolerance(blips) <= WIDEST
-    assert band is None or 0 < band.low <= band.value <= band.high
+    assert (found is None) == (len(blips) < 36)
+    assert found is None or found.low <= found.value <= found.high

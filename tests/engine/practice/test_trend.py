@@ -1,4 +1,4 @@
-"""Mann-Kendall test and Theil-Sen slope, against a worked example, all orders, and scipy."""
+"""Mann-Kendall test, against a worked example, all orders, and scipy."""
 
 import math
 from itertools import combinations, permutations
@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from engine.practice.statistics import chance_of_fall, rises, slope
+from engine.practice.statistics import chance_of_fall, rises
 
 # Worked with pymannkendall and scipy (Hussain & Mahmud 2019).
 WORKED = [12.9, 14.8, 13.2, 15.7, 13.8, 15.6, 12.9, 11.0, 17.3, 15.9, 19.0, 18.3, 20.1, 21.7]
@@ -17,10 +17,9 @@ WORKED = [12.9, 14.8, 13.2, 15.7, 13.8, 15.6, 12.9, 11.0, 17.3, 15.9, 19.0, 18.3
 VALUES = st.lists(st.integers(-20, 20).map(float), min_size=2, max_size=20)
 
 
-def test_the_worked_example_has_its_published_s_slope_and_chance() -> None:
+def test_the_worked_example_has_its_published_s_and_chance() -> None:
     # The published p of 0.0036627 is two-sided, and of the normal law: the exact one is near it.
     assert rises(WORKED) == 54
-    assert slope(WORKED) == pytest.approx(0.5666667, abs=1e-6)
     assert chance_of_fall(WORKED[::-1]) == pytest.approx(0.0036627 / 2, abs=7e-4)
     assert chance_of_fall(WORKED) == pytest.approx(1 - 0.0036627 / 2, abs=1.1e-3)
 
@@ -28,7 +27,6 @@ def test_the_worked_example_has_its_published_s_slope_and_chance() -> None:
 def test_values_that_are_all_the_same_show_no_trend() -> None:
     assert rises([5.0] * 12) == 0
     assert chance_of_fall([5.0] * 12) == 1.0
-    assert slope([5.0] * 12) == 0.0
 
 
 @pytest.mark.parametrize("values", [[1, 2, 3, 4, 5, 6], [1, 1, 2, 2, 2, 3], [0, 0, 0, 0, 7, 9]])
@@ -66,7 +64,7 @@ def test_the_chance_of_a_fall_agrees_with_scipy_for_twelve_untied_values() -> No
         assert rises(row) / 66 == pytest.approx(exact.statistic)
 
 
-def test_slope_and_s_agree_with_scipy_where_values_are_tied() -> None:
+def test_s_agrees_with_scipy_where_values_are_tied() -> None:
     rng = np.random.default_rng(6)
 
     for values in rng.integers(0, 5, (40, 15)).astype(float).tolist():
@@ -76,18 +74,11 @@ def test_slope_and_s_agree_with_scipy_where_values_are_tied() -> None:
         ]
         tau = stats.kendalltau(range(len(values)), values).statistic
         assert rises(values) / math.sqrt(math.prod(untied)) == pytest.approx(tau)
-        assert slope(values) == pytest.approx(stats.theilslopes(values).slope)
-
-
-def test_fewer_than_two_values_have_no_slope() -> None:
-    with pytest.raises(ValueError, match="values: expected at least two, found 1"):
-        slope([1.0])
 
 
 @given(values=VALUES)
-def test_reversing_the_values_negates_s_and_the_slope(values: list[float]) -> None:
+def test_reversing_the_values_negates_s(values: list[float]) -> None:
     assert rises(values[::-1]) == -rises(values)
-    assert slope(values[::-1]) == pytest.approx(-slope(values))
 
 
 @given(values=VALUES)
@@ -96,13 +87,6 @@ def test_s_and_its_chance_depend_only_on_which_value_is_higher(values: list[floa
 
     assert rises(stretched) == rises(values)
     assert chance_of_fall(stretched) == chance_of_fall(values)
-
-
-@given(values=VALUES, up=st.integers(-50, 50), steeper=st.integers(-5, 5))
-def test_adding_a_line_adds_its_slope(values: list[float], up: int, steeper: int) -> None:
-    moved = [value + up + steeper * place for place, value in enumerate(values)]
-
-    assert slope(moved) == pytest.approx(slope(values) + steeper)
 
 
 @given(values=VALUES)

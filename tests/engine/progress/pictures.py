@@ -17,7 +17,7 @@ from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.remeasuring import Remeasuring
-from engine.practice.steadiness import DaySteadiness
+from engine.practice.steadiness import DaySteadiness, Steadiness, SteadinessStep
 from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_out
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
@@ -107,6 +107,15 @@ def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> Kind
     return KindProgress(name, CATALOGUE[measure], learning, LONG, bins, begins, marks)
 
 
+def step(daily: Sequence[DaySteadiness]) -> SteadinessStep:
+    """Step from the first of some days' steadiness to the last one."""
+    first, last = daily[0], daily[-1]
+    return SteadinessStep(
+        Steadiness(first.value, 12.0, 19.0, 6, first.day),
+        Steadiness(last.value, 7.1, 10.4, 6, last.day),
+    )
+
+
 CHANGES = (
     Change(datetime(2023, 3, 1, 20, tzinfo=UTC), Changed.SHOES, 10, 'thin <soles> & "grip"'),
     Change(datetime(2024, 3, 20, 20, tzinfo=UTC), Changed.POSITION, 20),
@@ -118,13 +127,15 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     """Progress after practice on every one of the last days."""
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
-    daily = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
+    daily = [DaySteadiness(first + timedelta(days=n), 8 + 90 / n) for n in range(12, days, 30)]
     passed, dips = levels[: min(days, 20)], binned(days, DIP)
     return Progress(
         today=TODAY,
         weeks=(week(first + timedelta(days=6), 3 * DIP), *this),
-        steadiness=SteadinessView(daily[-1].value, 7.1, 10.4) if daily else None,
+        steadiness=SteadinessView(daily[-1].value, 7.1, 10.4, 6) if daily else None,
         daily_steadiness=tuple(daily),
+        steadiness_step=step(daily) if days > 60 else None,
+        steadiness_blips=min(6 * days, 36),
         dips=dips,
         distances=binned(days, DISTANCE),
         peaks=of_bins(dips, size_of),
@@ -150,7 +161,7 @@ def on_new_scale(levels: Sequence[Level]) -> Progress:
     shown = progress(levels, 60, changes)
     begins = sum(1 for one in shown.dips.bins if one.first < at.date())
     daily = tuple(DaySteadiness(TODAY - timedelta(days=n), 6 + n / 10) for n in range(40, -1, -4))
-    now = SteadinessView(6.0, 5.0, 7.4)
+    now = SteadinessView(6.0, 5.0, 7.4, 6)
     dips = replace(shown.dips, begins=(begins,))
     return replace(shown, dips=dips, daily_steadiness=daily, steadiness=now)
 

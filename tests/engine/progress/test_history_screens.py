@@ -124,7 +124,12 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
 
 def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
     assert says(YEAR, "steadiness") == [
-        "±8.0 points now, likely between 7.1 and 10.4: three blips in four stay inside."
+        "±8.3 points, your last 6 days, likely between 7.1 and 10.4.",
+        "±15.5 on 31 May 2023, ±8.3 now.",
+        "Three blips in four stay inside, at a blip of 60 %.",
+    ]
+    assert says(progress(LEVELS, 30), "steadiness")[1:] == [
+        "Three blips in four stay inside, at a blip of 60 %."
     ]
     assert says(YEAR, "dip") == [
         "Median dip of a single blip: 9.8 points, at blips of 55 %, in the week of 13 May 2024;"
@@ -185,7 +190,7 @@ def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
     texts = {name: said(HistoryPage(no_progress(LEVELS), name)) for name in PAGES}
 
     assert [name for name in PAGES if "Nothing yet" not in texts[name]] == ["levels"]
-    steadiness = "comes after some 54 steadiness blips, six or so in five minutes"
+    steadiness = "comes after 36 steadiness blips, six in five minutes: 0 of 36 blips so far"
     assert steadiness in texts["steadiness"]
     assert "comes with a single blip after the first 5 repetitions of a day" in texts["dip"]
     assert "comes after the first 5 repetitions of a day" in texts["learning"]
