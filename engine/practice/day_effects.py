@@ -34,9 +34,6 @@ SEED = 50
 """Seed of the random flips: the same history is always told the same."""
 SPAN = 50
 """Days over which a slope is told."""
-POWER = 1.751 + 0.842
-"""Standard errors of a slope that is found in four histories of five: the normal quantiles of
-1 - 0.04 and of 0.8."""
 NEWEST_DAYS = 10
 """Newest days with level-days, as a count, whose most played level is today's level."""
 TIE = 1e-12
@@ -70,25 +67,20 @@ class Slope:
 
     @property
     def change(self) -> float:
-        """Change of the measure in 50 days, as a share of it: -0.33 is a third less."""
+        """Change of the measure in `SPAN` days, as a share of it: -0.33 is a third less."""
         return exp(SPAN * self.a_day) - 1
-
-    @property
-    def smallest_found(self) -> float:
-        """Share that the measure must fall by in 50 days to be told in four histories of five."""
-        return 1 - exp(-SPAN * POWER * self.error)
 
 
 @dataclass(frozen=True, eq=False)
 class DayEffects:
-    """What each day is at today's level: day effects by least squares, levels the other factor."""
+    """What each day is at one level: day effects by least squares, levels the other factor."""
 
     level: int
-    """Number of today's level."""
+    """Number of the level: today's, unless another was asked for."""
     day: Ints
     """Local day as a proleptic ordinal, shape (d,), rising."""
     log: Reals
-    """Logarithm of the measure that the day has at today's level, shape (d,)."""
+    """Logarithm of the measure that the day has at the level, shape (d,)."""
     count: Ints
     """Repetitions that the day's level-days are of, as a count, shape (d,)."""
 
@@ -97,7 +89,7 @@ class DayEffects:
 
     @property
     def value(self) -> Reals:
-        """Value that each day has at today's level, in the unit of the measure, shape (d,)."""
+        """Value that each day has at the level, in the unit of the measure, shape (d,)."""
         return np.exp(self.log)
 
 
@@ -135,7 +127,7 @@ def slope(cells: LevelDays) -> Slope | None:
     spread = float(np.sum(u**2))
     n = counts[of]
     scores = np.bincount(day, u * e * np.sqrt(n / (n - 1))).astype(np.float64)
-    p_fall, p_rise = _chances(scores)
+    p_fall, p_rise = chances(scores)
     error = sqrt(float(np.sum(scores**2))) / spread
     return Slope(float(np.sum(u * e)) / spread, error, days.size, p_fall, p_rise)
 
@@ -148,7 +140,7 @@ def _without_means(values: Reals | Ints, of: NDArray[np.intp], counts: NDArray[n
     return found
 
 
-def _chances(scores: Reals) -> tuple[float, float]:
+def chances(scores: Reals) -> tuple[float, float]:
     """One-sided p-values of a fall and of a rise: share of flips as low, and as high."""
     signs = 2 * np.random.default_rng(SEED).integers(0, 2, (FLIPS, scores.size)) - 1
     sums, found = signs @ scores, float(scores.sum())
@@ -170,18 +162,20 @@ def todays_level(cells: LevelDays) -> int:
     return int(levels[np.flatnonzero(played == played.max())[-1]])
 
 
-def day_effects(cells: LevelDays) -> DayEffects:
+def day_effects(cells: LevelDays, level: int | None = None) -> DayEffects:
     """Day effects at today's level of comparable level-days, by unweighted least squares.
+
+    With a `level` they are at that one instead.
 
     The least of `sum((y - level - day)^2)` over level-days; a day's value is its effect plus that
     of today's level. Days that no chain of levels and days joins with today's level have none and
     are left out. The days are eliminated, which leaves an equation a level: ten years are fast.
     """
+    today = level if level is not None else todays_level(cells) if len(cells) else 0
+    cells = _joined(cells, today)
     if not len(cells):
         nothing = np.zeros(0, dtype=np.int64)
-        return DayEffects(0, nothing, cells.log, nothing)
-    today = todays_level(cells)
-    cells = _joined(cells, today)
+        return DayEffects(today, nothing, np.zeros(0), nothing)
     levels, of = np.unique(cells.level, return_inverse=True)
     days, day = np.unique(cells.day, return_inverse=True)
     met = np.zeros((levels.size, days.size))

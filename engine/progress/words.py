@@ -13,9 +13,10 @@ from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
 from engine.practice.changes import Changed
 from engine.practice.course import LEFT_OUT
+from engine.progress.ahead import Interval
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
-from engine.progress.learning_curve import Interval, Trend
+from engine.progress.learning_curve import Trend
 from engine.progress.progress import MOST_DRAWN, BinnedMeasure, KindProgress, Progress, Week
 
 DIP, DISTANCE = CATALOGUE["dip"], CATALOGUE["extra_distance"]
@@ -28,10 +29,13 @@ YEAR = timedelta(days=365)
 TREND_WORDS = {
     Trend.TOO_EARLY: "cannot be told yet",
     Trend.LEARNING: "getting better",
+    Trend.NONE: "no trend",
     Trend.FLAT: "no change",
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
+AT_TODAYS_LEVEL = "Each day is shown as if its levels were today's, each compared with itself."
+"""Sentence that explains the values of the learning curves."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
 )
@@ -123,7 +127,7 @@ def _when(bin_: CalendarBin, length: BinLength) -> str:
 
 def kinds_words(progress: Progress) -> list[str]:
     """Sentences about every kind of drill: present value, and how it is learned."""
-    return [kind_words(kind) for kind in progress.kinds]
+    return [*(kind_words(kind) for kind in progress.kinds), *_at_todays_level(progress)]
 
 
 def kinds_briefly(progress: Progress) -> list[str]:
@@ -131,7 +135,11 @@ def kinds_briefly(progress: Progress) -> list[str]:
     return [
         kind_words(kind) if number == progress.chosen else kind_briefly(kind)
         for number, kind in enumerate(progress.kinds)
-    ]
+    ] + _at_todays_level(progress)
+
+
+def _at_todays_level(progress: Progress) -> list[str]:
+    return [AT_TODAYS_LEVEL] if any(kind.learning.now for kind in progress.kinds) else []
 
 
 def kind_words(kind: KindProgress) -> str:
@@ -152,7 +160,7 @@ def _present_value(kind: KindProgress) -> str:
     if now is None:
         return ""
     low, value, high = _written(now, measure)
-    return f"{measure.label.lower()} {measure.with_unit(value)} ({low} to {high})"
+    return f"{measure.label.lower()} {measure.with_unit(value)} now ({low} to {high})"
 
 
 def _written(interval: Interval, measure: Measure) -> list[str]:
