@@ -36,8 +36,8 @@ class LevelDays:
     def __len__(self) -> int:
         return int(self.level.size)
 
-    def only(self, part: NDArray[np.bool_]) -> LevelDays:
-        """The level-days that a mask picks."""
+    def only(self, part: NDArray[np.bool_] | Ints) -> LevelDays:
+        """The level-days that a mask or indices pick, in the order of the indices."""
         return LevelDays(self.level[part], self.day[part], self.log[part], self.count[part])
 
 

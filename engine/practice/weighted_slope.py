@@ -104,27 +104,28 @@ def weighted_slope(cells: LevelDays) -> Slope | None:
     """
     if not len(cells):
         return None
+    cells = cells.only(np.argsort(cells.day, kind="stable"))
     levels, of = np.unique(cells.level, return_inverse=True)
-    days, day = np.unique(cells.day, return_inverse=True)
+    days, begins, day = np.unique(cells.day, return_index=True, return_inverse=True)
     weight = 1 / (OF_LEVEL_DAY + OF_REPETITION / cells.count)
     shrink = OF_DAY / (1 + OF_DAY * np.bincount(day, weight))
 
     def weighed(columns: Reals) -> Reals:
         """Columns multiplied by the inverse of the covariance, day by day."""
         own = weight[:, None] * columns
-        sums = np.zeros((days.size, columns.shape[1]))
-        np.add.at(sums, day, own)
+        sums = np.add.reduceat(own, begins, axis=0)
         result: Reals = own - weight[:, None] * (shrink[:, None] * sums)[day]
         return result
 
     design = np.zeros((len(cells), levels.size))
     design[np.arange(len(cells), dtype=np.int64), of] = 1.0
     heavy = weighed(design)
-    inverse = np.linalg.inv(design.T @ heavy)
+    by_level = np.argsort(of, kind="stable")
+    inverse = np.linalg.inv(np.add.reduceat(heavy[by_level], np.unique(of[by_level], True)[1]))
     both = np.column_stack((cells.day - days[0], cells.log))
-    left = both - design @ (inverse @ (heavy.T @ both))
+    left = both - (inverse @ (heavy.T @ both))[of]
     pull = weighed(left[:, :1])[:, 0]
-    leverage = np.sum((design @ inverse) * heavy, axis=1)
+    leverage = np.sum(inverse[of] * heavy, axis=1)
     parts = pull * left[:, 1]
     scores = np.bincount(day, parts / np.sqrt(1 - np.minimum(leverage, MOST_LEVERAGE))).astype(
         np.float64

@@ -35,6 +35,8 @@ FLAT_DAYS = 14
 """Shortest time for which a foot is called flat, in days."""
 FLAT_UP_TO = 182
 """Longest time for which a foot is called flat, in days: half a year."""
+FLAT_STEP = 21
+"""Days by which the time over which a foot is flat is looked for is lengthened each time."""
 MIX_DAYS = 14
 """Newest days of the calendar whose mix of levels is compared with that of the weeks before."""
 MIX_MOVED = 0.3
@@ -156,10 +158,11 @@ def _does_a_level_fall(cells: LevelDays) -> bool:
 def _flat_days(cells: LevelDays) -> int:
     """Longest time up to the newest day over which the foot is flat, in days; 0 if it is not.
 
-    It is looked for over `WINDOW` days, then over a week more each time: more days rule out more.
+    It is looked for over `WINDOW` days, then over `FLAT_STEP` more each time: more days rule out
+    more.
     """
     flat = 0
-    for back in range(WINDOW, FLAT_UP_TO + 8, 7):
+    for back in range(WINDOW, FLAT_UP_TO + FLAT_STEP + 1, FLAT_STEP):
         part = newest(cells, back)
         found = over_days(part)
         if found is not None and found.is_flat(FLAT_WITHIN):

@@ -34,7 +34,7 @@ TREND_WORDS = {
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
-AT_TODAYS_LEVEL = "Each day is shown as if its levels were today's, each compared with itself."
+AT_TODAYS_LEVEL = "Each day is shown as it would be at today's level."
 """Sentence that explains the values of the learning curves."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
@@ -135,7 +135,7 @@ def kinds_briefly(progress: Progress) -> list[str]:
     return [
         kind_words(kind) if number == progress.chosen else kind_briefly(kind)
         for number, kind in enumerate(progress.kinds)
-    ] + _at_todays_level(progress)
+    ]
 
 
 def _at_todays_level(progress: Progress) -> list[str]:

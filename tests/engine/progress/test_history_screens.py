@@ -17,7 +17,7 @@ from engine.progress.history_screens import (
 )
 from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import Progress
-from engine.progress.words import AT_TODAYS_LEVEL, kind_briefly, kind_words
+from engine.progress.words import AT_TODAYS_LEVEL, kind_briefly, kind_words, kinds_words
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import said
 from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress, week
@@ -174,8 +174,12 @@ def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() 
 def test_the_kind_whose_curve_is_drawn_has_all_its_sentences(chosen: int) -> None:
     sentences = says(replace(YEAR, chosen=chosen), "learning")
 
-    assert [LONG in sentence for sentence in sentences[:6]] == [n == chosen for n in range(6)]
-    assert sentences[6:] == [AT_TODAYS_LEVEL]
+    assert [LONG in sentence for sentence in sentences] == [n == chosen for n in range(6)]
+
+
+def test_all_sentences_together_say_at_which_level_the_days_are_shown() -> None:
+    assert kinds_words(YEAR)[6:] == [AT_TODAYS_LEVEL]
+    assert kinds_words(no_progress(LEVELS)) == []
 
 
 def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
