@@ -10,6 +10,11 @@ or stays the same; days differ, and neighbouring ones may be alike. Shares are i
 A *check* is one look at one kind of drill; *once* is the share of courses told wrongly at least
 once when they are looked at every week up to day 60. With `--sentences` it prints instead what one
 foot is told, on days 10, 20, 40 and 60.
+
+With 60 feet, single blips, every day: one that falls by a third in 50 days is told learning in 13,
+17, 30, 57 and 87 % on day 20, 30, 40, 50 and 60, and never flat or worse; other kinds, which are
+played less, in 17 to 42 % on day 60. The page's test alone calls flat feet falling or rising in 4
+to 9 %; both tests together, which are told, in 1 to 5 %, also where days are alike by 0.3.
 """
 
 from __future__ import annotations
@@ -113,10 +118,10 @@ def told_line(name: str, found: Sequence[Sequence[LearningCurve]], wrong: set[Tr
         f"{100 * count[trend] / max(len(checks), 1):8.1f}"
         for trend in (Trend.LEARNING, Trend.NONE, Trend.FLAT, Trend.WORSE)
     )
-    return f"{name:30}{len(checks):7}{cells}{100 * once / max(len(courses), 1):8.1f}"
+    return f"{name:30}{len(checks):7} {cells}{100 * once / max(len(courses), 1):8.1f}"
 
 
-HEAD = f"{'':30}{'checks':>7}{'learning':>8}{'none':>9}{'flat':>9}{'worse':>9}{'once':>8}"
+HEAD = f"{'':30}{'checks':>7}{'learning':>9}{'none':>9}{'flat':>9}{'worse':>9}{'once':>8}"
 
 
 def told_table(title: str, schedules: Sequence[Schedule], days: Sequence[int]) -> Iterator[str]:
