@@ -25,11 +25,11 @@ OF_LEVEL_DAY = 0.1**2
 """Variance of a level's day beyond that of the day, assumed, in squared logarithms."""
 OF_REPETITION = 0.57**2
 """Variance of a median that is assumed, times its repetitions, in squared logarithms."""
-BELIEVED = 0.02
+BELIEVED = 0.015
 """One-sided p-value of the weighted slope at or below which it agrees with the plain one."""
-POWER = 2.054 + 0.842
+POWER = 2.170 + 0.842
 """Standard errors of a slope that is found in about four histories of five: the normal quantiles of
-1 - 0.02 and of 0.8."""
+1 - 0.015 and of 0.8."""
 MOST_LEVERAGE = 0.9
 """Largest leverage that a level-day's part of a score is made up for, from 0 to 1."""
 CONFIDENCE = 0.95
