@@ -34,7 +34,7 @@ WINDOWS = ("hold", "step", "release")
 def about(
     recording: Recording, floor: float | None = None, pulses: Sequence[Pulse] = ()
 ) -> dict[str, Any]:
-    """Sampling and warnings of a recording, for JSON.
+    """Sampling of a recording, how it was read, and warnings, for JSON.
 
     `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured.
     """
@@ -44,6 +44,7 @@ def about(
         warnings.append(warning)
     return {
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
+        "notes": list(recording.notes),
         "warnings": warnings,
     }
 
@@ -75,6 +76,8 @@ def measures_table(found: Mapping[str, Any]) -> str:
         _write_run(table, number, run)
     if "runs" in found and not found["runs"]:
         out.write("No blips with the brake on were found.\n")
+    for note in found["notes"]:
+        out.write(f"note: {note}\n")
     for warning in found["warnings"]:
         out.write(f"warning: {warning}\n")
     return out.getvalue().rstrip("\n")
