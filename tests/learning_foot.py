@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 import numpy as np
@@ -63,19 +62,3 @@ class Learner:
         value = self._at(number) * np.exp(of_days + chances)
         value[place <= 5] *= WARMING
         return Course(number, 730_000 + self.every * days, place, value, np.zeros_like(number))
-
-    def over(self, back: int) -> float:
-        """Mean of the daily medians over the newest `back` calendar days, in points."""
-        days = np.arange(self.days - 1 - back // self.every, self.days, dtype=np.float64)
-        middles = self._at((days + 0.5) * self.a_day + 2.5) * np.exp(self.worse * days)
-        return float(np.mean(middles)) * self.scale(self.a_day - 5)
-
-    def scale(self, count: int) -> float:
-        """Ratio of medians of `count` repetitions, averaged over days, to the curve."""
-        return _of_medians(self.spread, count) * float(np.exp(self.moods**2 / 2))
-
-
-@cache
-def _of_medians(spread: float, count: int) -> float:
-    rows = np.random.default_rng(5).standard_normal((100_000, count))
-    return float(np.exp(spread * np.median(rows, axis=1)).mean())

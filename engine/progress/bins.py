@@ -1,8 +1,8 @@
-"""Bins of a measure for charts: calendar bins, equal-count bins, and the first and newest week."""
+"""Bins of a measure for charts: calendar bins, and the first and the newest week."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
@@ -19,10 +19,6 @@ WEEKLY_UP_TO = 1096
 so a chart of 13 years has at most 160 bins."""
 EPOCH = date(1970, 1, 1).toordinal()
 """Ordinal of 1 January 1970, the day from which numpy counts its dates."""
-MOST_BINS = 40
-"""Largest number of equal-count bins in a chart: the marks of more would touch each other."""
-SMALLEST_BIN = 5
-"""Smallest number of repetitions in an equal-count bin, unless there are fewer in all."""
 REST_OF_WEEK = timedelta(days=6)
 """Time from the first day of a week to its last."""
 
@@ -145,39 +141,6 @@ FIRST_DAY: Mapping[BinLength, Callable[[int], date]] = {
     BinLength.MONTH: _month_begins,
 }
 """Function from the number of a calendar bin to its first day, by length of the bins."""
-
-
-@dataclass(frozen=True)
-class EqualCountBin:
-    """Equal-count bin: quartiles of some consecutive repetitions of a kind of drill."""
-
-    first: int
-    """Position of the bin's first repetition among all of its kind of drill, from 1."""
-    last: int
-    """Position of the bin's last repetition among all of its kind of drill, from 1."""
-    count: int
-    """Number of repetitions in the bin, all of them used for trends."""
-    low: float
-    """Lower quartile of the bin's repetitions, in the unit of the measure."""
-    middle: float
-    """Median of the bin's repetitions, in the unit of the measure."""
-    high: float
-    """Upper quartile of the bin's repetitions, in the unit of the measure."""
-
-
-def equal_count_bins(course: Course, changes: Sequence[int]) -> Iterator[EqualCountBin]:
-    """Equal-count bins of the repetitions used for trends; none spans a marked change.
-
-    `changes` says for each change how many repetitions of the kind came before it.
-    """
-    used = np.flatnonzero(is_in_trend(course))
-    size = max(-(-used.size // MOST_BINS), SMALLEST_BIN)
-    for part in np.split(used, np.searchsorted(used, sorted(set(changes)))):
-        for places in np.array_split(part, max(part.size // size, 1)):
-            if places.size:
-                low, middle, high = np.percentile(course.value[places], (25, 50, 75)).tolist()
-                first, last = int(places[0]) + 1, int(places[-1]) + 1
-                yield EqualCountBin(first, last, places.size, low, middle, high)
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Chart of the learning curve of one kind of drill, over its repetitions in bins."""
+"""Chart of the learning curve of one kind of drill: its days, in bins, over its repetitions."""
 
 from __future__ import annotations
 
@@ -8,17 +8,17 @@ import numpy as np
 
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, step_of, top_of
-from engine.progress.learning_curve import Curve
+from engine.progress.ahead import Curve
 from engine.progress.progress import Progress
 
 POINTS = 120
 """Number of points that the fitted learning curve is drawn with."""
 RADIUS = 9
-"""Largest radius of the mark of an equal-count bin, in canvas units."""
+"""Largest radius of the mark of a bin, in canvas units."""
 
 
 def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """Draw the chosen kind of drill: its bins with middle halves, its curve, marked changes.
+    """Draw the chosen kind of drill: its days in bins at today's level, its curve, the changes.
 
     It has at least one bin.
     """
@@ -29,20 +29,21 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     count = bins[-1].last
     frame = framed(area).within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
-    scale_up(paper, axes, f"{kind.name}: {measure.label.lower()}, {measure.unit}", above)
-    largest = max(bin_.count for bin_ in bins)
-    samples = [
-        (charts_marks.dot, f"median of up to {largest}"),
-        (charts_marks.bar, "middle half"),
-    ]
+    what = f"{kind.name}: {measure.label.lower()} at today's level, {measure.unit}"
+    scale_up(paper, axes, what, above)
+    largest = max(bin_.days for bin_ in bins)
+    samples = [(charts_marks.dot, "a day" if largest == 1 else f"median of up to {largest} days")]
+    if largest > 1:
+        samples.append((charts_marks.bar, "middle half"))
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
     charts_marks.mark_changes(paper, axes, changes)
     radius = min(frame.width / len(bins) / 3, RADIUS)
     for bin_ in bins:
-        x = axes.across((bin_.first + bin_.last) / 2)
-        charts_marks.middle_half(paper, x, (axes.down(bin_.high), axes.down(bin_.low)), radius)
+        x = axes.across(bin_.n)
+        if bin_.days > 1:
+            charts_marks.middle_half(paper, x, (axes.down(bin_.high), axes.down(bin_.low)), radius)
         paper.disc((x, axes.down(bin_.middle)), radius, theme.BRAKE)
     if curve is not None:
         _draw_curve(paper, axes, curve, kind.curve_begins)

@@ -1,81 +1,101 @@
-"""Points that a learning curve is fitted to: medians of blocks of consecutive repetitions."""
+"""Bins of day effects over repetitions: what a learning curve is drawn of, and fitted to."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from engine.practice.course import Course, Ints
-from engine.progress.bins import is_in_trend
-from engine.progress.exponential import Many
+from engine.practice.day_effects import DayEffects, day_effects, todays_level
+from engine.practice.level_days import LevelDays, comparable, level_days
 
-BLOCK = 5
-"""Number of repetitions whose median is one point of the fit. Deviations are skewed and have
-outliers, which a median ignores; it is also what the chart shows. The median of five is one of
-the repetitions, so values without noise lie on the curve; a foot learns little within five."""
-FINE = 1500
-"""Number of repetitions, from the first, that are cut into blocks of five. After them the curve is
-slow: a block is then a whole day, or several days, so that there are at most as many blocks again.
-"""
+MOST_BINS = 40
+"""Largest number of bins of one chart or fit, as a count: the marks of more would touch."""
+END = 2**63 - 1
+"""Number that no repetition is above."""
 
 
-@dataclass(frozen=True, eq=False)
-class Blocks:
-    """Points for the fit of a learning curve: medians of blocks of repetitions, in order."""
+@dataclass(frozen=True)
+class EffectBin:
+    """Bin of days in a row, valued at one level."""
 
-    n: Many
-    """Number of repetitions since the curve began, up to each block's middle one, shape (k,)."""
-    value: Many
-    """Median of each block's repetitions, in the unit of the measure, shape (k,)."""
-    day: Ints
-    """Ordinal of the day of each block's middle repetition, shape (k,)."""
-    weight: Many
-    """Weight of each block in the fit, shape (k,), no unit: blocks of one day are alike, so ten of
-    them tell less than ten days do."""
+    first: int
+    """Position of the bin's first repetition among all of its kind of drill, from 1."""
+    last: int
+    """Position of the bin's last repetition among all of its kind of drill, from 1."""
+    days: int
+    """Days in the bin, as a count."""
+    low: float
+    """Lower quartile of the days, in the unit of the measure."""
+    middle: float
+    """Median of the days, of their logarithms, in the unit of the measure."""
+    high: float
+    """Upper quartile of the days, in the unit of the measure."""
+
+    @property
+    def n(self) -> float:
+        """Position of the bin's middle among the repetitions of its kind of drill."""
+        return (self.first + self.last) / 2
 
 
-def blocks(course: Course, since: int) -> Blocks:
-    """Points for the fit: blocks of those repetitions numbered after `since` used for trends.
+def days_a_bin(days: int) -> int:
+    """Number of days in each bin of so many days."""
+    return max(-(-days // MOST_BINS), 1)
 
-    The last block of a day takes the remainder and has up to nine; where their number is even
-    the newest is left out.
+
+def effect_bins(
+    course: Course, effects: DayEffects, size: int, after: int = 0, last: int = END
+) -> tuple[EffectBin, ...]:
+    """Bins of `size` days each, or some more, of the effects; oldest first.
+
+    The effects are of the repetitions of the course that are numbered above `after`, up to `last`.
     """
-    later = course.number > since
-    used = is_in_trend(course)[later]
-    n = np.flatnonzero(used) + 1
-    day, value = course.day[later][used], course.value[later][used]
-    _, day_index, repetitions = np.unique(day, return_inverse=True, return_counts=True)
-    number = np.arange(n.size, dtype=np.int64)
-    fine = number < FINE
-    days_a_block = -(-np.unique(day_index[~fine]).size * BLOCK // FINE)
-    in_day = number - np.searchsorted(day_index, day_index)
-    last_in_day = np.maximum(repetitions[day_index] // BLOCK - 1, 0)
-    part = np.where(fine, np.minimum(in_day // BLOCK, last_in_day), -1)
-    days = np.where(fine, day_index, day_index // max(days_a_block, 1))
-    new = np.diff(part, prepend=-2) != 0
-    new |= np.diff(days, prepend=-1) != 0
-    odd = _without_newest_of_even(new)
-    n, day, value, new = n[odd], day[odd], value[odd], new[odd]
-    starts = np.flatnonzero(new)
-    middle = (starts + np.append(starts[1:], n.size) - 1) // 2
-    weight = 2 / (repetitions[day_index] + BLOCK)
-    return Blocks(
-        n[middle].astype(np.float64),
-        np.array([np.median(block) for block in np.split(value, starts[1:]) if block.size]),
-        day[middle],
-        np.add.reduceat(weight[odd], starts) if n.size else weight,
+    places = np.flatnonzero((course.number > after) & (course.number <= last)).astype(np.int64)
+    days = course.day[places]
+    firsts = places[_index_of_first(days, effects.day)] + 1
+    lasts = places[::-1][_index_of_first(days[::-1], effects.day)] + 1
+    parts = np.array_split(np.arange(len(effects), dtype=np.int64), max(len(effects) // size, 1))
+    bins = []
+    for part in parts if len(effects) else []:
+        low, middle, high = np.exp(np.percentile(effects.log[part], (25, 50, 75))).tolist()
+        bins.append(
+            EffectBin(int(firsts[part].min()), int(lasts[part].max()), part.size, low, middle, high)
+        )
+    return tuple(bins)
+
+
+def chart_bins(course: Course, begins: Sequence[int], least: float) -> tuple[EffectBin, ...]:
+    """Bins of a whole course for its chart, all at today's level; none spans a new beginning.
+
+    `begins` are the numbers of the newest repetitions before the course began anew, rising. Level-
+    days are compared with those of the same stretch only. A stretch in which nothing joins the
+    days with today's level has no bins.
+    """
+    edges = list(pairwise([0, *begins, END]))
+    stretches = [cells_of(course, least, after, last) for after, last in edges]
+    with_days = [cells for cells in stretches if len(cells)]
+    if not with_days:
+        return ()
+    level = todays_level(with_days[-1])
+    effects = [day_effects(cells, level) for cells in stretches]
+    size = days_a_bin(sum(map(len, effects)))
+    return tuple(
+        found
+        for (after, last), of in zip(edges, effects, strict=True)
+        for found in effect_bins(course, of, size, after, last)
     )
 
 
-def _without_newest_of_even(new: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Mask of repetitions, shape (n,), that drops the newest of each block of even size.
+def cells_of(course: Course, least: float, after: int = 0, last: int = END) -> LevelDays:
+    """Comparable level-days of the repetitions numbered above `after`, up to `last`."""
+    return comparable(level_days(course.between(after, last), least))
 
-    `new` marks the repetitions that begin a block, shape (n,).
-    """
-    starts = np.flatnonzero(new)
-    ends = np.append(starts[1:], new.size)
-    mask = np.ones(new.size, dtype=np.bool_)
-    mask[ends[(ends - starts) % 2 == 0] - 1] = False
-    return mask
+
+def _index_of_first(days: Ints, wanted: Ints) -> Ints:
+    """Index of the first repetition of each wanted day; every wanted day has one."""
+    known, index = np.unique(days, return_index=True)
+    found: Ints = index[np.searchsorted(known, wanted)].astype(np.int64)
+    return found

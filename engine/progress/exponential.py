@@ -63,6 +63,12 @@ def fit(n: Many, value: Many, weight: Many) -> Fits:
     return Fits(floor, gain, rate)
 
 
+def fit_at(rate: float, n: Many, value: Many, weight: Many) -> Fits:
+    """Curves of one given rate and of least squares, for each of m weightings, shape (m, k)."""
+    floor, gain, _ = _best_levels(np.exp(-rate * n)[None], value, weight)
+    return Fits(floor, gain, np.full_like(floor, rate))
+
+
 def _loss(log_rate: Many, n: Many, value: Many, weight: Many) -> Many:
     return _best_levels(np.exp(-np.exp(log_rate)[:, None] * n), value, weight)[2]
 

@@ -101,7 +101,7 @@ PAGES: Mapping[str, Page] = {
             words=words.kinds_words,
             chart=learning_chart,
             has_chart=_has_curve,
-            comes=f"comes {AFTER_WARM_UP}",
+            comes="comes when a level was played on five days",
             is_per_kind=True,
             brief_words=words.kinds_briefly,
         ),

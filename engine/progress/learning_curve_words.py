@@ -2,82 +2,123 @@
 
 from __future__ import annotations
 
-from math import floor, log10
+from datetime import date, timedelta
+from math import floor
 
 from drills.measures.catalogue import Measure
 from engine.practice.changes import Change, Changed
-from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Interval, LearningCurve, Trend
+from engine.practice.day_effects import FEWEST, SPAN
+from engine.practice.level_days import FEWEST_DAYS, NEW_DAYS
+from engine.practice.weighted_slope import OverDays
+from engine.progress.learning_curve import FLAT_UP_TO, LearningCurve, Trend
+from engine.progress.round_numbers import share_words, share_words_up
 
-ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
-"""Round numbers from 10 to 100; times powers of ten they give the larger ones."""
 WEEK, MONTH = 7, 30.4
 """Days in a week, and in a month on average."""
 MONTHS_FROM = 61
 """Number of days from which a duration is written in months, not weeks."""
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 """Words for the numbers from 0 to 8."""
+EXPECTED = timedelta(weeks=3)
+"""Time after a marked change for which being worse at first is expected."""
+SEEN = 0.75
+"""Largest share that is told as what would have been found: more is no help to anyone."""
+SLIGHT = 0.05
+"""Share below which an end of an interval is written as nothing."""
+LARGE = 0.95
+"""Share above which an end of an interval is written as "or more"."""
 
 
 def curve_words(
-    learning: LearningCurve, measure: Measure, change: Change | None = None, good: float = 0.0
+    learning: LearningCurve,
+    measure: Measure,
+    today: date,
+    change: Change | None = None,
+    good: float = 0.0,
 ) -> str:
     """How a kind of drill is learned, in a sentence or two; `change` is where its curve begins.
 
     `good` is the value, in the unit of the measure, up to which nothing needs to change: the limit
     of the hardest level of the kind. Only above it is a flat foot advised to change something.
     """
-    sentence = _sentence(learning, measure, good)
     if change is None:
-        return sentence
+        return _sentence(learning, measure, good, may_advise=True)
+    on = f"{change.at.day} {change.at:%B}"
     if change.what is Changed.SCALE:
-        on = f"On the brake's scale since {change.at.day} {change.at:%B}"
-        return f"{on}: {sentence[0].lower()}{sentence[1:]}"
-    began = f"Since the change of {change.what.value} on {change.at.day} {change.at:%B}"
-    if learning.trend in (Trend.TOO_EARLY, Trend.WORSE):
-        return f"{began}, worse at first is expected. {sentence}"
-    return f"{began}: {sentence[0].lower()}{sentence[1:]}"
+        sentence = _sentence(learning, measure, good, may_advise=True)
+        return f"On the brake's scale since {on}: {_lowered(sentence)}"
+    began = f"Since the change of {change.what.value} on {on}"
+    until = change.at.date() + EXPECTED
+    is_expected = today < until
+    sentence = _sentence(learning, measure, good, may_advise=not is_expected)
+    if is_expected and learning.trend is not Trend.LEARNING:
+        return f"{began}, worse at first is expected until {until.day} {until:%B}. {sentence}"
+    return f"{began}: {_lowered(sentence)}"
 
 
-def _sentence(learning: LearningCurve, measure: Measure, good: float) -> str:
-    if learning.trend is Trend.LEARNING:
-        return _left(learning.half)
-    if learning.trend is Trend.WORSE:
-        return "It has got worse in the newest weeks."
-    if learning.trend is Trend.FLAT and learning.now is not None:
-        _, value, high = learning.now
-        at, lasted = measure.written(value), lasting(learning.flat_days)
-        if high <= good:
-            return f"Steady at {at} for {lasted}: good as it is."
-        return f"Flat at {at} for {lasted}: change something."
-    if not learning.days:
+def _lowered(sentence: str) -> str:
+    return f"{sentence[0].lower()}{sentence[1:]}"
+
+
+def _sentence(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
+    found = learning.over_days
+    if not learning.repetitions:
         return "Nothing to go by yet."
-    if learning.days < FLAT_DAYS:
-        days = f"{learning.days} {'day' if learning.days == 1 else 'days'}"
-        return f"Too early to say: {days} of it so far."
-    return "It cannot be told just now whether it still gets better."
+    if found is None:
+        return f"Too early to say: no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
+    if learning.trend is Trend.TOO_EARLY:
+        return f"Too early to say: {learning.days} of {FEWEST} days to compare."
+    if learning.trend is Trend.LEARNING:
+        return f"Getting better: {_change(found)}.{_ahead(learning, measure)}"
+    if learning.trend is Trend.WORSE:
+        return f"Getting worse: {_change(found)}."
+    if learning.trend is Trend.FLAT and learning.now is not None:
+        return _flat(learning, measure, good, may_advise=may_advise)
+    if found.smallest_found <= SEEN:
+        seen = share_words_up(found.smallest_found)
+        return f"No trend; {seen} less in {SPAN} days would likely be seen."
+    return "No trend; too few days yet to see even a large one."
 
 
-def _left(half: Interval | None) -> str:
-    if half is None:
-        return "Getting better; how much is left cannot be told yet."
-    low, value, high = half
-    about = f"about {rounded(value)} more to halve what is left"
-    return f"Getting better: {about} ({rounded_down(low)} to {rounded_up(high)})."
+def _change(found: OverDays) -> str:
+    """Change in 50 days with its interval, such as "a third less in 50 days (a fifth to half)"."""
+    low, value, high = found.change
+    if value <= 0:
+        return f"{share_words(-value)} less in {SPAN} days ({_range(-high, -low)})"
+    if value > LARGE:
+        return f"more than twice in {SPAN} days" if value > 1 else f"twice as much in {SPAN} days"
+    return f"{share_words(value)} more in {SPAN} days ({_range(low, high)})"
 
 
-def rounded(count: float) -> int:
-    """Round number nearest to a count, as a person would say it."""
-    return min(_round(count), key=lambda number: abs(number - count))
+def _range(low: float, high: float) -> str:
+    """Interval of a share, in words."""
+    if high > LARGE:
+        return f"{share_words(max(low, 0.0))} or more"
+    if low < SLIGHT:
+        return f"up to {share_words(high)}"
+    ends = share_words(low), share_words(high)
+    return f"about {ends[0]}" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
 
-def rounded_down(count: float) -> int:
-    """Largest round number that is not above a count; 1 for a count below 1."""
-    return max((number for number in _round(count) if number <= count), default=1)
+def _ahead(learning: LearningCurve, measure: Measure) -> str:
+    """What the curve comes to, as a sentence with a space before it; empty without a curve."""
+    if learning.ahead is None or learning.now is None:
+        return ""
+    value, more = measure.written(learning.ahead.value[1]), learning.ahead.repetitions
+    if value == measure.written(learning.now[1]):
+        return f" Hardly less after {more} more."
+    return f" About {value} after {more} more."
 
 
-def rounded_up(count: float) -> int:
-    """Smallest round number that is not below a count."""
-    return min(number for number in _round(count) if number >= count)
+def _flat(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
+    assert learning.now is not None
+    _, value, high = learning.now
+    at, lasted = measure.written(value), lasting(learning.flat_days)
+    if high <= good:
+        return f"Steady at {at} for {lasted}: good as it is."
+    if learning.mix_moved:
+        return f"Flat at {at} for {lasted}, while levels changed."
+    return f"Flat at {at} for {lasted}{': change something' if may_advise else ''}."
 
 
 def lasting(days: int) -> str:
@@ -87,11 +128,3 @@ def lasting(days: int) -> str:
     number, unit = (days / MONTH, "month") if days >= MONTHS_FROM else (days / WEEK, "week")
     whole = floor(number)
     return f"{NUMBERS[whole]} {unit}{'' if whole == 1 else 's'}"
-
-
-def _round(count: float) -> list[int]:
-    """Round numbers around a count, some below and some above it, in order."""
-    if count < ROUND[0]:
-        return list(range(1, ROUND[0] + 1))
-    power = 10 ** (floor(log10(count)) - 1)
-    return [number * power for number in ROUND]

@@ -18,17 +18,17 @@ from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.day_effects import least
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness, SteadinessStep
 from engine.progress.bins import (
     BinLength,
     CalendarBin,
-    EqualCountBin,
     bin_length,
     calendar_bins,
-    equal_count_bins,
     left_out,
 )
+from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
@@ -76,8 +76,8 @@ class KindProgress:
     """Learning curve of the kind of drill, and its trend."""
     words: str
     """Sentence or two about the learning curve of the kind of drill."""
-    bins: tuple[EqualCountBin, ...]
-    """Equal-count bins of the kind's repetitions, oldest first."""
+    bins: tuple[EffectBin, ...]
+    """Bins of the kind's days at today's level, oldest first; none spans a new beginning."""
     curve_begins: int
     """Number of the kind's repetitions before its learning curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
@@ -164,7 +164,7 @@ def _with_measures(
         distances=_binned(cost, today, scales),
         peaks=_binned(sizes, today, scales),
         scaled_dips=_binned(scaled_dips, today, scales),
-        kinds=tuple(_kinds(courses, progress.changes, levels)),
+        kinds=tuple(_kinds(courses, progress.changes, levels, today)),
     )
 
 
@@ -178,7 +178,7 @@ def _binned(course: Course, today: date, scales: Sequence[int]) -> BinnedMeasure
 
 
 def _kinds(
-    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
+    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level], today: date
 ) -> Iterator[KindProgress]:
     """Progress in every kind of drill practised, its curve fitted from the last change on."""
     anew = [change for change in changes if change.what.begins_anew]
@@ -195,14 +195,16 @@ def _kinds(
             if level.kind.name == kind.name
         ]
         good = min((limit for limit in limits if limit is not None), default=0.0)
-        learning = learning_curve(course, change.after if change else 0, changed=change is not None)
         measure = CATALOGUE[kind.learning_measure]
+        raised = least(measure.unit)
+        since = change.after if change else 0
+        learning = learning_curve(course, raised, since, changed=change is not None)
         yield KindProgress(
             kind.title,
             measure,
             learning,
-            curve_words(learning, measure, change, good),
-            tuple(equal_count_bins(course, begins)),
+            curve_words(learning, measure, today, change, good),
+            chart_bins(course, [each.after for each in anew], raised),
             curve_begins=begins[-1] if begins else 0,
             changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
         )

@@ -14,9 +14,10 @@ from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
 from engine.practice.changes import Changed
 from engine.practice.course import LEFT_OUT
+from engine.progress.ahead import Interval
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
-from engine.progress.learning_curve import Interval, Trend
+from engine.progress.learning_curve import Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
 from engine.progress.typical_blip import at_blips, median_in, scaled_words
 from engine.progress.weeks import MOST_DRAWN, Week
@@ -31,12 +32,15 @@ YEAR = timedelta(days=365)
 TREND_WORDS = {
     Trend.TOO_EARLY: "cannot be told yet",
     Trend.LEARNING: "getting better",
+    Trend.NONE: "no trend",
     Trend.FLAT: "no change",
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
 UNLIKE = "Levels differ by day: the learning curve compares like with like."
 """Sentence that says why the medians of all levels together show no progress."""
+AT_TODAYS_LEVEL = "Each day is shown as it would be at today's level."
+"""Sentence that explains the values of the learning curves."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
 )
@@ -149,7 +153,7 @@ def _when(bin_: CalendarBin, length: BinLength) -> str:
 
 def kinds_words(progress: Progress) -> list[str]:
     """Sentences about every kind of drill: present value, and how it is learned."""
-    return [kind_words(kind) for kind in progress.kinds]
+    return [*(kind_words(kind) for kind in progress.kinds), *_at_todays_level(progress)]
 
 
 def kinds_briefly(progress: Progress) -> list[str]:
@@ -158,6 +162,10 @@ def kinds_briefly(progress: Progress) -> list[str]:
         kind_words(kind) if number == progress.chosen else kind_briefly(kind)
         for number, kind in enumerate(progress.kinds)
     ]
+
+
+def _at_todays_level(progress: Progress) -> list[str]:
+    return [AT_TODAYS_LEVEL] if any(kind.learning.now for kind in progress.kinds) else []
 
 
 def kind_words(kind: KindProgress) -> str:
@@ -178,7 +186,7 @@ def _present_value(kind: KindProgress) -> str:
     if now is None:
         return ""
     low, value, high = _written(now, measure)
-    return f"{measure.label.lower()} {measure.with_unit(value)} ({low} to {high})"
+    return f"{measure.label.lower()} {measure.with_unit(value)} now ({low} to {high})"
 
 
 def _written(interval: Interval, measure: Measure) -> list[str]:

@@ -20,7 +20,7 @@ SHORTEST = {
     "band.py": ("1", "6", "10"),
     "campaign.py": ("--short",),
     "faults.py": ("1", "frozen", "honest"),
-    "growth.py": ("1",),
+    "learning.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),
     "learners.py": ("2", "2"),

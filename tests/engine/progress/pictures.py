@@ -16,12 +16,16 @@ from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.day_effects import Slope
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness, Steadiness, SteadinessStep
-from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_out
+from engine.practice.weighted_slope import OverDays
+from engine.progress.ahead import Ahead, Curve
+from engine.progress.bins import bin_length, calendar_bins, left_out
+from engine.progress.curve_points import EffectBin
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
-from engine.progress.learning_curve import Curve, LearningCurve, Trend
+from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
 from engine.progress.weeks import Week
 from tests.engine.five.pictures import retentions
@@ -37,7 +41,8 @@ KINDS = (
     ("Easing off", "ramp_error"),
     ("Clutch and blip", "dip"),
 )
-LONG = "Getting better: about 1200 more to halve what is left (800 to 2000)."
+FALLING = Slope(-0.0081, 0.0021, 50, 0.001, 1.0)
+LONG = "Getting better: a third less in 50 days (a fifth to half). About 4 points after 300 more."
 
 
 def course(days: int, end: float, every: int = 1) -> Course:
@@ -96,12 +101,19 @@ def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> Kind
     curve = Curve(4.0, 9.0, 0.01)
     edges = np.linspace(0, count, 25).astype(int).tolist()
     bins = tuple(
-        EqualCountBin(first + 1, last, 5, middle - 2, middle, middle + 3)
+        EffectBin(first + 1, last, 3, middle - 2, middle, middle + 3)
         for first, last in pairwise(edges)
         for middle in [4 + 9 * float(np.exp(-0.01 * first))]
     )
     learning = LearningCurve(
-        Trend.LEARNING, count, 40, curve, (4.6, 5.4, 6.1), None, (150, 200, 290), changed=begins > 0
+        Trend.LEARNING,
+        count,
+        40,
+        OverDays(FALLING, FALLING),
+        (4.6, 5.4, 6.1),
+        curve,
+        Ahead(300, (3.4, 4.2, 5.2)),
+        changed=begins > 0,
     )
     marks = tuple((count * (1 + place) // 3, one) for place, one in enumerate(changes))
     return KindProgress(name, CATALOGUE[measure], learning, LONG, bins, begins, marks)

@@ -13,10 +13,8 @@ from engine.practice.course import LEFT_OUT, Course
 from engine.progress.bins import (
     BinLength,
     CalendarBin,
-    EqualCountBin,
     bin_length,
     calendar_bins,
-    equal_count_bins,
     left_out,
 )
 
@@ -137,43 +135,3 @@ def test_ten_years_of_repetitions_are_121_months() -> None:
     found = calendar_bins(many, TODAY)
 
     assert len(found) == 121
-
-
-def test_an_equal_count_bin_has_its_quartiles_and_its_first_and_last_position() -> None:
-    values = [9.0, 9.0, 9.0, 9.0, 9.0, 4.0, 1.0, 3.0, 2.0, 0.0]
-
-    [found] = equal_count_bins(course([(TODAY, values)], before=0), [])
-
-    assert found == EqualCountBin(6, 10, 5, 1.0, 2.0, 3.0)
-
-
-@pytest.mark.parametrize(
-    ("count", "sizes"),
-    [
-        (4, [4]),
-        (9, [9]),
-        (10, [5, 5]),
-        (11, [6, 5]),
-        (200, [5] * 40),
-        (201, [7, 7, 7, *[6] * 30]),
-        (400, [10] * 40),
-    ],
-)
-def test_bins_have_at_least_five_repetitions_and_there_are_at_most_forty(
-    count: int, sizes: list[int]
-) -> None:
-    found = equal_count_bins(course([(TODAY, [1.0] * count)]), [])
-
-    assert [one.count for one in found] == sizes
-
-
-def test_no_bin_spans_a_marked_change_and_a_few_repetitions_between_two_are_a_bin() -> None:
-    found = equal_count_bins(course([(TODAY, [1.0] * 20)]), [8, 10, 10])
-
-    assert [(one.first, one.last) for one in found] == [(1, 8), (9, 10), (11, 15), (16, 20)]
-
-
-def test_a_change_before_any_repetition_makes_no_empty_bin() -> None:
-    found = equal_count_bins(course([(TODAY, [1.0] * 6)]), [0, 6])
-
-    assert [(one.first, one.last) for one in found] == [(1, 6)]

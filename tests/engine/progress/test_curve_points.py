@@ -1,61 +1,102 @@
-"""Points that a learning curve is fitted to, worked out by hand."""
+"""Bins of day effects, worked out by hand."""
+
+from __future__ import annotations
 
 import numpy as np
 import pytest
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.curve_points import BLOCK, FINE, Blocks, blocks
+from engine.progress.curve_points import (
+    MOST_BINS,
+    chart_bins,
+    days_a_bin,
+)
 
 DAY = 730_000
+LEAST = 0.1
 
 
-def of(*days: list[float], before: int = LEFT_OUT, since: int = 0) -> Blocks:
-    """Blocks of some days, each with `before` other repetitions before its values."""
+def course(*days: list[tuple[int, float]], before: int = LEFT_OUT) -> Course:
+    """A course of some days, each a list of levels and values after `before` other repetitions."""
     count = [len(day) for day in days]
     day = np.repeat(np.arange(len(days)) + DAY, count)
     place = np.concatenate([before + 1 + np.arange(one) for one in count])
-    value = np.array([one for day in days for one in day])
-    number = np.arange(1, value.size + 1)
-    return blocks(Course(number, day, place, value, np.zeros_like(number)), since)
+    level = np.array([level for one in days for level, _ in one])
+    value = np.array([value for one in days for _, value in one])
+    return Course(np.arange(1, value.size + 1), day, place, value, level)
 
 
-def test_a_day_is_cut_into_fives_and_the_last_block_takes_the_remainder() -> None:
-    found = of([float(one) for one in range(12, 0, -1)], [7.0, 9.0, 8.0])
-
-    assert found.value.tolist() == [10.0, 4.0, 8.0]
-    assert found.n.tolist() == [3, 9, 14]
-    assert found.day.tolist() == [DAY, DAY, DAY + 1]
+def same(days: int, value: float = 4.0, a_day: int = 2) -> list[list[tuple[int, float]]]:
+    """Days of one level with one value."""
+    return [[(0, value)] * a_day] * days
 
 
-def test_a_block_of_an_even_number_leaves_out_its_newest() -> None:
-    found = of([1.0, 2.0, 3.0, 99.0], [5.0, 99.0])
+def test_a_day_is_a_bin_from_its_first_to_its_last_repetition() -> None:
+    found = chart_bins(course(*same(3), [(0, 4.0)] * 3, [(0, 9.0)] * 2), [], LEAST)
 
-    assert found.value.tolist() == [2.0, 5.0]
-    assert found.n.tolist() == [2, 5]
-
-
-def test_repetitions_not_used_for_trends_are_still_counted() -> None:
-    found = of([9.0] * 5 + [3.0, np.nan, 1.0, 2.0], [9.0] * 5 + [4.0], before=0, since=2)
-
-    assert found.value.tolist() == [2.0, 4.0]
-    assert found.n.tolist() == [6, 13]
+    # The first three days of the level are left out.
+    assert [(one.first, one.last, one.days) for one in found] == [(7, 9, 1), (10, 11, 1)]
+    assert [(one.low, one.middle, one.high) for one in found] == [
+        pytest.approx((4.0, 4.0, 4.0)),
+        pytest.approx((9.0, 9.0, 9.0)),
+    ]
 
 
-def test_a_day_of_forty_weighs_less_than_twice_a_day_of_five() -> None:
-    found = of([1.0] * 5, [1.0] * 35)
+def test_days_are_valued_at_the_level_most_played_of_late() -> None:
+    easy, hard = [(0, 4.0)] * 2, [(1, 8.0)] * 6
+    found = chart_bins(course(*[easy] * 5, *[easy + hard] * 8), [], LEAST)
 
-    assert found.weight[0] == pytest.approx(1.0)
-    assert found.weight[1:].tolist() == pytest.approx([2 / 8] * 7)
+    assert [one.middle for one in found] == pytest.approx([8.0] * 10)
 
 
-@pytest.mark.parametrize("days", [200, 3650])
-def test_a_long_course_is_fine_at_first_and_has_few_blocks(days: int) -> None:
-    a_day = 20
+def test_the_first_repetitions_of_a_day_are_in_its_bin_but_not_in_its_value() -> None:
+    day = [(0, 90.0)] * LEFT_OUT + [(0, 4.0)]
+    found = chart_bins(course(*[day] * 5, before=0), [], LEAST)
 
-    found = of(*([float(day)] * a_day for day in range(days)))
+    assert [(one.first, one.last) for one in found] == [(19, 24), (25, 30)]
+    assert [one.middle for one in found] == pytest.approx([4.0] * 2)
 
-    assert found.n[: FINE // BLOCK].tolist() == list(range(3, FINE, BLOCK))
-    assert found.n.size <= 2 * FINE // BLOCK + 1
-    assert (np.diff(found.n) > 0).all()
-    assert np.abs(found.value - (found.n - 1) // a_day).max() == 0.0
-    assert found.n[-1] > days * a_day - 8 * a_day
+
+@pytest.mark.parametrize(("days", "size"), [(0, 1), (1, 1), (40, 1), (41, 2), (3650, 92)])
+def test_there_are_at_most_forty_bins(days: int, size: int) -> None:
+    assert days_a_bin(days) == size
+    assert days // size <= MOST_BINS
+
+
+def test_a_bin_of_several_days_has_their_quartiles() -> None:
+    days = [[(0, float(2**power))] for power in [0, 0, 0, *[1, 2, 3] * 27]]
+
+    found = chart_bins(course(*days), [], LEAST)
+
+    assert [one.days for one in found] == [3] * 27
+    assert (found[0].low, found[0].middle, found[0].high) == pytest.approx((2**1.5, 4.0, 2**2.5))
+
+
+def test_no_bin_spans_a_new_beginning_and_each_stretch_is_compared_with_itself() -> None:
+    whole = course(*same(6, 8.0), *same(6, 2.0))
+
+    found = chart_bins(whole, [12], LEAST)
+
+    assert [one.first for one in found] == [7, 9, 11, 19, 21, 23]
+    assert [one.middle for one in found] == pytest.approx([8.0] * 3 + [2.0] * 3)
+
+
+def test_a_stretch_that_nothing_joins_with_todays_level_has_no_bins() -> None:
+    other = [[(1, 3.0)] * 2] * 6
+    found = chart_bins(course(*same(6), *other), [12], LEAST)
+
+    assert [one.first for one in found] == [19, 21, 23]
+
+
+def test_a_stretch_with_nothing_to_compare_leaves_the_others_as_they_are() -> None:
+    found = chart_bins(course(*same(6), *same(2)), [12], LEAST)
+
+    assert [one.first for one in found] == [7, 9, 11]
+
+
+def test_without_repetitions_there_are_no_bins() -> None:
+    nothing = np.zeros(0, dtype=np.int64)
+    empty = Course(nothing, nothing, nothing, np.zeros(0), nothing)
+
+    assert chart_bins(empty, [], LEAST) == ()
+    assert chart_bins(course(*same(4)), [], LEAST) == ()

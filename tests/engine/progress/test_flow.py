@@ -147,19 +147,21 @@ def test_the_steadiness_of_each_day_is_the_one_home_showed_on_it(history: Histor
 
 
 def test_a_marked_change_begins_a_new_curve_and_no_bin_spans_it(history: History) -> None:
-    for number in range(40):
-        if number == 23:
+    # Five repetitions of a day are left out, and the first three days of each curve.
+    for days_ago in range(13, -1, -1):
+        if days_ago == 6:
             mark_change(history, NOON, Changed.SHOES)
-        plain(history, 0, 20.0 - number / 4)
+        for _ in range(6):
+            plain(history, days_ago, 20.0 - days_ago)
 
     [kind] = looked(history).kinds
 
-    assert (kind.name, kind.curve_begins) == ("One blip", 23)
-    assert [(count, one.what) for count, one in kind.changes] == [(23, Changed.SHOES)]
+    assert (kind.name, kind.curve_begins) == ("One blip", 42)
+    assert [(count, one.what) for count, one in kind.changes] == [(42, Changed.SHOES)]
     assert kind.learning.changed
-    assert kind.bins[0].first == 6
-    assert 23 in [bin_.last for bin_ in kind.bins]
-    assert kind.bins[-1].last == 40
+    assert [(bin_.first, bin_.last) for bin_ in kind.bins] == [
+        (6 * day + 1, 6 * day + 6) for day in (3, 4, 5, 6, 10, 11, 12, 13)
+    ]
 
 
 FORWARD = ("history", "Next: steadiness")

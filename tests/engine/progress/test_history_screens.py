@@ -17,7 +17,7 @@ from engine.progress.history_screens import (
 )
 from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import Progress
-from engine.progress.words import kind_briefly, kind_words
+from engine.progress.words import AT_TODAYS_LEVEL, kind_briefly, kind_words, kinds_words
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import said
 from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress, week
@@ -88,8 +88,8 @@ def test_the_learning_curves_are_walked_through_kind_by_kind() -> None:
         "Curve of: Hold still",
     ]
     assert [next_kind(replace(YEAR, chosen=n)).chosen for n in range(6)] == [1, 2, 3, 4, 5, 0]
-    assert "Hold still: error, points" in said(screens[0])
-    assert "Clutch and blip: dip, points" in said(screens[1])
+    assert "Hold still: error at today's level, points" in said(screens[0])
+    assert "Clutch and blip: dip at today's level, points" in said(screens[1])
 
 
 def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
@@ -168,13 +168,13 @@ def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() 
     kinds = (wide, narrow, early)
 
     assert [kind_words(kind) for kind in kinds] == [
-        f"One blip: dip 5 points (5 to 6). {LONG}",
-        f"One blip: dip 5.6 points (5.5 to 5.7). {LONG}",
+        f"One blip: dip 5 points now (5 to 6). {LONG}",
+        f"One blip: dip 5.6 points now (5.5 to 5.7). {LONG}",
         "One blip: Too early to say.",
     ]
     assert [kind_briefly(kind) for kind in kinds] == [
-        "One blip: dip 5 points (5 to 6), getting better",
-        "One blip: dip 5.6 points (5.5 to 5.7), getting better",
+        "One blip: dip 5 points now (5 to 6), getting better",
+        "One blip: dip 5.6 points now (5.5 to 5.7), getting better",
         "One blip: cannot be told yet",
     ]
 
@@ -186,6 +186,11 @@ def test_the_kind_whose_curve_is_drawn_has_all_its_sentences(chosen: int) -> Non
     assert [LONG in sentence for sentence in sentences] == [n == chosen for n in range(6)]
 
 
+def test_all_sentences_together_say_at_which_level_the_days_are_shown() -> None:
+    assert kinds_words(YEAR)[6:] == [AT_TODAYS_LEVEL]
+    assert kinds_words(no_progress(LEVELS)) == []
+
+
 def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
     texts = {name: said(HistoryPage(no_progress(LEVELS), name)) for name in PAGES}
 
@@ -193,7 +198,7 @@ def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
     steadiness = "comes after 36 steadiness blips, six in five minutes: 0 of 36 blips so far"
     assert steadiness in texts["steadiness"]
     assert "comes with a single blip after the first 5 repetitions of a day" in texts["dip"]
-    assert "comes after the first 5 repetitions of a day" in texts["learning"]
+    assert "comes when a level was played on five days" in texts["learning"]
 
 
 def test_marked_changes_stand_over_the_charts_with_their_days() -> None:

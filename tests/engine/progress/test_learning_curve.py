@@ -1,4 +1,6 @@
-"""The learning curve against scipy, and its trends for simulated feet with known learning."""
+"""Trends, present values and curves of simulated feet whose learning is known."""
+
+from __future__ import annotations
 
 from dataclasses import replace
 from typing import Any
@@ -10,29 +12,52 @@ from scipy import stats
 from scipy.optimize import curve_fit
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.learning_curve import LearningCurve, Trend, learning_curve
+from engine.progress.learning_curve import (
+    MIX_DAYS,
+    NOW_DAYS,
+    LearningCurve,
+    Trend,
+    learning_curve,
+)
 from tests.learning_foot import Learner
 
-FLAT = Learner(days=30)
-LEARNS = Learner(gain=14.0, days=30, a_day=15)
+LEAST = 0.1
+FIRST = 730_000
+LEARNS = Learner(gain=14.0, half=300.0, days=40, a_day=15)
+"""20 points at first, 9.5 in the end."""
 
 
 def course(value: NDArray[np.float64], a_day: int = 10, before: int = LEFT_OUT) -> Course:
-    """A course of these values, `a_day` on each day after `before` other repetitions."""
+    """A course of these values on one level, `a_day` on each day after `before` other ones."""
     place = np.arange(value.size)
-    day = 730_000 + place // a_day
+    day = FIRST + place // a_day
     count = before + 1 + place % a_day
     return Course(place + 1, day, count, value.astype(np.float64), np.zeros_like(place))
 
 
-def curve(n: NDArray[Any], floor: float, gain: float, rate: float) -> NDArray[np.float64]:
-    """The exponential learning curve of Heathcote, Brown & Mewhort 2000."""
-    return floor + gain * np.exp(-rate * n)
+def levels(seed: int, fall: float, days: int = 60, moods: float = 0.2) -> Course:
+    """A foot that changes by a logarithm a day; every six days a level comes that is harder.
+
+    The first level and the newest three are each played six times a day.
+    """
+    rng = np.random.default_rng(seed)
+    rows = []
+    for day in range(days):
+        mood = moods * rng.normal()
+        newest = day // 6
+        for place in range(1, 25):
+            level = max(newest + 1 - place % 4, 0) if place % 4 else 0
+            chance = 0.5 * rng.normal()
+            rows.append((day, place, level, np.exp(2 + 0.15 * level + fall * day + mood + chance)))
+    day_, place_, level_, value = (np.array(column) for column in zip(*rows, strict=True))
+    return Course(np.arange(1, day_.size + 1), FIRST + day_, place_, value, level_)
 
 
 def of(learner: Learner, feet: int = 20) -> list[LearningCurve]:
     """Learning curves of several simulated feet of one kind."""
-    return [learning_curve(learner.course(np.random.default_rng(seed))) for seed in range(feet)]
+    return [
+        learning_curve(learner.course(np.random.default_rng(seed)), LEAST) for seed in range(feet)
+    ]
 
 
 def trends(learner: Learner, feet: int = 20) -> list[Trend]:
@@ -40,137 +65,53 @@ def trends(learner: Learner, feet: int = 20) -> list[Trend]:
     return [one.trend for one in of(learner, feet)]
 
 
-def test_a_curve_without_noise_comes_back_whatever_is_left_out() -> None:
-    value = curve(np.arange(1.0, 181.0), 5, 20, 0.012)
-    value[[3, 40, 41, 77]] = np.nan
+def test_a_foot_that_improves_on_every_level_learns_though_its_repetitions_get_worse() -> None:
+    courses = [levels(seed, np.log(2 / 3) / 50, moods=0.1) for seed in range(20)]
 
-    found = learning_curve(course(value, a_day=9, before=0))
+    pooled = [float(np.polyfit(one.day, np.log(one.value), 1)[0]) for one in courses]
+    told = [learning_curve(one, LEAST).trend for one in courses]
 
-    assert found.curve is not None
-    ends = (found.curve.floor, found.curve.gain, found.curve.rate)
-    assert ends == pytest.approx((5, 20, 0.012), abs=1e-6)
-    assert found.now == pytest.approx([5 + 20 * np.exp(-0.012 * 180)] * 3, abs=1e-5)
-    assert found.end == pytest.approx([5.0] * 3, abs=1e-5)
-    assert found.half == pytest.approx([np.log(2) / 0.012] * 3, rel=1e-5)
-    assert (found.repetitions, found.days) == (80 - 2, 20)
+    assert min(pooled) > 0, pooled
+    assert told.count(Trend.LEARNING) >= 14
+    assert Trend.WORSE not in told
+    assert Trend.FLAT not in told
 
 
-def test_intervals_are_those_of_leaving_out_a_day_at_a_time_with_scipy() -> None:
-    rng = np.random.default_rng(3)
-    days = np.exp(rng.normal(0, 0.05, 16)).repeat(10)
-    value = curve(np.arange(1.0, 161.0), 5, 20, 0.02) * days * np.exp(rng.normal(0, 0.05, 160))
+def test_a_foot_that_stays_the_same_while_harder_levels_come_is_not_told_worse() -> None:
+    told = [learning_curve(levels(seed, 0.0), LEAST).trend for seed in range(20)]
 
-    found = learning_curve(course(value))
-
-    n = np.arange(160).reshape(32, 5)[:, 2] + 1.0
-    middle = np.median(value.reshape(32, 5), axis=1)
-    plain, _ = curve_fit(curve, n, middle, (5, 20, 0.02))
-    size = curve(n, *plain)
-    ends = []
-    for day in range(-1, 16):
-        left = np.arange(32) // 2 != day
-        ends.append(curve_fit(curve, n[left], middle[left], plain, size[left], xtol=1e-12)[0])
-    floor, gain, rate = np.array(ends).T
-    for told, each in (
-        (found.now, floor + gain * np.exp(-rate * 160)),
-        (found.end, floor),
-        (None if found.half is None else np.log(found.half), np.log(np.log(2) / rate)),
-    ):
-        reach = stats.t.ppf(0.975, 16 - 3) * np.sqrt(15 / 16 * np.sum((each[1:] - each[0]) ** 2))
-        assert told == pytest.approx([each[0] - reach, each[0], each[0] + reach], rel=1e-5)
+    assert told.count(Trend.WORSE) <= 2
+    assert told.count(Trend.LEARNING) <= 2
 
 
-def test_one_odd_repetition_in_five_changes_nothing() -> None:
-    value = curve(np.arange(1.0, 181.0), 5, 20, 0.015)
-    odd = np.where(np.arange(180) % 5 == 1, 90.0, value)
+def test_the_present_value_is_of_the_newest_days_at_todays_level() -> None:
+    found = [learning_curve(levels(seed, 0.0), LEAST).now for seed in range(20)]
 
-    (plain, same) = (learning_curve(course(one)).half for one in (value, odd))
+    # Levels 0 and 7 are played as much on the newest ten days; of the two 7 was met later.
+    todays = np.exp(2 + 0.15 * 7)
+    held = [now is not None and now[0] <= todays <= now[2] for now in found]
+    assert sum(held) >= 16
 
-    assert plain is not None
-    assert same == pytest.approx(plain, rel=0.05)
+
+def test_the_present_value_has_the_t_interval_of_the_newest_days() -> None:
+    days = np.exp(np.random.default_rng(5).normal(1.5, 0.2, 30))
+
+    found = learning_curve(course(days.repeat(7), a_day=7), LEAST)
+
+    logs = np.log(days[-NOW_DAYS:])
+    reach = stats.t.ppf(0.975, NOW_DAYS - 1) * stats.sem(logs)
+    assert found.now == pytest.approx(np.exp([logs.mean() + k * reach for k in (-1, 0, 1)]))
 
 
 def test_a_foot_that_does_not_learn_is_seldom_said_to() -> None:
-    said = trends(FLAT, 40)
+    said = trends(Learner(days=50), 40)
 
     assert said.count(Trend.LEARNING) <= 4
     assert said.count(Trend.WORSE) <= 4
-    assert said.count(Trend.FLAT) >= 20
 
 
-def test_a_foot_that_learns_plainly_is_mostly_said_to_and_seldom_called_flat() -> None:
-    # Of 300 feet 85 % are said to learn and 4 % are called flat: 40 of them miss one of the two
-    # bounds in 3 of 100 runs.
-    said = trends(LEARNS, 40)
-
-    assert said.count(Trend.LEARNING) >= 28
-    assert said.count(Trend.FLAT) <= 4
-
-
-def test_the_interval_of_what_is_left_holds_the_truth() -> None:
-    steady = replace(LEARNS, moods=0.1, spread=0.4, days=40)
-
-    told = [one for one in of(steady) if one.half is not None]
-
-    assert len(told) >= 7
-    for one in told:
-        assert one.half is not None
-        assert one.half[0] <= steady.half <= one.half[2] <= 2 * 40 * 15
-        assert one.half[2] <= 4.001 * one.half[1]
-
-
-def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
-    # 84 % of such feet are said to learn: fewer than two of five in 2 of 1000 runs.
-    curves = of(Learner(gain=14.0, half=4000.0, moods=0.0, spread=0.1, days=30), 5)
-
-    learning = [one for one in curves if one.trend is Trend.LEARNING]
-    assert len(learning) >= 2
-    assert all(one.now is not None for one in learning)
-    assert {(one.curve, one.end, one.half) for one in curves} == {(None, None, None)}
-
-
-def test_a_foot_that_has_finished_learning_is_flat_over_the_days_since() -> None:
-    ended = Learner(gain=14.0, half=60.0, days=45, moods=0.1, spread=0.3)
-
-    flat = [one for one in of(ended) if one.trend is Trend.FLAT]
-
-    assert len(flat) >= 12
-    for one in flat:
-        assert 14 <= one.flat_days <= 38
-        assert one.now is not None
-        assert one.now[0] < 7.0
-        assert one.now[2] > 5.5
-
-
-def test_a_flat_foot_has_its_curve_where_the_curve_ends_near_the_flat_days() -> None:
-    ended = Learner(gain=14.0, half=60.0, days=45, moods=0.1, spread=0.3)
-
-    for one in of(ended, 5):
-        assert one.trend is Trend.FLAT
-        assert one.now is not None
-        assert one.curve is not None
-        assert one.now[0] <= one.curve.at(ended.days * ended.a_day) <= one.now[2]
-        assert one.end is not None
-        assert one.end[1] == one.curve.floor
-
-
-@pytest.mark.parametrize(
-    ("days", "every", "said"),
-    [(15, 1, Trend.FLAT), (14, 1, Trend.TOO_EARLY), (8, 2, Trend.FLAT), (7, 3, Trend.TOO_EARLY)],
-)
-def test_flat_takes_fourteen_days_and_practice_on_eight(days: int, every: int, said: Trend) -> None:
-    steady = Learner(days=days, every=every, moods=0.0, spread=0.0)
-
-    (found,) = of(steady, 1)
-
-    assert found.trend is said
-    assert found.flat_days == (14 if said is Trend.FLAT else 0)
-
-
-def test_a_flat_foot_is_followed_back_for_half_a_year_at_most() -> None:
-    (found,) = of(Learner(days=400, moods=0.0, spread=0.0), 1)
-
-    assert (found.trend, found.flat_days) == (Trend.FLAT, 182)
+def test_a_foot_that_learns_plainly_is_said_to() -> None:
+    assert trends(LEARNS).count(Trend.LEARNING) >= 19
 
 
 def test_a_foot_that_gets_worse_is_said_to() -> None:
@@ -180,71 +121,155 @@ def test_a_foot_that_gets_worse_is_said_to() -> None:
     assert said.count(Trend.LEARNING) == 0
 
 
-def test_a_marked_change_begins_a_new_curve_counted_from_it() -> None:
-    before, after = np.full(200, 3.0), curve(np.arange(1.0, 181.0), 5, 20, 0.012)
+def test_a_foot_is_neither_flat_nor_worse_while_a_single_level_falls() -> None:
+    rows = [(0, day, 3 + 0.03 * day) for day in range(40)]
+    rows += [(1, day, 3 + 0.03 * day) for day in range(40)]
+    rising = rows + [(2, day, 3 + 0.03 * day) for day in range(40)]
+    one_falls = rows + [(2, day, 3 - 0.02 * day) for day in range(40)]
 
-    found = learning_curve(course(np.concatenate((before, after))), since=200, changed=True)
+    told = [learning_curve(_exact(each), LEAST).trend for each in (rising, one_falls)]
+
+    assert told == [Trend.WORSE, Trend.NONE]
+
+
+def _exact(rows: list[tuple[int, int, float]]) -> Course:
+    """A course of level, day and logarithm, in the order of days."""
+    level, day, logs = (np.array(column) for column in zip(*sorted(rows, key=_day), strict=True))
+    number = np.arange(1, len(rows) + 1)
+    return Course(number, FIRST + day, np.full_like(day, LEFT_OUT + 1), np.exp(logs), level)
+
+
+def _day(row: tuple[int, int, float]) -> int:
+    return row[1]
+
+
+def test_the_curve_is_that_of_scipy_through_the_days() -> None:
+    rng = np.random.default_rng(3)
+    n = np.arange(30) * 12 + 6.5  # the middle of each day
+    days = (6 + 20 * np.exp(-0.008 * n)) * np.exp(rng.normal(0, 0.03, 30))
+
+    found = learning_curve(course(days.repeat(12), a_day=12), LEAST)
+
+    def curve(n: NDArray[Any], floor: float, gain: float, rate: float) -> NDArray[Any]:
+        return np.asarray(floor + gain * np.exp(-rate * n))
+
+    # The first three days of a level are left out.
+    plain, _ = curve_fit(curve, n[3:], days[3:], (5, 20, 0.01))
+    size = curve(n[3:], *plain)
+    floor, gain, rate = curve_fit(curve, n[3:], days[3:], plain, size, xtol=1e-12)[0]
+    assert found.curve is not None
+    ends = (found.curve.floor, found.curve.gain, found.curve.rate)
+    assert ends == pytest.approx((floor, gain, rate), rel=1e-4)
+    assert found.ahead is not None
+    assert found.now is not None
+    newest = np.exp(np.mean([np.log(found.curve.at(one)) for one in n[-NOW_DAYS:].tolist()]))
+    ratio = found.curve.at(360 + found.ahead.repetitions) / newest
+    # The rate that suits the days best weighs most in what is ahead.
+    assert found.ahead.value[1] == pytest.approx(found.now[1] * ratio, rel=0.03)
+
+
+def test_what_is_ahead_is_told_of_a_foot_that_learns_and_mostly_holds_the_truth() -> None:
+    calm = replace(LEARNS, moods=0.05, spread=0.3)
+
+    found = of(calm)
+
+    told = [one.ahead for one in found if one.ahead is not None]
+    assert len(told) >= 3
+    last = calm.days * calm.a_day
+    held = [one.value[0] <= calm.at(last + one.repetitions) <= one.value[2] for one in told]
+    assert sum(held) >= 0.8 * len(held)
+    for one in found:
+        assert (one.curve is None) == (one.ahead is None)
+
+
+def test_nothing_is_ahead_of_a_foot_that_does_not_learn() -> None:
+    assert {one.ahead for one in of(Learner(days=40)) if one.trend is not Trend.LEARNING} == {None}
+
+
+def test_flat_is_told_where_a_change_can_be_ruled_out_and_for_how_long() -> None:
+    steady = Learner(days=100, moods=0.05, spread=0.2)
+    noisy = Learner(days=30, moods=0.3)
+
+    assert trends(noisy).count(Trend.FLAT) == 0
+    flat = [one for one in of(steady) if one.trend is Trend.FLAT]
+    assert len(flat) >= 15
+    assert {90 <= one.flat_days <= 99 for one in flat} == {True}
+
+
+def test_a_flat_foot_is_followed_back_for_half_a_year_at_most() -> None:
+    (found,) = of(Learner(days=400, moods=0.0, spread=0.0), 1)
+
+    assert (found.trend, found.flat_days) == (Trend.FLAT, 182)
+
+
+@pytest.mark.parametrize("value", [0.0, 4.0])
+def test_a_foot_that_never_varies_is_flat_where_it_is(value: float) -> None:
+    found = learning_curve(course(np.full(300, value)), LEAST)
+
+    least = max(value, LEAST)
+    assert (found.trend, found.repetitions, found.days) == (Trend.FLAT, 300, 27)
+    assert found.now == pytest.approx((least, least, least))
+    assert found.flat_days == 26
+
+
+def test_the_mix_of_levels_moves_when_many_repetitions_are_of_other_levels() -> None:
+    still = course(np.full(400, 5.0))
+    newest = still.day > still.day.max() - MIX_DAYS
+    third = np.where(newest & (still.number % 3 == 0), 1, 0)
+    fourth = np.where(newest & (still.number % 4 == 0), 1, 0)
+
+    moved = [learning_curve(replace(still, level=level), LEAST) for level in (third, fourth)]
+
+    assert [one.mix_moved for one in moved] == [True, False]
+
+
+def test_a_new_beginning_is_counted_from_and_compares_nothing_with_what_was_before() -> None:
+    before, after = np.full(200, 3.0), 5 + 20 * np.exp(-0.012 * np.arange(1.0, 181.0))
+
+    found = learning_curve(course(np.concatenate((before, after))), LEAST, 200, changed=True)
 
     assert found.curve is not None
-    assert found.curve.gain == pytest.approx(20, abs=1e-6)
-    assert (found.trend, found.days, found.changed) == (Trend.LEARNING, 18, True)
+    assert found.curve.gain == pytest.approx(20, rel=0.02)
+    assert (found.trend, found.days, found.changed) == (Trend.LEARNING, 15, True)
 
 
 def test_after_a_long_pause_it_is_too_early_again() -> None:
     practised = course(np.full(300, 6.0))
     paused = replace(practised, day=practised.day + 200 * (practised.number > 270))
 
-    assert learning_curve(paused).trend is Trend.TOO_EARLY
+    assert learning_curve(paused, LEAST).trend is Trend.TOO_EARLY
 
 
 def test_a_day_that_comes_twice_on_a_flight_west_is_one_day() -> None:
-    straight = course(curve(np.arange(1.0, 181.0), 5, 20, 0.012))
+    straight = course(5 + 20 * np.exp(-0.012 * np.arange(1.0, 181.0)))
     day = straight.day.copy()
     day[50:60], day[60:70] = day[60], day[50]
-    flown = replace(straight, day=day)
 
-    found = learning_curve(flown)
+    found = learning_curve(replace(straight, day=day), LEAST)
 
-    assert (found.trend, found.days) == (Trend.LEARNING, 18)
+    assert (found.trend, found.days) == (Trend.LEARNING, 15)
     assert found.repetitions == 180
 
 
 @pytest.mark.parametrize(
-    "value", [np.array([]), np.array([4.0]), np.full(400, np.nan), np.full(40, 4.0)]
+    "value", [np.array([]), np.array([4.0]), np.full(400, np.nan), np.full(120, 4.0)]
 )
 def test_with_too_little_practice_it_is_too_early(value: NDArray[np.float64]) -> None:
-    found = learning_curve(course(value))
+    found = learning_curve(course(value), LEAST)
 
-    measured = value[np.isfinite(value)]
-    assert found == LearningCurve(Trend.TOO_EARLY, measured.size, -(-measured.size // 10))
-
-
-# Of all orders of 7 days 76 in 5040, p 0.015, have so few pairs that fall as 3; of 6 days 20 in
-# 720, p 0.028, as few as 2 (the counts of inversions, MacMahon 1915: 1, 6, 20, 49 and 1, 5, 14).
-@pytest.mark.parametrize(
-    ("days", "trend"),
-    [([4, 3, 6, 5, 8, 7, 9], Trend.WORSE), ([4, 3, 6, 5, 8, 9], Trend.TOO_EARLY)],
-)
-def test_a_rise_is_believed_up_to_a_chance_of_one_in_forty(days: list[int], trend: Trend) -> None:
-    found = learning_curve(course(np.repeat(days, 10)))
-
-    assert found.trend is trend
-
-
-@pytest.mark.parametrize("value", [0.0, 4.0])
-def test_a_foot_that_never_varies_is_flat_where_it_is(value: float) -> None:
-    found = learning_curve(course(np.full(300, value)))
-
-    assert found == LearningCurve(Trend.FLAT, 300, 30, now=(value, value, value), flat_days=29)
+    assert found.trend is Trend.TOO_EARLY
+    assert found.repetitions == np.isfinite(value).sum()
+    assert found.days == max(-(-np.isfinite(value).sum() // 10) - 3, 0) * (value.size > 10)
 
 
 def test_the_trend_of_ten_years_is_that_of_the_newest_weeks() -> None:
     rng = np.random.default_rng(2)
     count = 220_000
-    many = course(curve(np.arange(count), 5, 20, 0.002) * np.exp(rng.normal(0, 0.5, count)), 60)
+    falling = 5 + 20 * np.exp(-0.002 * np.arange(count))
+    many = course(falling * np.exp(rng.normal(0, 0.5, count)), 60)
 
-    found = learning_curve(many)
+    found = learning_curve(many, LEAST)
 
-    assert (found.trend, found.days) == (Trend.FLAT, 3667)
+    assert (found.trend, found.days) == (Trend.FLAT, 56)
     assert found.now is not None
     assert found.now[0] < 5 < found.now[2]

@@ -206,8 +206,8 @@ def test_a_harder_full_looks_like_learning_only_where_the_curve_does_not_begin_a
 ) -> None:
     courses = [flat(seed, factor) for seed in range(12)]
 
-    through = [learning_curve(course).trend for course in courses]
-    anew = [learning_curve(course, 160, changed=True).trend for course in courses]
+    through = [learning_curve(course, 0.1).trend for course in courses]
+    anew = [learning_curve(course, 0.1, 160, changed=True).trend for course in courses]
 
     assert through.count(Trend.LEARNING) >= 6
     assert anew.count(Trend.LEARNING) <= 2
