@@ -9,6 +9,7 @@ from engine.kit.charts import Area, Paper, nothing_yet
 from engine.kit.steadiness_chart import FIRST_AFTER
 from engine.practice.course import LEFT_OUT
 from engine.progress import words
+from engine.progress.changes_words import changes_explained, newest_change
 from engine.progress.charts_calendar import calendar, calendar_height
 from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
@@ -94,12 +95,12 @@ PAGES: Mapping[str, Page] = {
         Page(
             name="learning",
             title="Learning curves",
-            words=words.kinds_words,
+            words=lambda progress: [*words.kinds_words(progress), *changes_explained(progress)],
             chart=learning_chart,
             has_chart=_has_curve,
             comes=f"comes {AFTER_WARM_UP}",
             is_per_kind=True,
-            brief_words=words.kinds_briefly,
+            brief_words=lambda progress: [*words.kinds_briefly(progress), *newest_change(progress)],
         ),
         Page(
             name="levels",

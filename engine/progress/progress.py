@@ -33,6 +33,7 @@ from engine.progress.bins import (
     left_out,
     two_weeks,
 )
+from engine.progress.changes_brought import Brought, brought
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
@@ -135,6 +136,8 @@ class Progress:
     """Days practised, each with its number of repetitions that counted, oldest first."""
     changes: tuple[Change, ...] = ()
     """Changes of foot or rig, oldest first."""
+    brought: tuple[Brought, ...] = ()
+    """What each of the newest changes brought that the player marked, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -167,6 +170,7 @@ def _with_measures(
     )
     cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
     scales = [change.after for change in progress.changes if change.what is Changed.SCALE]
+    peaks = values_of(history, SINGLE, "peak")
     return replace(
         progress,
         weeks=tuple(_weeks(history, courses[SINGLE], today, scales[-1] if scales else 0)),
@@ -175,6 +179,7 @@ def _with_measures(
         dips=_binned(courses[SINGLE], today, scales),
         distances=_binned(cost, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels)),
+        brought=brought(progress.changes, courses[SINGLE], peaks, today, max(scales, default=0)),
     )
 
 
