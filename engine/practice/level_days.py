@@ -68,6 +68,6 @@ def comparable(found: LevelDays) -> LevelDays:
     A level's first days are left out, and then levels that have too few days left.
     """
     _, begins, of = np.unique(found.level, return_index=True, return_inverse=True)
-    settled = found.only(np.arange(len(found)) - begins[of] >= NEW_DAYS)
+    settled = found.only(np.arange(len(found), dtype=np.int64) - begins[of] >= NEW_DAYS)
     _, of, counts = np.unique(settled.level, return_inverse=True, return_counts=True)
     return settled.only(counts[of] >= FEWEST_DAYS)

@@ -92,8 +92,9 @@ def version_of(statements: Iterable[str], in_header: int, columns: int) -> int:
     """Version of a damaged history: that with most of the statements found in its schema.
 
     `in_header` is what the file's header says, which decides where several have as many. Where no
-    statement fits, it is the first with `columns` columns in a repetition, the most that were
-    found; the newest where none were.
+    statement fits, `columns` decides, the most columns that a repetition was found with: the newest
+    version that has no more of them than it must, as its tables take the rows of the one before
+    too. The newest of all where none were found.
     """
     found = {_plain(statement) for statement in statements}
     newest = len(MIGRATIONS)
@@ -101,8 +102,8 @@ def version_of(statements: Iterable[str], in_header: int, columns: int) -> int:
         if 1 <= in_header <= newest:
             return in_header
         longest = [len(shapes_of_version(v)["repetition"].columns) for v in range(1, newest + 1)]
-        fitting = [v for v, most in enumerate(longest, start=1) if most >= columns > 0]
-        return fitting[0] if fitting else newest
+        fewest = min((most for most in longest if most >= columns > 0), default=longest[-1])
+        return newest - longest[::-1].index(fewest)
     shared = {version: len(found & _statements(version)) for version in range(1, newest + 1)}
     return max(shared, key=lambda version: (shared[version], version == in_header, version))
 
