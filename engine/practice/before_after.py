@@ -33,6 +33,8 @@ WINDOW = timedelta(days=21)
 SETTLING = timedelta(days=3)
 """Time from the day of a change on that is left out, that day included: a new position is worse at
 first, and that day has both."""
+EARLIEST = timedelta(days=12)
+"""Time from a change until it is compared: with fewer days a trend that bends looks like a step."""
 FEWEST = 5
 """Days with practice needed on each side, as a count."""
 PARAMETERS = 3
@@ -119,7 +121,7 @@ def before_after(found: LevelDays, changed: date, compared: Sides) -> BeforeAfte
     if not both.any():
         return None
     design = np.zeros((len(cells), levels.size + 2))
-    design[np.arange(len(cells)), of] = 1.0
+    design[np.arange(len(cells), dtype=np.int64), of] = 1.0
     design[:, -2] = cells.day - changed.toordinal()
     design[:, -1] = after
     fitted, error, days = _jackknife(design, cells)

@@ -14,7 +14,14 @@ from enum import Enum
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.before_after import BeforeAfter, Sides, before_after, days_on, sides
+from engine.practice.before_after import (
+    EARLIEST,
+    BeforeAfter,
+    Sides,
+    before_after,
+    days_on,
+    sides,
+)
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
@@ -53,6 +60,11 @@ class Brought:
     """The same as they would be at blips of one size, in points; None likewise."""
     blips: tuple[float, float] | None = None
     """Median throttle at the peak of a blip before and with it, in %; None where not known."""
+
+    @property
+    def compared_from(self) -> date:
+        """Local day from which the days before and with the change are compared."""
+        return self.change.at.date() + EARLIEST
 
     @property
     def told(self) -> Told:
@@ -97,13 +109,14 @@ def _brought(
 ) -> Brought:
     day = change.at.date()
     compared = sides(day, others)
-    return Brought(
-        change,
-        days_on(found, compared.after),
-        today < compared.after[1],
-        before_after(found, day, compared),
-        before_after(at_one_size, day, compared),
-        _typical(blips, compared),
+    so_far = Brought(change, days_on(found, compared.after), today < compared.after[1])
+    if today < so_far.compared_from:
+        return so_far
+    return replace(
+        so_far,
+        dips=before_after(found, day, compared),
+        at_one_size=before_after(at_one_size, day, compared),
+        blips=_typical(blips, compared),
     )
 
 

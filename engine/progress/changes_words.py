@@ -69,7 +69,8 @@ def _brought(one: Brought) -> str:
         if not one.is_open:
             return "Too few days of blips before or after to compare."
         if one.days < FEWEST:
-            return f"{one.days} of {FEWEST} days with it so far, after the first three."
+            day = day_words(one.compared_from)
+            return f"{one.days} of {FEWEST} days with it, compared from {day} on."
         return "Too few days of blips before it to compare."
     values = f"{DIP.label} {one.dips.before:.1f} before, {one.dips.after:.1f} after"
     match one.told:

@@ -4,12 +4,11 @@
 
 Every kind of foot is followed FEET times (300 unless told otherwise) from 30 days before a change
 to 24 days with it. It plays the steadiness level each day, a new level for eight days and old ones
-now and then; each level is harder than the one before it, and the foot learns. In percent of feet:
-how often the interval covers the change, how often better or worse is told when the three weeks
-are over, and how often on any of the days, looked at daily from the first that can tell; then the
-median day with the change on which it is first told. The goal is 5 % told falsely each.
-
-Measured with 300 feet of each kind: see `Measured` at the end of this docstring.
+now and then; each level is harder than the one before it. In percent of feet: how often the
+interval covers the change, how often better or worse is told when the three weeks are over, how
+often on any day from the first that is told, looked at daily; then the median day with the change,
+from 1, on which a change that is there is first told. The goal is 5 % told falsely each.
+The second table counts what is told where blips differ, raw and scaled dips together.
 """
 
 from __future__ import annotations
@@ -28,7 +27,7 @@ from numpy.typing import NDArray
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.practice.before_after import SETTLING, BeforeAfter, Sides, before_after, sides  # noqa: E402
+from engine.practice.before_after import EARLIEST, BeforeAfter, Sides, before_after, sides  # noqa: E402
 from engine.practice.changes import Change, Changed  # noqa: E402
 from engine.practice.course import Course  # noqa: E402
 from engine.practice.level_days import LevelDays, comparable, level_days  # noqa: E402
@@ -160,7 +159,7 @@ def cells_of(foot: ChangedFoot, seed: int) -> LevelDays:
 def looks(cells: LevelDays) -> Iterator[tuple[int, BeforeAfter]]:
     """What is found on each day of the three weeks, with the number of the day."""
     whole = sides(CHANGED)
-    for day in range(SETTLING.days, (LAST - CHANGED).days + 1):
+    for day in range(EARLIEST.days, (LAST - CHANGED).days + 1):
         until = Sides(whole.before, (whole.after[0], CHANGED + timedelta(days=day)))
         found = before_after(cells, CHANGED, until)
         if found is not None:

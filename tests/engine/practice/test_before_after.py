@@ -1,6 +1,6 @@
 """Before and after a change; rates are a small version of `python tests/bench/change.py`."""
 
-from datetime import date, timedelta
+from datetime import date
 from math import exp, log
 
 import numpy as np
@@ -9,7 +9,7 @@ from scipy import stats
 
 from engine.practice.before_after import BeforeAfter, Sides, before_after, days_on, sides
 from engine.practice.level_days import LevelDays
-from tests.bench.change import CHANGED, NOTHING, PLAIN, THIRD, ChangedFoot, cells_of, looks
+from tests.bench.change import CHANGED, NOTHING, PLAIN, ChangedFoot, cells_of, looks
 
 DAY = date(2024, 10, 3)
 
@@ -141,7 +141,5 @@ def test_the_days_with_a_change_can_be_looked_at_as_they_come() -> None:
 
     days = [day for day, _ in looks(cells)]
 
-    assert days == list(range(8, 25))
-    assert timedelta(days=21) > timedelta(days=days[0])
-    assert pytest.approx(log(2 / 3)) == THIRD
+    assert days == list(range(13, 25))
     assert days_on(cells, Sides(sides(CHANGED).before, sides(CHANGED).after).after) == 21

@@ -129,7 +129,7 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
         (
             Brought(SHOES, 2, True),
             Told.TOO_FEW,
-            "2 of 5 days with it so far, after the first three.",
+            "2 of 5 days with it, compared from 15 Oct on.",
         ),
         (
             Brought(SHOES, 6, True),

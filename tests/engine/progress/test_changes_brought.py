@@ -43,6 +43,17 @@ def test_smaller_blips_of_the_same_foot_are_not_told_as_better() -> None:
     assert set(told) <= {Told.UNSURE, Told.BLIPS_DIFFER}
 
 
+def test_nothing_is_compared_before_the_thirteenth_day_with_a_change() -> None:
+    course, peaks = replace(PLAIN, step=HALF).played(np.random.default_rng(4))
+
+    told = [
+        brought([SHOES], course, peaks, CHANGED + timedelta(days=days), 0)[0].told
+        for days in (11, 12)
+    ]
+
+    assert told == [Told.TOO_FEW, Told.BETTER]
+
+
 def test_blips_without_a_peak_have_no_dip_at_one_size() -> None:
     course, peaks = PLAIN.played(np.random.default_rng(4))
 
