@@ -44,7 +44,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
-FIVE = "2 to show again, steadiness, then Closer to the brake"
+FIVE = "2 of 28 to show again, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:
@@ -156,6 +156,7 @@ DAY = Day(
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
+    all_due=28,
 )
 FULL_DAY = replace(
     DAY,
@@ -181,6 +182,7 @@ SHORT_DAY = replace(
     steadiness=None,
     streaks=FIRST_DAY,
     due_tomorrow=0,
+    all_due=0,
     is_early=True,
 )
 NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
