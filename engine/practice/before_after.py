@@ -6,11 +6,10 @@ and is the same on both sides; the step is what the change brought. The unit of 
 as all that a day's levels share is luck of that day: the step's standard error is that of the
 jackknife that leaves out one day at a time (Efron & Tibshirani 1993, from memory), and its interval
 is of Student's t with as many degrees of freedom as days beyond `PARAMETERS`. A trend that bends
-is even about the change, a step odd, so that a bend moves the step little. Whatever learns faster
-or slower after a change than before it is a step or none as the line through both says.
+is even about the change and a step is odd, so that a bend moves the step little.
 
-`tests/bench/change.py` measures the coverage, and how often a difference that is none is told in
-one look or in any of daily ones.
+`tests/bench/change.py` measures the coverage, and how often a difference that is none is told, in
+one look when the three weeks are over or in any of daily ones.
 """
 
 from __future__ import annotations

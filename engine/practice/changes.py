@@ -12,7 +12,8 @@ SPAN_MOVED = 0.03
 """Share by which the brake's span must differ from the one before to be another scale: less stays
 within what a foot varies from day to day."""
 EXCUSED = timedelta(days=21)
-"""Time after a change for which being worse is expected, as the foot learns anew; then no more."""
+"""Time after a change for which being worse is excused; then no more. A choice: no source says how
+long a foot takes to a new position."""
 
 
 class Changed(StrEnum):
@@ -35,7 +36,7 @@ class Changed(StrEnum):
 
     @property
     def by_player(self) -> bool:
-        """Whether the player marked it, who changed foot or rig: the foot then learns anew."""
+        """Whether the player marked it, who changed something about foot or rig."""
         return self not in (Changed.SCALE, Changed.SET_UP)
 
 
@@ -53,7 +54,7 @@ class Change:
     """Note of the player on the change, in a few words; may be empty."""
 
     def excuses(self, today: date) -> bool:
-        """Whether being worse is expected on a day: less than three weeks after such a change.
+        """Whether being worse is excused on a day: less than three weeks after such a change.
 
         A set-up of the pedals excuses nothing: it moves the points, not the foot.
         """

@@ -88,7 +88,7 @@ class MarkChange(Menu[ChangeTurn]):
         y = title(canvas, f"A change of {self._what.value}")
         width = theme.WIDTH - 2 * theme.MARGIN
         weeks = WEEKS[EXCUSED.days // 7]
-        text = f"A new curve begins. Worse at first is expected, for up to {weeks} weeks."
+        text = f"A new curve begins. Being worse is excused for {weeks} weeks."
         y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
         if self._note:
             canvas.text(f"Note: {self._note}", (theme.MARGIN, y), width=width)

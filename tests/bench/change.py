@@ -9,6 +9,13 @@ interval covers the change, how often better or worse is told when the three wee
 often on any day from the first that is told, looked at daily; then the median day with the change,
 from 1, on which a change that is there is first told. The goal is 5 % told falsely each.
 The second table counts what is told where blips differ, raw and scaled dips together.
+
+With 300 feet of each kind: the interval covers in 94 to 98 % (92 where days are alike by 0.3 and
+differ by 30 %), also where the foot learns. A change that brought nothing is told as better in 1 to
+4 % and as worse in 1 to 4 % at the end; looked at daily in 2 to 7 % and 2 to 8 %, most where days
+are alike or a beginner learns very quickly. A third less is found in 57 % where days differ by
+15 %, in 31 % at 30 %, and with three days a week in 17 and 11 %; half in 94 and 73 %; what is found
+is mostly found on the 13th day. Blips of another size alone are told as better or worse in 1 %.
 """
 
 from __future__ import annotations

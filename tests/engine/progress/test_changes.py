@@ -65,7 +65,7 @@ def test_marking_a_change_says_what_to_expect_and_can_be_left() -> None:
     screen.on_action(Action.BACK)
 
     assert {"A change of shoes", "Note: thin soles"} <= set(words)
-    assert "A new curve begins. Worse at first is expected, for up to three weeks." in words
+    assert "A new curve begins. Being worse is excused for three weeks." in words
     assert screen.outcome is ChangeTurn.BACK
 
 

@@ -124,7 +124,7 @@ def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
     assert says(YEAR, "dip") == [
         "Median dip of a single blip: 28 points in the week of 15 May 2023,"
         " 10 points in the week of 13 May 2024.",
-        "The first 5 repetitions of a day are left out, as the foot is not warm yet (730 blips).",
+        "The first 5 repetitions of a day are left out as its warm-up (730 blips).",
     ]
     assert says(YEAR, "days practised") == [
         "365 days practised since 19 May 2023, 11785 repetitions."
