@@ -78,12 +78,12 @@ def _brought(one: Brought) -> str:
             return f"{values}: likely {_interval(one.dips)}."
         case Told.BLIPS_DIFFER if one.blips is not None:
             before, after = one.blips
-            return f"{values}: cannot tell, blips were {before:.0f} %, then {after:.0f} %."
+            return f"{values}. Cannot tell: blips were {before:.0f} %, then {after:.0f} %."
         case Told.BLIPS_DIFFER:
-            return f"{values}: cannot tell, the blips differed."
+            return f"{values}. Cannot tell: the blips differed."
         case _:
-            yet = " yet" if one.is_open else ""
-            return f"{values}: cannot{yet} be told from luck ({_interval(one.dips)})."
+            still = " still" if one.is_open else ""
+            return f"{values}. That may{still} be luck: {_interval(one.dips)}."
 
 
 def _interval(dips: BeforeAfter) -> str:

@@ -6,20 +6,30 @@ from datetime import UTC, datetime
 import pytest
 
 from engine.kit.text_entry import TextEntry
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.before_after import BeforeAfter
 from engine.practice.changes import Change, Changed
 from engine.progress.change_flow import NOTE_MOST
 from engine.progress.change_screens import ChangeTurn, MarkChange, TakeBack, WhatChanged
 from engine.progress.changes_brought import Brought, Told
-from engine.progress.changes_words import change_line, change_name, name_on_chart
+from engine.progress.changes_words import (
+    change_line,
+    change_name,
+    changes_explained,
+    name_on_chart,
+    newest_change,
+)
+from engine.progress.history_pages import PAGES
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store.changes import all_changes, mark_change
 from tests.engine.game.rigged import READ, Rigged
 from tests.engine.kit.recording_canvas import said
 from tests.engine.pedals.joysticks import Pad
+from tests.engine.progress.pictures import BROUGHT, CHANGES, progress
 from tests.engine.walking import Step, back, choose
 
+LEVELS = load_levels([SHIPPED])
 AT = datetime(2024, 10, 3, 20, tzinfo=UTC)
 SHOES = Change(AT, Changed.SHOES, 7, "thin soles")
 BETTER = BeforeAfter(9.0, -0.25, 0.2, -0.01)
@@ -109,22 +119,22 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
         (
             Brought(SHOES, 15, False, UNSURE, BETTER),
             Told.UNSURE,
-            "Dip 9.0 before, 7.0 after: cannot be told from luck (1.5 worse to 4.3 better).",
+            "Dip 9.0 before, 7.0 after. That may be luck: 1.5 worse to 4.3 better.",
         ),
         (
             Brought(SHOES, 6, True, UNSURE, UNSURE),
             Told.UNSURE,
-            "Dip 9.0 before, 7.0 after: cannot yet be told from luck (1.5 worse to 4.3 better).",
+            "Dip 9.0 before, 7.0 after. That may still be luck: 1.5 worse to 4.3 better.",
         ),
         (
             Brought(SHOES, 15, False, BETTER, UNSURE, (62.4, 45.0)),
             Told.BLIPS_DIFFER,
-            "Dip 9.0 before, 7.0 after: cannot tell, blips were 62 %, then 45 %.",
+            "Dip 9.0 before, 7.0 after. Cannot tell: blips were 62 %, then 45 %.",
         ),
         (
             Brought(SHOES, 15, False, BETTER, replace(BETTER, step=0.3)),
             Told.BLIPS_DIFFER,
-            "Dip 9.0 before, 7.0 after: cannot tell, the blips differed.",
+            "Dip 9.0 before, 7.0 after. Cannot tell: the blips differed.",
         ),
         (
             Brought(SHOES, 2, True),
@@ -146,6 +156,25 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
 def test_what_a_change_brought_is_one_line(brought: Brought, told: Told, words: str) -> None:
     assert brought.told is told
     assert change_line(brought) == f"Shoes: thin soles, 3 Oct 2024. {words}"
+
+
+def test_the_report_has_a_line_for_each_change_and_the_window_for_the_newest_compared() -> None:
+    shown = progress(LEVELS, 90, CHANGES)
+    page = PAGES["learning"]
+
+    in_report, in_window = page.words(shown), page.brief_words(shown)
+
+    lines = [change_line(one) for one in reversed(BROUGHT)]
+    assert list(in_report[-5:]) == [*lines, "What practice alone was bringing is taken out."]
+    assert in_window[-1] == change_line(BROUGHT[2])
+    assert all(len(line.split()) <= 12 for text in lines for line in text.split(". ")[1:])
+
+
+def test_without_a_change_nothing_is_said_of_any() -> None:
+    shown = progress(LEVELS, 90)
+
+    assert changes_explained(shown) == []
+    assert newest_change(shown) == []
 
 
 @pytest.fixture
