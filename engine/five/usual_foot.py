@@ -8,7 +8,8 @@ unusual: in at most 6 of 100 warm-ups.
 What it could find is said by the same prediction: today's logarithm of a foot worse by a share is a
 t with its middle moved by `log(1 + share)`, in standard errors of the prediction, and the chance
 that it is over the interval's end is the chance to notice. The same bench sets it beside how often
-such a foot is noticed.
+such a foot is noticed: said on average are 33 to 50 % for feet alike from day to day, found 30 to
+46 %; where days differ by 25 %, 16 to 21 % and 14 to 21 %.
 """
 
 from __future__ import annotations
