@@ -91,11 +91,17 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
 
 def plan_text(planned: list[Planned], coming: Forecast) -> str:
     """Plan of a session as text."""
+    from engine.five.plan_words import due_words
+    from engine.five.planner import checks_in
+
     takes = sum(coming.player.pace.of(slot.level) for slot in planned)
     when = "Left of today" if coming.session.results else "Today"
     if coming.done:
         when = "Done for today. Tomorrow"
     head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
+    if coming.player.due:
+        due = due_words(checks_in(planned), len(coming.player.due))
+        head += f", {due} to show again"
     whys = max((len(slot.why) for slot in planned), default=0)
     ids = max((len(slot.level.id) for slot in planned), default=0)
     return f"{head}\n" + "".join(

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation
+from engine.five.plan_words import due_words
 from engine.five.steadiness_words import waiting_words
 from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
@@ -21,7 +22,7 @@ from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
 """Sentence on the end screen of a session in which nothing was played."""
-MOST_DAYS = "Nothing new passed or kept. Most days are like that: the foot learns all the same."
+NOTHING_NEW = "Nothing new passed or kept today."
 """Sentence for a whole session in which no level was passed or retained and no best beaten."""
 HEAD = 34
 """Top of the heading on the screen at the end of the day, in canvas units."""
@@ -81,7 +82,9 @@ class Day:
     streaks: Streaks
     """Streaks of the player after the session."""
     due_tomorrow: int
-    """Levels that tomorrow's session will check for retention, as a count."""
+    """Levels that tomorrow's session has time to check for retention, as a count."""
+    all_due: int
+    """Levels that are due for a retention check tomorrow, as a count."""
     is_early: bool = False
     """Whether the session was left before its time was over."""
     blips: int | None = None
@@ -92,10 +95,10 @@ class Day:
         """Sentence that tells the player when to practise next."""
         if self.is_early:
             return "What is left of it is here all day."
-        if not self.due_tomorrow:
-            return "Tomorrow. A day between makes it stick."
-        levels = f"{self.due_tomorrow} levels" if self.due_tomorrow > 1 else "1 level"
-        return f"Tomorrow: {levels} to show again."
+        if not self.all_due:
+            return "Go on tomorrow."
+        number = due_words(self.due_tomorrow, self.all_due)
+        return f"Tomorrow: {number} {'level' if number == '1' else 'levels'} to show again."
 
 
 class DayEnd(Menu[Done]):
@@ -126,6 +129,7 @@ class DayEnd(Menu[Done]):
             "passed": day.passed,
             "beaten": day.beaten,
             "due_tomorrow": day.due_tomorrow,
+            "all_due": day.all_due,
             "early": day.is_early,
         }
 
@@ -158,7 +162,7 @@ def day_sentences(day: Day) -> list[str]:
     lists = [("Kept", day.retained), ("Passed", day.passed)]
     titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
     sentences = [*titles, *day.beaten]
-    return sentences if sentences or day.is_early else [MOST_DAYS]
+    return sentences if sentences or day.is_early else [NOTHING_NEW]
 
 
 def time_words(seconds: float) -> str:

@@ -14,7 +14,7 @@ from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
-from engine.practice.results import Purpose, Result, Streaks
+from engine.practice.results import Purpose, Result, Session, Streaks
 from engine.practice.retention import CheckOutcome, Retention
 
 NAMES = {
@@ -36,6 +36,7 @@ def day_of(
     """Summary of a session; `stood` are the streaks before it, `stands` those after it."""
     results, now = ran.session.results, ran.now
     counting = [result for result in results if result.counts]
+    tomorrow = replace(now, day=now.day + timedelta(days=1))
     return Day(
         parts=tuple(_parts(results, now.levels)),
         seconds=ran.session.spent,
@@ -46,7 +47,8 @@ def day_of(
         beaten=(*_streaks_beaten(stood, stands), *_scores_beaten(ran)),
         steadiness=steadiness,
         streaks=stands,
-        due_tomorrow=_due_tomorrow(ran),
+        due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
+        all_due=len(tomorrow.due),
         is_early=not ran.session.over,
     )
 
@@ -113,8 +115,6 @@ def _scores_beaten(ran: SessionLog) -> list[str]:
     return sentences[:MOST_BESTS]
 
 
-def _due_tomorrow(ran: SessionLog) -> int:
-    """Number of levels that tomorrow's session has time to check for retention."""
-    tomorrow = ran.now.day + timedelta(days=1)
-    session = replace(ran.session, seed=seed_of(tomorrow), results=())
-    return checks_in(plan(replace(ran.now, day=tomorrow), session))
+def _next_session(ran: SessionLog) -> Session:
+    """Session of the same length on the day after."""
+    return replace(ran.session, seed=seed_of(ran.now.day + timedelta(days=1)), results=())

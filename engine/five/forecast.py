@@ -65,7 +65,8 @@ def forecast_words(
     there, now = setting.rig.there, setting.now()
     coming = forecast(history, setting.levels, band, there, now, minutes)
     if coming.done:
-        return "done for today: sleep does the rest"
+        return "done for today: it goes on tomorrow"
     if coming.session.results:
         return f"{time_left_words(coming.session.left)} left of today's"
-    return plan_words(plan(coming.player, coming.session)) or "no time for any at your pace"
+    planned = plan(coming.player, coming.session)
+    return plan_words(planned, len(coming.player.due)) or "no time for any at your pace"

@@ -8,9 +8,13 @@ from engine.five.planner import Planned, checks_in
 from engine.practice.results import Purpose
 
 
-def plan_words(planned: Sequence[Planned]) -> str:
-    """Parts of a planned session in words, in order, up to the level to learn."""
-    words = {Purpose.DUE: f"{checks_in(planned)} to show again", Purpose.BAND: "steadiness"}
+def plan_words(planned: Sequence[Planned], due: int) -> str:
+    """Parts of a planned session in words, in order, up to the level to learn.
+
+    `due` is the number of levels that are due for a retention check, whether there is time or not.
+    """
+    again = f"{due_words(checks_in(planned), due)} to show again"
+    words = {Purpose.DUE: again, Purpose.BAND: "steadiness"}
     learned = next((rep.level.title for rep in planned if rep.why is Purpose.LEARN), "")
     parts: list[str] = []
     for why in dict.fromkeys(rep.why for rep in planned):
@@ -18,6 +22,11 @@ def plan_words(planned: Sequence[Planned]) -> str:
             return ", then ".join([", ".join(parts), learned] if parts else [learned])
         parts.append(words.get(why, why.value))
     return ", ".join(parts)
+
+
+def due_words(checked: int, due: int) -> str:
+    """Levels that a session has time to check, of all that are due, such as "4 of 28"."""
+    return f"{checked} of {due}" if due > checked else f"{checked}"
 
 
 def time_left_words(seconds: float) -> str:

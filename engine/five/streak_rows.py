@@ -11,7 +11,7 @@ LINE = 54
 AFTER = 8
 """Gap below a line of words about a streak, in canvas units."""
 
-STILL_THERE = "The skill is still there."
+PASSED_STAYS = "Levels passed stay passed."
 """Sentence beside a streak of days that has ended."""
 
 
@@ -52,7 +52,7 @@ def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
     if rest:
         y = canvas.text(rest, (x, y), theme.SMALL) + AFTER
     if streaks.lost is not None:
-        for words in (lost_words(streaks.lost), STILL_THERE):
+        for words in (lost_words(streaks.lost), PASSED_STAYS):
             y = canvas.text(words, (x, y), theme.SMALL, theme.QUIET, width=width)
         y += AFTER
     y = _streak_line(

@@ -25,7 +25,7 @@ class WarmUpWords:
     heading: str
     """Heading of the screen, such as "Warmed up: the usual foot"."""
     lines: tuple[str, ...] = ()
-    """Lines of text under the heading: advice, and what the warm-up can detect."""
+    """Lines of text under the heading: advice, and what the warm-up would notice."""
     usual: tuple[float, float] | None = None
     """Mean deviations that are usual, lowest and highest, in points; None if days are missing."""
     today: float | None = None
@@ -78,15 +78,23 @@ def _outlier_line(
     return (f"It was one blip, of {eight[-1]:.0f} points: the other seven were as usual.",)
 
 
+def noticed_words(chance: float) -> str:
+    """Sentence that says how often a warm-up would notice a foot worse by half."""
+    days = round(10 * chance)
+    if not 0 < days < 10:
+        return f"A foot worse by half is noticed {'nearly always' if days else 'hardly ever'}."
+    return f"A foot worse by half is noticed on {days} of 10 days."
+
+
 def _lines(foot: FootToday) -> tuple[str, ...]:
-    """Lines under the verdict: advice, and how small a difference one warm-up can detect."""
+    """Lines under the verdict: advice, and how often a warm-up would notice a worse foot."""
     if foot.usual is None:
         days = "1 more day" if foot.missing == 1 else f"{foot.missing} more days"
         return (f"After {days} with a warm-up it says whether the foot is the usual one.",)
-    sensitivity = f"A difference of {foot.usual.sees:.1f} points or more is seen in one warm-up."
+    sensitivity = noticed_words(foot.usual.notices)
     match foot.word:
         case FootVerdict.STEADIER:
-            return ("Brake as you trust it: the foot is quieter than on other days.", sensitivity)
+            return ("The foot is quieter than on your other days.", sensitivity)
         case FootVerdict.LESS_STEADY:
             return ("A few minutes more, or a little less brake: both are fine today.", sensitivity)
         case _:

@@ -7,8 +7,8 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 
 CAUTIONS = (
-    "Stop at pain or numbness. A foot that hurts learns nothing.",
-    "Keep sessions short: five minutes a day is plenty.",
+    "Stop at pain or numbness, and rest the foot.",
+    "Keep sessions short: five minutes a day.",
     "A load cell rewards steadiness, not force. Press no harder than you brake.",
     "Practise in a stationary rig, never in a car on the road.",
     "Technique on a track belongs to a qualified instructor.",

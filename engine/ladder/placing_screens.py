@@ -79,7 +79,7 @@ class PlacingEnd(Menu[Level | Then]):
     def _sentence(self) -> str:
         """Sentence on the screen about the stages that the placing set passed."""
         if not self._taken:
-            return "The first stage is where you begin: the foot learns stillness first."
+            return "The first stage is where you begin: it asks for stillness."
         stages = " and ".join(filter(None, [", ".join(self._taken[:-1]), self._taken[-1]]))
         several = "lie behind you and stay open to you"
         behind = "lies behind you and stays open to you" if len(self._taken) == 1 else several

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from drills.calibration import Calibration, Range
@@ -11,6 +11,9 @@ from drills.calibration import Calibration, Range
 SPAN_MOVED = 0.03
 """Share by which the brake's span must differ from the one before to be another scale: less stays
 within what a foot varies from day to day."""
+EXCUSED = timedelta(days=21)
+"""Time after a change for which being worse is excused; then no more. A choice: no source says how
+long a foot takes to a new position."""
 
 
 class Changed(StrEnum):
@@ -19,6 +22,8 @@ class Changed(StrEnum):
     POSITION = "foot position"
     PEDALS = "pedals"
     SHOES = "shoes"
+    OTHER = "another kind"
+    """A change that the player's note names, if anything does."""
     SCALE = "brake scale"
     """The brake was set up anew, and its points are others than before."""
     SET_UP = "pedals set up"
@@ -28,6 +33,11 @@ class Changed(StrEnum):
     def begins_anew(self) -> bool:
         """Whether learning curves begin anew at such a change."""
         return self is not Changed.SET_UP
+
+    @property
+    def by_player(self) -> bool:
+        """Whether the player marked it, who changed something about foot or rig."""
+        return self not in (Changed.SCALE, Changed.SET_UP)
 
 
 @dataclass(frozen=True)
@@ -42,6 +52,13 @@ class Change:
     """Number of the newest repetition before the change; 0 if there was none."""
     note: str = ""
     """Note of the player on the change, in a few words; may be empty."""
+
+    def excuses(self, today: date) -> bool:
+        """Whether being worse is excused on a day: less than three weeks after such a change.
+
+        A set-up of the pedals excuses nothing: it moves the points, not the foot.
+        """
+        return self.what.by_player and timedelta() <= today - self.at.date() < EXCUSED
 
 
 def is_new_scale(old: Range, new: Range) -> bool:

@@ -1,7 +1,8 @@
 """Spacing of retention checks: a passed level is asked cold on later days, ever more rarely.
 
-Passing is performance; being able to do it again on another day is learning (Shea 2000, abstract:
-sessions a day apart beat sessions twenty minutes apart).
+Passing is performance; being able to do it again on another day is learning (Soderstrom & Bjork
+2015, from memory). Sessions a day apart beat sessions twenty minutes apart (Shea, Lai, Black & Park
+2000, abstract). The intervals are a choice: no source gives them for movements.
 """
 
 from __future__ import annotations

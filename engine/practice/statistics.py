@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from functools import cache
 from itertools import combinations
-from math import cos, pi, sin, sqrt, tan
+from math import atan, cos, pi, sin, sqrt, tan
 
 HALVINGS = 60
 """Halvings of the interval that find a quantile of t to the last digit of a float, as a count."""
@@ -60,6 +60,17 @@ def within(share: float, df: int) -> float:
         middle = (low + high) / 2
         low, high = (middle, high) if _share(middle, df) < share else (low, middle)
     return sqrt(df) * tan(low)
+
+
+def over(t: float, df: int) -> float:
+    """Chance, from 0 to 1, that Student's t is over a value.
+
+    Raises ValueError where no degree of freedom is left.
+    """
+    if df < 1:
+        raise ValueError(f"df: expected at least 1, found {df}")
+    beyond = (1 - _share(atan(abs(t) / sqrt(df)), df)) / 2
+    return beyond if t >= 0 else 1 - beyond
 
 
 def _share(angle: float, df: int) -> float:

@@ -9,6 +9,7 @@ import numpy as np
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, step_of, top_of
 from engine.progress.ahead import Curve
+from engine.progress.changes_words import name_on_chart
 from engine.progress.progress import Progress
 
 POINTS = 120
@@ -24,7 +25,7 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     """
     kind = progress.kinds[progress.chosen]
     bins, measure, curve = kind.bins, kind.measure, kind.learning.curve
-    changes = [(float(after), change.what.value) for after, change in kind.changes]
+    changes = [(float(after), name_on_chart(change)) for after, change in kind.changes]
     above = charts_marks.ROW if changes else 0
     count = bins[-1].last
     frame = framed(area).within(0, above, 0, 0)

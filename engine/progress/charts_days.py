@@ -11,9 +11,10 @@ from itertools import pairwise
 
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
-from engine.kit.charts_dates import day_marks, day_words
+from engine.kit.charts_dates import day_marks
 from engine.practice.changes import Change, Changed
 from engine.practice.steadiness import DaySteadiness
+from engine.progress.changes_words import change_on_day
 from engine.progress.progress import BinnedMeasure, Progress
 
 FEWEST_DAYS = 7
@@ -112,12 +113,8 @@ def _scale_begins(days: Sequence[DaySteadiness], changes: Sequence[Change]) -> l
 
 def change_words(changes: Sequence[Change], first: date, today: date) -> list[tuple[float, str]]:
     """Ordinal of the day and words for each change from `first` to `today`."""
-    days = [(change.at.date(), change.what.value) for change in changes]
-    return [
-        (day.toordinal(), f"{what}, {day_words(day)}")
-        for day, what in days
-        if first <= day <= today
-    ]
+    days = [(change.at.date(), change_on_day(change)) for change in changes]
+    return [(day.toordinal(), words) for day, words in days if first <= day <= today]
 
 
 def _first_day(first: date, today: date) -> date:

@@ -1,4 +1,4 @@
-"""Flows through the pages of the history, and for marking a change."""
+"""Flow through the pages of the history."""
 
 from __future__ import annotations
 
@@ -7,19 +7,12 @@ from dataclasses import replace
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.kit.flow import show
-from engine.practice.changes import Changed
+from engine.progress.change_flow import change_flow
 from engine.progress.history_pages import PAGES
-from engine.progress.history_screens import (
-    HistoryPage,
-    MarkChange,
-    PageTurn,
-    WhatChanged,
-    next_kind,
-)
+from engine.progress.history_screens import HistoryPage, PageTurn, next_kind
 from engine.progress.progress import progress_of
 from engine.stage.scene import Flow
 from engine.store import History
-from engine.store.changes import mark_change
 from engine.store.remeasure import remeasuring
 
 
@@ -39,21 +32,9 @@ def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
             case PageTurn.KIND:
                 progress = next_kind(progress)
             case PageTurn.CHANGE:
-                if (yield from _mark_change(setting, history)):
+                if (yield from change_flow(setting, history, progress)):
                     chosen = progress.chosen
                     progress = progress_of(history, setting.levels, band, today)
                     progress = replace(progress, chosen=chosen)
             case _:
                 return
-
-
-def _mark_change(setting: Setting, history: History) -> Flow[bool]:
-    """Ask what was changed and store it once confirmed; returns whether it was stored."""
-    rig, stage = setting.rig, setting.stage
-    while True:
-        what = yield from show(WhatChanged(), rig, stage)
-        if not isinstance(what, Changed):
-            return False
-        if (yield from show(MarkChange(what), rig, stage)):
-            mark_change(history, setting.now(), what)
-            return True

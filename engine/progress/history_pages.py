@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from engine.kit.charts import Area, Paper, nothing_yet
 from engine.practice.course import LEFT_OUT
 from engine.progress import words
+from engine.progress.changes_words import changes_explained, newest_change
 from engine.progress.charts_calendar import calendar, calendar_height
 from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
@@ -98,12 +99,12 @@ PAGES: Mapping[str, Page] = {
         Page(
             name="learning",
             title="Learning curves",
-            words=words.kinds_words,
+            words=lambda progress: [*words.kinds_words(progress), *changes_explained(progress)],
             chart=learning_chart,
             has_chart=_has_curve,
             comes="comes when a level was played on five days",
             is_per_kind=True,
-            brief_words=words.kinds_briefly,
+            brief_words=lambda progress: [*words.kinds_briefly(progress), *newest_change(progress)],
         ),
         Page(
             name="levels",

@@ -1,4 +1,4 @@
-"""Screens of the history: its pages one after another, and those for marking a change."""
+"""Screen of the history: its pages one after another."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from dataclasses import replace
 from enum import Enum
 
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
-from engine.practice.changes import Changed
 from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 
@@ -84,45 +83,3 @@ class HistoryPage(Menu[PageTurn]):
 def next_kind(progress: Progress) -> Progress:
     """The same progress with the next kind of drill chosen; after the last comes the first."""
     return replace(progress, chosen=(progress.chosen + 1) % len(progress.kinds))
-
-
-class WhatChanged(Menu[Changed | PageTurn]):
-    """Screen that asks what the player changed; its outcome is that, or PageTurn.BACK."""
-
-    name = "what changed"
-
-    def __init__(self) -> None:
-        choices: list[Choice[Changed | PageTurn]] = [
-            Choice("Foot position", Changed.POSITION, "ball or toes, heel planted or floating"),
-            Choice("Pedals", Changed.PEDALS, "others, or moved"),
-            Choice("Shoes", Changed.SHOES),
-            Choice("Back", PageTurn.BACK),
-        ]
-        super().__init__(choices, back=PageTurn.BACK)
-
-    def picture(self, canvas: Canvas) -> None:
-        """Draw the question, and what marking a change does."""
-        y = title(canvas, "What did you change?")
-        text = (
-            "From the next repetition on the foot learns anew. The pictures of your progress show"
-            " where, and the learning curves begin there."
-        )
-        canvas.text(text, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)
-
-
-class MarkChange(Menu[bool]):
-    """Screen that asks to confirm a change; its outcome is whether to mark it."""
-
-    name = "mark change"
-
-    def __init__(self, what: Changed) -> None:
-        """`what` is what the player changed."""
-        self._what = what
-        choices = [Choice("Mark it", True), Choice("Back", False, "nothing is marked")]
-        super().__init__(choices, back=False)
-
-    def picture(self, canvas: Canvas) -> None:
-        """Draw the change to be marked, and what to expect after it."""
-        y = title(canvas, f"A change of {self._what.value}")
-        text = "A new curve begins. Worse at first is expected: the foot learns anew."
-        canvas.text(text, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)

@@ -28,6 +28,7 @@ from engine.progress.bins import (
     calendar_bins,
     left_out,
 )
+from engine.progress.changes_brought import Brought, brought
 from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
@@ -116,6 +117,8 @@ class Progress:
     """Days practised, each with its number of repetitions that counted, oldest first."""
     changes: tuple[Change, ...] = ()
     """Changes of foot or rig, oldest first."""
+    brought: tuple[Brought, ...] = ()
+    """What each of the newest changes brought that the player marked, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -165,6 +168,7 @@ def _with_measures(
         peaks=_binned(sizes, today, scales),
         scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
+        brought=brought(progress.changes, courses[SINGLE], peaks, today, max(scales, default=0)),
     )
 
 

@@ -109,7 +109,7 @@ def distance_words(progress: Progress) -> list[str]:
 def left_out_words(measure: BinnedMeasure) -> str:
     """Sentence that says how many blips are left out as the warm-up of their day."""
     return (
-        f"The first {LEFT_OUT} repetitions of a day are left out, as the foot is not warm yet"
+        f"The first {LEFT_OUT} repetitions of a day are left out as its warm-up"
         f" ({_counted(measure.left_out, 'blip')})."
     )
 

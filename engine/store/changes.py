@@ -46,6 +46,21 @@ def insert_change(
     )
 
 
+def take_back_mark(history: History) -> bool:
+    """Remove the newest change that the player marked; returns whether there was one.
+
+    Pedals that were set up anew stay in the history, as they say what happened. Raises StoreError.
+    """
+    marks = [what.value for what in Changed if what.by_player]
+
+    def remove(db: sqlite3.Connection) -> bool:
+        holes = ", ".join("?" * len(marks))
+        newest = f"SELECT max(id) FROM change WHERE {SAME_RIG} AND what IN ({holes})"
+        return db.execute(f"DELETE FROM change WHERE id = ({newest})", marks).rowcount > 0
+
+    return history.write(remove)
+
+
 def all_changes(history: History) -> list[Change]:
     """Every change that was marked or made to the rig in use, oldest first. Raises StoreError."""
     with history.reading() as db:

@@ -11,10 +11,10 @@ What the model assumes, each a number of `Learner`:
 - a part of it is of the day alone: performance is not learning (from memory: Soderstrom & Bjork
   2015);
 - what was learned fades from day to day, more slowly the more often it was practised again after
-  a gap (from memory: Cepeda et al. 2006);
+  a gap (from memory: Cepeda, Pashler, Vul, Wixted & Rohrer 2006);
 - after another level, more of a repetition stays and less shows at once: the benefit of mixing
-  (Shea & Morgan 1979, large in the laboratory; Czyż et al. 2024, abstract, small outside it). It
-  can be switched off, as it favours whoever mixes.
+  (Shea & Morgan 1979, large in the laboratory; Czyż, Wójcik, Solarská & Kiper 2024, abstract,
+  small outside it). It can be switched off, as it favours whoever mixes.
 """
 
 from __future__ import annotations

@@ -26,7 +26,7 @@ from scipy.stats import binomtest
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.five.usual_foot import BLIPS, FootVerdict, foot_today  # noqa: E402
+from engine.five.usual_foot import BLIPS, WORSE, FootVerdict, expected, foot_today  # noqa: E402
 from tests.bench.falling_scores import (  # noqa: E402
     SCORE_SD,
     Chance,
@@ -81,12 +81,20 @@ def of_spells(chance: Chance, days: int) -> np.ndarray:
 Medians = Callable[[Chance, int], np.ndarray]
 
 
-def word_of(chance: Chance, worse: float, medians: Medians, days: int) -> FootVerdict:
-    """What a warm-up says after so many earlier days, where today is worse by a share."""
+def earlier_and_today(
+    chance: Chance, worse: float, medians: Medians, days: int
+) -> tuple[list[float], float]:
+    """Means of so many earlier warm-ups and of today's, where today is worse by a share."""
     middle = medians(chance, days + 1)
     middle[-1] *= 1 + worse
     blips = middle[:, None] * np.exp(BLIP_SD * chance.standard_normal((days + 1, BLIPS)))
     *earlier, today = blips.mean(axis=1).tolist()
+    return earlier, today
+
+
+def word_of(chance: Chance, worse: float, medians: Medians, days: int) -> FootVerdict:
+    """What a warm-up says after so many earlier days, where today is worse by a share."""
+    earlier, today = earlier_and_today(chance, worse, medians, days)
     return foot_today(today, earlier).word
 
 
@@ -98,6 +106,12 @@ def unusual(chance: Chance, *, medians: Medians, days: int) -> bool:
 def less_steady(chance: Chance, worse: float, *, medians: Medians, days: int) -> bool:
     """A warm-up on a worse day that is called less steady."""
     return word_of(chance, worse, medians, days) is FootVerdict.LESS_STEADY
+
+
+def said_of_worse(chance: Chance, *, medians: Medians, days: int) -> bool:
+    """A draw by the chance that a warm-up says a foot worse by half is noticed with."""
+    earlier, _ = earlier_and_today(chance, WORSE, medians, days)
+    return bool(chance.random() < expected(earlier).notices)
 
 
 @dataclass(frozen=True)
@@ -153,7 +167,7 @@ def _worse(share: float) -> str:
 
 
 FALLS = tuple(np.arange(0.5, 9.01, 0.25).tolist())  # points a repetition
-WORSE = tuple(np.arange(0.1, 4.01, 0.1).tolist())  # share
+WORSE_BY = tuple(np.arange(0.1, 4.01, 0.1).tolist())  # share
 AFTER = (8, 15, 30)  # days
 
 RATES = (
@@ -221,6 +235,17 @@ RATES = (
         )
         for days in AFTER
     ),
+    *(
+        Rate(
+            f"worse by half, {what}: {name}, {days} days", partial(once, medians=medians, days=days)
+        )
+        for name, medians in (("steady", steady), ("days of its own", of_days))
+        for days in AFTER
+        for what, once in (
+            ("noticed", partial(less_steady, worse=WORSE)),
+            ("said to be noticed", said_of_worse),
+        )
+    ),
 )
 
 SEARCHES = (
@@ -237,7 +262,7 @@ SEARCHES = (
         Search(
             f"a worse day: {name}, {days} days",
             partial(less_steady, medians=medians, days=days),
-            WORSE,
+            WORSE_BY,
             _worse,
         )
         for name, medians in (("steady", steady), ("days of its own", of_days))

@@ -144,6 +144,7 @@ def test_after_today_s_session_the_plan_is_for_tomorrow(capsys: Captured, tmp_pa
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Done for today. Tomorrow: {len(lines)} repetitions, about ")
+    assert text.splitlines()[0].endswith(" minutes, 1 to show again")
     assert {line["day"] for line in lines} == {(now.date() + timedelta(days=1)).isoformat()}
     assert (lines[0]["why"], lines[0]["level"]) == ("due", FIRST)
 

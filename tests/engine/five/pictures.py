@@ -12,7 +12,7 @@ from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.five.warm_up_screen import WarmUpScreen
-from engine.five.warm_up_words import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords, noticed_words
 from engine.game.entries import HOME, MORE
 from engine.game.entry import choices_of
 from engine.game.facts import Facts
@@ -44,7 +44,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
-FIVE = "2 to show again, steadiness, then Closer to the brake"
+FIVE = "2 of 28 to show again, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:
@@ -160,6 +160,7 @@ DAY = Day(
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
+    all_due=28,
 )
 FULL_DAY = replace(
     DAY,
@@ -185,6 +186,7 @@ SHORT_DAY = replace(
     steadiness=None,
     streaks=FIRST_DAY,
     due_tomorrow=0,
+    all_due=0,
     is_early=True,
     blips=12,
 )
@@ -194,7 +196,7 @@ NOT_ENOUGH = WarmUpWords(
 )
 USUAL = WarmUpWords(
     "The usual foot",
-    ("Today's eight blips lie where your days lie.", "A change of 2.1 points would have shown."),
+    ("Nothing tells it from your other days.", noticed_words(0.4)),
     (4.9, 9.3),
     7.2,
     (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4),
@@ -202,7 +204,7 @@ USUAL = WarmUpWords(
 STEADIER = replace(
     USUAL,
     heading="Steadier than usual",
-    lines=("Today's eight blips lie below your days.",),
+    lines=("The foot is quieter than on your other days.", noticed_words(0.4)),
     today=3.1,
     earlier=USUAL.earlier * 7,
 )

@@ -57,15 +57,17 @@ def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
 
 
 @pytest.mark.parametrize(
-    ("due", "words"),
+    ("checked", "due", "words"),
     [
-        (0, "Tomorrow. A day between makes it stick."),
-        (1, "Tomorrow: 1 level to show again."),
-        (2, "Tomorrow: 2 levels to show again."),
+        (0, 0, "Go on tomorrow."),
+        (1, 1, "Tomorrow: 1 level to show again."),
+        (2, 2, "Tomorrow: 2 levels to show again."),
+        (1, 2, "Tomorrow: 1 of 2 levels to show again."),
+        (4, 28, "Tomorrow: 4 of 28 levels to show again."),
     ],
 )
-def test_it_says_when_to_come_back(due: int, words: str) -> None:
-    assert words in said(DayEnd(replace(DAY, due_tomorrow=due)))
+def test_it_says_when_to_come_back_and_how_many_are_due(checked: int, due: int, words: str) -> None:
+    assert words in said(DayEnd(replace(DAY, due_tomorrow=checked, all_due=due)))
 
 
 def test_levels_retained_and_passed_and_bests_beaten_are_named() -> None:
@@ -142,6 +144,7 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
         "passed": ("Closer to the brake",),
         "beaten": ("9 clean in a row: more than ever before.",),
         "due_tomorrow": 2,
+        "all_due": 28,
         "early": False,
     }
 
@@ -150,13 +153,13 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
     ("early", "heading", "again"),
     [
         (True, "Left for now", "What is left of it is here all day."),
-        (False, "Done for today", "Tomorrow. A day between makes it stick."),
+        (False, "Done for today", "Go on tomorrow."),
     ],
 )
 def test_the_heading_says_done_only_where_the_time_is_over(
     early: bool, heading: str, again: str
 ) -> None:
-    day = replace(SHORT_DAY, is_early=early, due_tomorrow=0)
+    day = replace(SHORT_DAY, is_early=early, due_tomorrow=0, all_due=0)
 
     texts = said(DayEnd(day))
 

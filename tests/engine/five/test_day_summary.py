@@ -207,7 +207,9 @@ def test_tomorrow_has_no_more_checks_than_there_is_time_for() -> None:
     tomorrow = replace(player, day=TOMORROW, retention=retention)
     planned = plan(tomorrow, Session(0, SessionKind.FIVE, DATE, 5.0, seed_of(TOMORROW)))
     assert 0 < day.due_tomorrow < 5
-    assert plan_words(planned).startswith(f"{day.due_tomorrow} to show again")
+    assert day.all_due == 20
+    assert plan_words(planned, 20).startswith(f"{day.due_tomorrow} of 20 to show again")
+    assert day.next_visit == f"Tomorrow: {day.due_tomorrow} of 20 levels to show again."
 
 
 def test_time_away_from_the_pedals_is_not_practice() -> None:

@@ -76,7 +76,8 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
             [(Purpose.DUE, 0), (Purpose.DUE, 0), (Purpose.DUE, 1), (Purpose.LEARN, 2)],
             "2 to show again, then Third",
         ),
-        ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 to show again, nothing shown"),
+        ([(Purpose.DUE, 0), (Purpose.LEARN, 2)], "1 of 2 to show again, then Third"),
+        ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 of 2 to show again, nothing shown"),
         ([(Purpose.DARK, 0)], "nothing shown"),
     ],
 )
@@ -85,7 +86,7 @@ def test_plan_words_name_the_parts_in_order(
 ) -> None:
     planned = [Planned(HOLDS[place], why) for why, place in whys_and_levels]
 
-    assert plan_words(planned) == words
+    assert plan_words(planned, 2) == words
 
 
 @pytest.mark.parametrize(
@@ -118,7 +119,7 @@ def test_a_session_with_nothing_left_is_done_for_today(history: History, over: b
 
     coming = forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0)
 
-    assert said(history) == "done for today: sleep does the rest"
+    assert said(history) == "done for today: it goes on tomorrow"
     tomorrow = DATE.date() + timedelta(days=1)
     assert (coming.done, coming.player.day) == (True, tomorrow)
     assert (coming.session.results, coming.session.seed) == ((), seed_of(tomorrow))
@@ -142,7 +143,7 @@ def test_the_forecast_is_what_is_played(history: History) -> None:
     assert words == "1 to show again, then Second"
     assert list(dict.fromkeys(whys(minutes.session)))[:2] == [Purpose.DUE, Purpose.LEARN]
     assert (
-        forecast_words(minutes.setting, history, BAND, 1.0) == "done for today: sleep does the rest"
+        forecast_words(minutes.setting, history, BAND, 1.0) == "done for today: it goes on tomorrow"
     )
 
 

@@ -18,12 +18,14 @@ from engine.five.usual_foot import (
     foot_today,
     warm_up_value,
 )
+from engine.five.warm_up_words import noticed_words
 from tests.bench.rates import (
     Medians,
     hits,
     learning,
     less_steady,
     of_days,
+    said_of_worse,
     steady,
     unusual,
 )
@@ -48,7 +50,8 @@ def test_the_interval_is_that_of_one_new_value_about_a_line() -> None:
     assert log(usual.value) == pytest.approx(new @ line)
     assert log(usual.low) == pytest.approx(new @ line - half)
     assert log(usual.high) == pytest.approx(new @ line + half)
-    assert usual.sees == usual.high - usual.value
+    shift = log(1.5) / np.sqrt(spread)
+    assert usual.notices == pytest.approx(stats.t.sf(stats.t.ppf(0.975, 8) - shift, 8))
 
 
 def test_a_foot_is_usual_inside_the_interval_and_steadier_or_less_steady_outside() -> None:
@@ -132,6 +135,28 @@ def test_a_day_that_is_worse_is_never_called_steadier(
     said, worse = foot_today(today, earlier).word, foot_today(today + more, earlier).word
 
     assert order.index(said) <= order.index(worse)
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"),
+    [
+        (0.0, "A foot worse by half is noticed hardly ever."),
+        (0.06, "A foot worse by half is noticed on 1 of 10 days."),
+        (0.42, "A foot worse by half is noticed on 4 of 10 days."),
+        (0.94, "A foot worse by half is noticed on 9 of 10 days."),
+        (0.96, "A foot worse by half is noticed nearly always."),
+    ],
+)
+def test_it_says_on_how_many_of_ten_days_a_worse_foot_is_noticed(chance: float, words: str) -> None:
+    assert noticed_words(chance) == words
+
+
+@pytest.mark.parametrize("medians", [steady, of_days])
+def test_a_foot_worse_by_half_is_noticed_about_as_often_as_is_said(medians: Medians) -> None:
+    for days in (10, 20):
+        found = hits(partial(less_steady, worse=0.5, medians=medians, days=days), 400) / 400
+        told = hits(partial(said_of_worse, medians=medians, days=days), 400) / 400
+        assert abs(found - told) < 0.12
 
 
 @given(earlier=DAYS)

@@ -17,7 +17,7 @@ from engine.five.saved import begin_session, sessions_on, stored_blips
 from engine.five.session import SessionLog
 from engine.five.usual_foot import expected
 from engine.five.warm_up_plan import HOLDS, OWN, STILL
-from engine.five.warm_up_words import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords, noticed_words
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History, open_history
@@ -203,9 +203,7 @@ def test_from_eight_days_on_there_is_a_verdict_with_its_interval(
     assert word.heading == heading
     assert word.usual is not None
     assert word.usual == pytest.approx((expects.low, expects.high))
-    assert word.lines[-1] == (
-        f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
-    )
+    assert word.lines[-1] == noticed_words(expects.notices)
     assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
 
 

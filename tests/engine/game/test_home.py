@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
+from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
 from engine.game.home import Home
 from engine.kit.base import Menu
@@ -166,7 +166,7 @@ def test_a_lost_streak_says_that_the_skill_is_still_there_and_blames_no_one(
     texts = said(home_with(streaks))
 
     assert streaks.lost is not None
-    assert texts.index(STILL_THERE) == texts.index(lost_words(streaks.lost)) + 1
+    assert texts.index(PASSED_STAYS) == texts.index(lost_words(streaks.lost)) + 1
     assert ("Days in a row" in texts) is (streaks.days_streak > 0)
     assert f"best {streaks.best_days_streak}" in texts
     assert not [text for text in texts if "lost" in text or "broke" in text]

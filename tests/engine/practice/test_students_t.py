@@ -3,7 +3,7 @@
 import pytest
 from scipy import stats
 
-from engine.practice.statistics import within
+from engine.practice.statistics import over, within
 
 # Handbook tables of Student's t (from memory): the 0.975 quantile, and the 0.95 one.
 PRINTED = {
@@ -23,6 +23,14 @@ def test_students_t_agrees_with_printed_tables(share: float, df: int, t: float) 
 def test_students_t_agrees_with_scipy(share: float) -> None:
     for df in [*range(1, 61), 100, 365, 1000]:
         assert within(share, df) == pytest.approx(stats.t.ppf((1 + share) / 2, df), rel=1e-9)
+
+
+def test_the_chance_over_a_value_agrees_with_scipy() -> None:
+    for df in (1, 2, 3, 6, 18, 60):
+        for t in (-40.0, -1.3, 0.0, 0.4, 2.5, 40.0):
+            assert over(t, df) == pytest.approx(stats.t.sf(t, df), abs=1e-12)
+    with pytest.raises(ValueError, match="df: expected at least 1, found 0"):
+        over(1.0, 0)
 
 
 def test_with_many_degrees_of_freedom_students_t_is_normal() -> None:

@@ -14,6 +14,7 @@ from drills.measures.catalogue import CATALOGUE
 from engine.kit.base import Screen
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
+from engine.practice.before_after import BeforeAfter
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.day_effects import Slope
@@ -22,9 +23,13 @@ from engine.practice.steadiness import DaySteadiness, Steadiness, SteadinessStep
 from engine.practice.weighted_slope import OverDays
 from engine.progress.ahead import Ahead, Curve
 from engine.progress.bins import bin_length, calendar_bins, left_out
+from engine.progress.change_flow import NOTE_MOST
+from engine.progress.change_screens import MarkChange, TakeBack, WhatChanged
+from engine.progress.changes_brought import Brought
+from engine.progress.changes_words import change_lines
 from engine.progress.curve_points import EffectBin
 from engine.progress.history_pages import PAGES
-from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
+from engine.progress.history_screens import HistoryPage
 from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
 from engine.progress.weeks import Week
@@ -133,6 +138,16 @@ CHANGES = (
     Change(datetime(2024, 3, 20, 20, tzinfo=UTC), Changed.POSITION, 20),
     Change(datetime(2024, 3, 22, 20, tzinfo=UTC), Changed.PEDALS, 30),
 )
+NOTED = replace(CHANGES[0], what=Changed.OTHER, note="W" * NOTE_MOST)
+BETTER = BeforeAfter(9.0, -0.25, 0.2, -0.01)
+UNSURE = BeforeAfter(9.0, -0.25, 0.4, -0.01)
+BROUGHT = (
+    Brought(NOTED, 15, False, BETTER, BETTER, (60.0, 61.0)),
+    Brought(CHANGES[0], 15, False, BETTER, UNSURE, (62.0, 45.0)),
+    Brought(CHANGES[1], 12, True, UNSURE, UNSURE, (60.0, 61.0)),
+    Brought(CHANGES[2], 2, True),
+)
+"""What changes brought, in all words for it."""
 
 
 def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ()) -> Progress:
@@ -160,6 +175,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         ),
         days=tuple((first + timedelta(days=n), 3 + 7 * n % 60) for n in range(days)),
         changes=tuple(changes),
+        brought=BROUGHT if changes else (),
     )
 
 
@@ -204,5 +220,8 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
             for page in ("the foot getting quiet", "steadiness", "dip", "learning")
         },
         "what changed": WhatChanged(),
+        "what changed, earlier": WhatChanged(change_lines(decade), NOTED),
         "mark change": MarkChange(Changed.POSITION),
+        "mark change with note": MarkChange(Changed.OTHER, "W" * NOTE_MOST),
+        "take back": TakeBack(NOTED),
     }

@@ -1,4 +1,4 @@
-"""The history screens: the pages in their order, their sentences, and marking a change."""
+"""The history screens: the pages in their order, and their sentences."""
 
 from dataclasses import replace
 from datetime import date
@@ -6,13 +6,10 @@ from datetime import date
 import pytest
 
 from engine.ladder.level_files import SHIPPED, load_levels
-from engine.practice.changes import Changed
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import (
     HistoryPage,
-    MarkChange,
     PageTurn,
-    WhatChanged,
     next_kind,
 )
 from engine.progress.learning_curve import LearningCurve, Trend
@@ -136,7 +133,7 @@ def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
         " 27.6 points, at blips of 73 %, in the week of 15 May 2023."
         " At blips of 60 %: 10.7 and 22.8 points.",
         "Levels differ by day: the learning curve compares like with like.",
-        "The first 5 repetitions of a day are left out, as the foot is not warm yet (730 blips).",
+        "The first 5 repetitions of a day are left out as its warm-up (730 blips).",
     ]
     assert says(YEAR, "days practised") == [
         "365 days practised since 19 May 2023, 11785 repetitions."
@@ -206,30 +203,5 @@ def test_marked_changes_stand_over_the_charts_with_their_days() -> None:
 
     assert {"foot position, 20 Mar", "pedals, 22 Mar"} <= set(over_days)
     assert "shoes, 1 Mar" not in over_days  # a year before the first day
-    assert {"shoes", "foot position", "pedals"} <= set(said(HistoryPage(CHANGED, "learning")))
-
-
-@pytest.mark.parametrize(
-    ("moves", "outcome"),
-    list(enumerate([Changed.POSITION, Changed.PEDALS, Changed.SHOES, PageTurn.BACK])),
-)
-def test_a_change_is_of_the_position_the_pedals_or_the_shoes(
-    moves: int, outcome: Changed | PageTurn
-) -> None:
-    screen = WhatChanged()
-
-    for action in [*[Action.NEXT] * moves, Action.GO]:
-        screen.on_action(action)
-
-    assert screen.outcome is outcome
-
-
-def test_marking_a_change_says_what_to_expect_and_can_be_left() -> None:
-    screen = MarkChange(Changed.SHOES)
-
-    words = said(screen)
-    screen.on_action(Action.BACK)
-
-    assert "A change of shoes" in words
-    assert "A new curve begins. Worse at first is expected: the foot learns anew." in words
-    assert screen.outcome is False
+    noted = 'shoes: thin <soles> & "grip"'
+    assert {noted, "foot position", "pedals"} <= set(said(HistoryPage(CHANGED, "learning")))

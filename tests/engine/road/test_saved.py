@@ -155,8 +155,8 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
         (
             "change SET what = 'mood'",
             all_changes,
-            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', 'brake scale', "
-            "'pedals set up', found 'mood'",
+            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', 'another kind', "
+            "'brake scale', 'pedals set up', found 'mood'",
         ),
         (
             'change SET "after" = -1',

@@ -1,0 +1,115 @@
+"""Screens for marking a change of foot or rig, and for taking the newest mark back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from enum import Enum
+
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+from engine.practice.changes import EXCUSED, Change, Changed
+from engine.progress.changes_words import change_name, take_back_question
+
+LINES = 3
+"""Most lines on earlier changes on a screen, as a count."""
+WEEKS = ("no", "one", "two", "three")
+"""Words for a number of weeks."""
+
+
+class ChangeTurn(Enum):
+    """Choice of the player about changes other than what was changed."""
+
+    MARK = "mark"
+    NOTE = "note"
+    """The line of text for a note on the change."""
+    TAKE_BACK = "take back"
+    """The question whether the newest mark is taken back."""
+    BACK = "back"
+
+
+class WhatChanged(Menu[Changed | ChangeTurn]):
+    """Screen that asks what the player changed; its outcome is that, or what else to do."""
+
+    name = "what changed"
+
+    def __init__(self, lines: Sequence[str] = (), newest: Change | None = None) -> None:
+        """`lines` say what earlier changes brought; `newest` is the mark that can be taken back."""
+        self._lines = tuple(lines[:LINES])
+        choices: list[Choice[Changed | ChangeTurn]] = [
+            Choice("Foot position", Changed.POSITION, "ball or toes, heel planted or floating"),
+            Choice("Pedals", Changed.PEDALS, "others, or moved"),
+            Choice("Shoes", Changed.SHOES),
+            Choice("Something else", Changed.OTHER, "a note can say what"),
+        ]
+        if newest is not None:
+            day = f"that of {newest.at.day} {newest.at:%B}"
+            choices.append(Choice("Take back the newest", ChangeTurn.TAKE_BACK, day))
+        choices.append(Choice("Back", ChangeTurn.BACK))
+        super().__init__(choices, back=ChangeTurn.BACK)
+
+    def details(self) -> Mapping[str, object]:
+        """Labels of the choices, and the lines on earlier changes, for the events file."""
+        return {**super().details(), "says": list(self._lines)}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, what marking a change does, and what earlier changes brought."""
+        y = title(canvas, "What did you change?")
+        width = theme.WIDTH - 2 * theme.MARGIN
+        text = "The pictures of your progress show it, and learning curves begin there."
+        y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
+        for line in self._lines:
+            y = canvas.text(line, (theme.MARGIN, y), theme.SMALL, theme.QUIET, width=width) + 6
+
+
+class MarkChange(Menu[ChangeTurn]):
+    """Screen that asks to confirm a change; its outcome is to mark it, to write a note, or back."""
+
+    name = "mark change"
+
+    def __init__(self, what: Changed, note: str = "") -> None:
+        """`what` is what the player changed, `note` a few words on it; may be empty."""
+        self._what, self._note = what, note
+        choices = [
+            Choice("Mark it", ChangeTurn.MARK),
+            Choice(
+                "Change the note" if note else "Write a note", ChangeTurn.NOTE, "on the keyboard"
+            ),
+            Choice("Back", ChangeTurn.BACK, "nothing is marked"),
+        ]
+        super().__init__(choices, back=ChangeTurn.BACK)
+
+    def details(self) -> Mapping[str, object]:
+        """Labels of the choices and the note, for the events file."""
+        return {**super().details(), "note": self._note}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the change to be marked, its note, and what to expect after it."""
+        y = title(canvas, f"A change of {self._what.value}")
+        width = theme.WIDTH - 2 * theme.MARGIN
+        weeks = WEEKS[EXCUSED.days // 7]
+        text = f"A new curve begins. Being worse is excused for {weeks} weeks."
+        y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
+        if self._note:
+            canvas.text(f"Note: {self._note}", (theme.MARGIN, y), width=width)
+
+
+class TakeBack(Menu[bool]):
+    """Screen that asks whether to take back a change; its outcome is whether to."""
+
+    name = "take back"
+
+    def __init__(self, change: Change) -> None:
+        """`change` is the mark to take back."""
+        self._change = change
+        choices = [Choice("Keep it", False), Choice("Take it back", True)]
+        super().__init__(choices, back=False)
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, the change, and what taking it back does."""
+        y = title(canvas, take_back_question(self._change))
+        width = theme.WIDTH - 2 * theme.MARGIN
+        name = change_name(self._change)
+        y = canvas.text(f"{name[0].upper()}{name[1:]}.", (theme.MARGIN, y), width=width) + 20
+        text = "The mark goes, and the curves go on as if it had never been made."
+        canvas.text(text, (theme.MARGIN, y), width=width)

@@ -1,0 +1,136 @@
+"""What each change that the player marked brought: the dip of single blips before and with it.
+
+A dip grows with its blip. So both the dips as they were and as they would be at blips of one size
+(`engine.practice.blip_size`) are compared, and a difference is told only where both show it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import Enum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.practice.before_after import (
+    EARLIEST,
+    BeforeAfter,
+    Sides,
+    before_after,
+    days_on,
+    sides,
+)
+from engine.practice.blip_size import BLIP
+from engine.practice.changes import Change, Changed
+from engine.practice.course import Course
+from engine.practice.level_days import LevelDays, comparable, level_days
+
+LEAST = 0.1
+"""Smallest dip compared, in points: any below is raised to it, to have a logarithm."""
+MOST = 5
+"""Newest changes that are compared, as a count."""
+
+
+class Told(Enum):
+    """What can be told of a change."""
+
+    TOO_FEW = "too few days"
+    UNSURE = "cannot be told"
+    BLIPS_DIFFER = "the blips differ"
+    """The dips as they were show a difference that those of one size of blip do not show."""
+    BETTER = "better"
+    WORSE = "worse"
+
+
+@dataclass(frozen=True)
+class Brought:
+    """What one change brought."""
+
+    change: Change
+    """The change that the player marked."""
+    days: int
+    """Days with practice since, that enter the comparison, as a count."""
+    is_open: bool
+    """Whether more days can still enter the comparison."""
+    dips: BeforeAfter | None = None
+    """Dips before and with the change, in points; None where there are too few days."""
+    at_one_size: BeforeAfter | None = None
+    """The same as they would be at blips of one size, in points; None likewise."""
+    blips: tuple[float, float] | None = None
+    """Median throttle at the peak of a blip before and with it, in %; None where not known."""
+
+    @property
+    def compared_from(self) -> date:
+        """Local day from which the days before and with the change are compared."""
+        return self.change.at.date() + EARLIEST
+
+    @property
+    def told(self) -> Told:
+        """What can be told: a difference only where both dips show it."""
+        if self.dips is None or self.at_one_size is None:
+            return Told.TOO_FEW
+        if not self.dips.is_told:
+            return Told.UNSURE
+        if not self.at_one_size.is_told or self.dips.step * self.at_one_size.step < 0:
+            return Told.BLIPS_DIFFER
+        return Told.BETTER if self.dips.step < 0 else Told.WORSE
+
+
+def brought(
+    changes: Sequence[Change], dips: Course, peaks: NDArray[np.float64], today: date, after: int
+) -> tuple[Brought, ...]:
+    """What the newest changes brought that the player marked, oldest first.
+
+    `dips` is the course of single blips, `peaks` has the throttle at each of its blips in %, and
+    repetitions up to the number `after` are on another scale of the brake.
+    """
+    marked = [change for change in changes if change.what.by_player][-MOST:]
+    if not marked:
+        return ()
+    sized = replace(dips, value=dips.value * BLIP / np.where(peaks > 0, peaks, np.nan))
+    found, at_one_size = (
+        comparable(level_days(course.only(course.number > after), LEAST))
+        for course in (dips, sized)
+    )
+    blips = replace(dips, value=peaks)
+    others = [change.at.date() for change in changes if change.what is not Changed.SET_UP]
+    return tuple(_brought(change, others, found, at_one_size, blips, today) for change in marked)
+
+
+def _brought(
+    change: Change,
+    others: Sequence[date],
+    found: LevelDays,
+    at_one_size: LevelDays,
+    blips: Course,
+    today: date,
+) -> Brought:
+    day = change.at.date()
+    compared = sides(day, others)
+    so_far = Brought(change, days_on(found, compared.after), today < compared.after[1])
+    if today < so_far.compared_from:
+        return so_far
+    return replace(
+        so_far,
+        dips=before_after(found, day, compared),
+        at_one_size=before_after(at_one_size, day, compared),
+        blips=_typical(blips, compared),
+    )
+
+
+def _typical(blips: Course, compared: Sides) -> tuple[float, float] | None:
+    """Median blip before a change and with it, in %; None where one side has none."""
+    sides_of = [
+        blips.value[
+            (blips.day >= first.toordinal())
+            & (blips.day <= last.toordinal())
+            & np.isfinite(blips.value)
+        ]
+        for first, last in (compared.before, compared.after)
+    ]
+    if not all(side.size for side in sides_of):
+        return None
+    before, after = (float(np.median(side)) for side in sides_of)
+    return before, after
