@@ -23,11 +23,8 @@ def blip(
 ) -> RoadBlip:
     """A blip, scored if it has a dip."""
     cost = None if dip is None else dip / 8
-    return RoadBlip(
-        *(1, place, 1.0, peak),
-        *(dip, 1.0, None if dip is None else carry, early, reason),
-        extra_distance=cost,
-    )
+    moved = None if dip is None else carry
+    return RoadBlip(1, place, 1.0, peak, dip, 1.0, moved, early, reason, extra_distance=cost)
 
 
 def test_the_typical_dip_and_blip_are_of_the_scored_blips() -> None:
