@@ -49,17 +49,14 @@ def level_days(course: Course, least: float) -> LevelDays:
     """
     used = course.only((course.place > LEFT_OUT) & np.isfinite(course.value))
     logs = np.log(np.maximum(used.value, least))
-    order = np.lexsort((used.day, used.level))
+    order = np.lexsort((logs, used.day, used.level))
     level, day, logs = used.level[order], used.day[order], logs[order]
-    begins = np.flatnonzero((np.diff(level) != 0) | (np.diff(day) != 0)) + 1
-    parts = np.split(logs, begins) if logs.size else []
-    firsts = np.concatenate(([0], begins)).astype(np.int64) if logs.size else begins
-    return LevelDays(
-        level[firsts],
-        day[firsts],
-        np.array([np.median(part) for part in parts], dtype=np.float64),
-        np.array([part.size for part in parts], dtype=np.int64),
-    )
+    is_first = np.ones(logs.size, dtype=np.bool_)
+    is_first[1:] = (np.diff(level) != 0) | (np.diff(day) != 0)
+    firsts = np.flatnonzero(is_first)
+    count = np.diff(np.append(firsts, logs.size)).astype(np.int64)
+    median = (logs[firsts + (count - 1) // 2] + logs[firsts + count // 2]) / 2
+    return LevelDays(level[firsts], day[firsts], median, count)
 
 
 def comparable(found: LevelDays) -> LevelDays:
