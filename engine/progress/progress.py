@@ -36,6 +36,7 @@ from engine.progress.bins import (
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
+from engine.road.course import NO_DRIVES, RoadCourse, road_course
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
@@ -135,6 +136,8 @@ class Progress:
     """Days practised, each with its number of repetitions that counted, oldest first."""
     changes: tuple[Change, ...] = ()
     """Changes of foot or rig, oldest first."""
+    road: RoadCourse = NO_DRIVES
+    """Drives beside the drills, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -175,6 +178,7 @@ def _with_measures(
         dips=_binned(courses[SINGLE], today, scales),
         distances=_binned(cost, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels)),
+        road=road_course(history, progress.changes),
     )
 
 

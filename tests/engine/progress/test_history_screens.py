@@ -31,6 +31,7 @@ NAMES = [
     "levels",
     "days practised",
     "stopping distance",
+    "drill and road",
 ]
 YEAR = progress(LEVELS, 365)
 CHANGED = progress(LEVELS, 365, CHANGES)
