@@ -20,6 +20,7 @@ from drills.measures.chord import (
     Unscorable,
 )
 from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
+from drills.measures.long_blips import long_blips_warning
 from drills.measures.noise import noise_warning
 from drills.measures.runs import NotScored, floor_warning
 from drills.measures.sampling import measure_sampling
@@ -47,7 +48,8 @@ def about(
     `noise` is that of the brake in points.
     """
     trace = recording.trace
-    told = (noise_warning(noise), None if floor is None else floor_warning(floor))
+    at_rest = None if floor is None else floor_warning(floor)
+    told = (noise_warning(noise), at_rest, long_blips_warning(pulses))
     warnings = [*recording.warnings, *(warning for warning in told if warning is not None)]
     return {
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),

@@ -14,6 +14,7 @@ from statistics import median
 
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.definition import DEFINITION
+from drills.measures.long_blips import long_blips_warning
 from drills.measures.noise import brake_noise, noise_warning
 from drills.measures.runs import floor_warning, measure_recording, throttle_floor, without_gaps
 from drills.recording import Format, read_recording
@@ -83,7 +84,12 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
     floor = throttle_floor(trace)
     runs = without_gaps(trace, measure_recording(trace, floor=floor))
     drive = drive_of(runs, trace, at=at, name=name, raw=raw, floor=floor)
-    warnings = (noise_warning(drive.noise), *recording.warnings, floor_warning(floor))
+    warnings = (
+        noise_warning(drive.noise),
+        *recording.warnings,
+        floor_warning(floor),
+        long_blips_warning([pulse for run in runs for pulse, _ in run.blips]),
+    )
     told = tuple(warning for warning in warnings if warning is not None)
     return Recorded(drive, told, trace, runs)
 

@@ -19,6 +19,7 @@ LONGEST = 300.0
 SHORTEST = {
     "band.py": ("1", "6", "10"),
     "campaign.py": ("--short",),
+    "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
     "growth.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),

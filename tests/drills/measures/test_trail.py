@@ -26,6 +26,8 @@ class Found:
     """count of blips made that were not found at all."""
     false: int
     """count of blips found that were never made."""
+    false_scored: int
+    """count of those that were scored, and so enter every figure of the drive."""
 
 
 def compared(made: Drive, onsets: list[float], dips: list[float | None]) -> Found:
@@ -45,6 +47,7 @@ def compared(made: Drive, onsets: list[float], dips: list[float | None]) -> Foun
         errors.size,
         made.onsets.size - len(set(mine[near].tolist())),
         int((~near).sum()),
+        sum(dip is not None for dip, ok in zip(dips, near, strict=True) if not ok),
     )
 
 
