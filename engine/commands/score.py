@@ -152,12 +152,12 @@ def _measure(
         held = measure_held(trace, band, road, floor)
         pulses = [pulse for run in held if isinstance(run, Run) for pulse, _ in run.blips]
         found = summary_data(held_blips(held), seconds, noise) | held_runs_data(held)
-        found |= about(recording, floor, pulses, noise)
+        found |= about(recording, floor, pulses, noise, held)
         return _Measured(found, pictures_of_runs(trace, held) if plots else None)
     chords = without_gaps(trace, measure_recording(trace, road, floor))
     pulses = [pulse for run in chords for pulse, _ in run.blips]
     found = summary_data(chord_blips(chords), seconds, noise) | chord_runs_data(chords)
-    found |= about(recording, floor, pulses, noise)
+    found |= about(recording, floor, pulses, noise, chords)
     return _Measured(found, pictures_of_runs(trace, chords) if plots else None, chords)
 
 

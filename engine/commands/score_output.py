@@ -26,6 +26,7 @@ from drills.measures.runs import NotScored, floor_warning
 from drills.measures.sampling import measure_sampling
 from drills.recording import Recording
 from engine.commands.score_summary import runs_to_print
+from engine.road.blips import untimed_warning
 
 PULSE_NAMES = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
 DISTURBANCE_NAMES = tuple(field.name for field in fields(Disturbance))
@@ -41,15 +42,16 @@ def about(
     floor: float | None = None,
     pulses: Sequence[Pulse] = (),
     noise: float | None = None,
+    runs: Sequence[ChordRun | Unscorable | Run | NotScored] = (),
 ) -> dict[str, Any]:
     """Sampling and warnings of a recording, for JSON.
 
     `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured,
-    `noise` is that of the brake in points.
+    `noise` is that of the brake in points, `runs` are the runs of blips.
     """
     trace = recording.trace
     at_rest = None if floor is None else floor_warning(floor)
-    told = (noise_warning(noise), at_rest, long_blips_warning(pulses))
+    told = (noise_warning(noise), at_rest, long_blips_warning(pulses), untimed_warning(runs))
     warnings = [*recording.warnings, *(warning for warning in told if warning is not None)]
     return {
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -77,3 +78,18 @@ def held_blips(runs: Sequence[Run | NotScored]) -> tuple[RoadBlip, ...]:
             for place, (pulse, done) in enumerate(run.blips, start=1)
         ]
     return tuple(found)
+
+
+def untimed_warning(runs: Sequence[ChordRun | Unscorable | Run | NotScored]) -> str | None:
+    """Warning for runs none of whose blips could be timed, so that they are in no figure, or None.
+
+    It gives the reason of most of them.
+    """
+    reasons = Counter(
+        str(run.reason) for run in runs if isinstance(run, Unscorable | NotScored) and not run.blips
+    )
+    if not reasons:
+        return None
+    count = reasons.total()
+    runs_of = "1 run of blips is" if count == 1 else f"{count} runs of blips are"
+    return f"{runs_of} left out: {reasons.most_common(1)[0][0]}"

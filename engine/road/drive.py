@@ -20,7 +20,7 @@ from drills.measures.runs import floor_warning, measure_recording, throttle_floo
 from drills.recording import Format, read_recording
 from drills.text import decoded
 from drills.trace import SECOND, Trace
-from engine.road.blips import RoadBlip, chord_blips
+from engine.road.blips import RoadBlip, chord_blips, untimed_warning
 
 
 @dataclass(frozen=True)
@@ -89,6 +89,7 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
         *recording.warnings,
         floor_warning(floor),
         long_blips_warning([pulse for run in runs for pulse, _ in run.blips]),
+        untimed_warning(runs),
     )
     told = tuple(warning for warning in warnings if warning is not None)
     return Recorded(drive, told, trace, runs)

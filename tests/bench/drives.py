@@ -21,7 +21,7 @@ sys.path.insert(0, str(ROOT))
 from drills.measures.long_blips import long_blips_warning  # noqa: E402
 from drills.measures.runs import measure_recording  # noqa: E402
 from tests.drills.measures.drive import Drive, drive  # noqa: E402
-from tests.drills.measures.feet import HABITS, habitual, paused  # noqa: E402
+from tests.drills.measures.feet import CLOSE, HABITS, habitual, paused  # noqa: E402
 from tests.drills.measures.test_trail import against_the_chord  # noqa: E402
 
 DRIVES = 4
@@ -56,7 +56,7 @@ def _drive(name: str, seed: int, minutes: float, rate: int) -> Drive:
 
 
 def _row(name: str, rate: int, made: list[Drive]) -> str:
-    found = [against_the_chord(one) for one in made]
+    found = [against_the_chord(one, CLOSE) for one in made]
     mean = {
         what: float(np.mean([getattr(one, what) for one in found]))
         for what in ("scored", "error", "missed", "false", "false_scored")

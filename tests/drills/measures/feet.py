@@ -8,11 +8,15 @@ from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drills.trace import SECOND, Trace
 from tests.drills.measures.drive import FINE, Drive, drive
 from tests.drills.shapes import Values
 
+CLOSE = 0.12
+"""s, how far a blip that is found may be from one that was made: after a throttle that was lifted
+only just before, it is timed late, as it is counted from a higher rest."""
 Zone = tuple[float, float]
 """Beginning and end of one braking zone, in s."""
 Habit = Callable[[np.random.Generator, Values, Values, Values, list[Zone]], None]
@@ -115,12 +119,12 @@ def coasting(
 
 
 def balancing(
-    rng: np.random.Generator, time: Values, _: Values, throttle: Values, zones: list[Zone]
+    rng: np.random.Generator, time: Values, brake: Values, throttle: Values, zones: list[Zone]
 ) -> None:
     """Throttle held in the end of braking for less than a second, to turn the car: no downshift."""
     for _, ends in zones:
         at = ends - rng.uniform(0.5, 0.7)
-        part = (time >= at) & (time < at + rng.uniform(0.35, 0.5))
+        part = (time >= at) & (time < at + rng.uniform(0.35, 0.5)) & (brake > 1)
         throttle[part] = rng.uniform(18, 40)
 
 
@@ -172,6 +176,6 @@ def zones_at(made: Drive) -> list[Zone]:
     return list(zones(fine, made.trace.brake[held]))
 
 
-def _raise(pedal: Values, part: Values, values: Values) -> None:
+def _raise(pedal: Values, part: NDArray[np.bool_], values: Values) -> None:
     """Press a pedal to at least these values (%) in a part of it."""
     pedal[part] = np.maximum(pedal[part], np.clip(values, 0, 100))

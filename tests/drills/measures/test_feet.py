@@ -8,7 +8,7 @@ from drills.measures.blip import Pulse
 from drills.measures.long_blips import FEWEST, LONG, SHARE, long_blips_warning
 from drills.measures.runs import measure_recording
 from tests.drills.measures.drive import Drive, drive
-from tests.drills.measures.feet import HABITS, habitual, paused
+from tests.drills.measures.feet import CLOSE, HABITS, habitual, paused
 from tests.drills.measures.test_trail import against_the_chord
 
 
@@ -45,7 +45,7 @@ def test_throttle_on_the_brake_that_is_no_downshift_reads_as_blips_and_is_warned
 ) -> None:
     made = habitual(HABITS[habit], 100, 5, 333)
 
-    found = against_the_chord(made)
+    found = against_the_chord(made, CLOSE)
 
     assert found.false_scored > 2
     assert found.missed <= 1

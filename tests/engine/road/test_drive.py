@@ -133,3 +133,18 @@ def test_each_scored_blip_has_its_extra_distance() -> None:
 
     assert distances[0] == pytest.approx(0.8, abs=0.2)
     assert distances[2] == pytest.approx(2 * (distances[0] or 0.0), rel=0.1)
+
+
+def test_a_run_after_a_throttle_that_was_not_at_rest_is_told_as_left_out() -> None:
+    # The throttle is at 100 % until 0.12 s before a light blip: the mean before it is higher.
+    time = np.arange(0, 6, 0.002)
+    throttle = np.where(time < 2.0, 100.0, 30 * half_sine(0.25)(time - 2.12))
+    rows = np.column_stack([time, np.full(time.size, 60.0), throttle]).tolist()
+    written = "".join(f"{a:.3f},{b:.3f},{c:.3f}\n" for a, b, c in rows)
+
+    found = recorded(f"time,brake,throttle\n{written}".encode(), at=AT, name="drive.csv")
+
+    assert found.drive.blips == ()
+    assert found.warnings[-1] == (
+        "1 run of blips is left out: the throttle was not at rest before the first blip"
+    )
