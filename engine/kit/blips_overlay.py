@@ -31,7 +31,7 @@ def overlay_chart(
     last = max(float(blip.time[-1]) for blip in blips)
     span = (math.floor(round(10 * first, 6)) / 10, math.ceil(round(10 * last, 6)) / 10)
     kind = BlipsKind(span, blips[-1].zero, f"a {each}", band)
-    reach = blips_reach(blips)
+    reach = max(blips_reach(blips), blips_reach([drill[1]] if drill is not None else []))
     heading = f"{len(blips)} {each}s, their median bold." if len(blips) > 1 else f"One {each}."
     heading = f"{heading} {beyond_words(blips, reach)}".strip()
     blips_chart(paper, area, heading, blips, median_of_most(blips), reach, drill, kind)

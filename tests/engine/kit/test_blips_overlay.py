@@ -60,6 +60,12 @@ def test_a_curve_that_is_longer_than_the_chart_stays_inside_it() -> None:
         assert all(AREA.left <= x <= AREA.right for x, _ in points)
 
 
+def test_the_median_of_the_drills_fits_on_the_scale() -> None:
+    canvas = drawn(curve(4.0), drill=("easing off", curve(38.0)))
+
+    assert "-40" in {text.text for text in canvas.texts}
+
+
 @pytest.mark.parametrize(("band", "boxes"), [(None, 0), (5.0, 1)])
 def test_a_tolerance_is_a_band_about_nothing(band: float | None, boxes: int) -> None:
     plain, canvas = drawn(curve(9.0)), drawn(curve(9.0), band=band)
