@@ -180,9 +180,11 @@ def _own(kind: Kind, key: Key) -> _Line:
     """Line of the example for a key that only levels of one kind have."""
     what = "a whole number" if key.whole else "a number"
     most = f', and no more than "{key.most}"' if key.most else ""
+    instead = f', none beside "{key.instead}"' if key.instead else ""
     default = "" if key.default is None else f"{key.default:g}"
-    takes = f"{what} from {key.low:g} to {key.high:g}"
-    return _Line(key.name, f"{_value(kind, key):g}", key.about, takes + most, default)
+    off = "" if key.off is None else f"{key.off:g}, or "
+    takes = f"{off}{what} from {key.low:g} to {key.high:g}{most}{instead}"
+    return _Line(key.name, f"{_value(kind, key):g}", key.about, takes, default)
 
 
 def _value(kind: Kind, key: Key) -> float:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -46,6 +47,7 @@ class SimulatedFoot:
         self._habit = Habit.of(skill)
         self._seed = seed
         self._answered = self._mannered = 0
+        self._intended = self._habit
         rng = np.random.default_rng(seed)
         self._phase = rng.random() * math.tau
         self._noise = _noise(rng)
@@ -96,6 +98,10 @@ class SimulatedFoot:
         if cued and answer.guess is not None:
             self._guessed = self._after(answer.guess)
             self._plan(answer, self._guessed)
+
+    def intend_blips(self, size: float) -> None:
+        """Intend the next blips to reach `size` (%) at their peak; 0: as deep as is its habit."""
+        self._intended = replace(self._habit, peak=size) if size else self._habit
 
     def blip(self) -> None:
         """Answer a cue: blip the throttle after the reaction time, or slip."""
@@ -191,7 +197,7 @@ class SimulatedFoot:
     def _drawn(self, *, plain: bool = False) -> Answer:
         self._answered += 1
         rng = np.random.default_rng((self._seed, ANSWERS, self._answered))
-        return plain_answer(self._habit, rng) if plain else draw(self._habit, rng)
+        return plain_answer(self._intended, rng) if plain else draw(self._intended, rng)
 
     def _manner(self, count: int) -> list[float]:
         """`count` standard normal numbers for a squeeze, an easing off, a tempo or a clutch."""

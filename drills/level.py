@@ -58,6 +58,10 @@ class Key:
     """Name of the table that holds the key in the level file; empty for the top."""
     most: str = ""
     """Name of a key in the same table whose value this one may not exceed; empty for none."""
+    instead: str = ""
+    """Name of a key in the same table beside which this one may not stand; empty for none."""
+    off: float | None = None
+    """Value outside the range that asks for nothing, as if the key were left out; None for none."""
     about: str = ""
     """What the key means, with its unit, for whoever writes a level."""
 
@@ -235,10 +239,14 @@ class Kind(ABC):
     def sentence(self, level: Level, verdict: Verdict) -> str:
         """Sentence on a repetition of `level`, whether it counts or not."""
         if verdict.void:
-            return not_counted(verdict, self.answering_pedal)
+            return self.void_sentence(level, verdict)
         if verdict.reason is Reason.WALKED_OUT:
             return "You left before the end, so it counts as not clean."
         return self.comment(level, verdict)
+
+    def void_sentence(self, level: Level, verdict: Verdict) -> str:
+        """Sentence on a repetition of `level` that does not count: why not."""
+        return not_counted(verdict, self.answering_pedal)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         """Figure for what was asked and not done: its label, what was done, and what was asked.

@@ -51,6 +51,16 @@ class Reader:
         value = self._take(key, default, f"a number from {low:g} to {high:g}")
         return self._check.number(key, value, low, high)
 
+    def number_or_off(self, key: Key, off: float) -> float:
+        """A number in the range of a key, or the value `off` beside it that asks for nothing."""
+        expected = f"{off:g}, or a number from {key.low:g} to {key.high:g}"
+        value = self._take(key.name, key.default, expected)
+        if not isinstance(value, int | float) or isinstance(value, bool):
+            raise self.error(key.name, expected, show(value))
+        if value != off and not key.low <= value <= key.high:
+            raise self.error(key.name, expected, show(value))
+        return float(value)
+
     def whole(self, key: str, low: int, high: int, default: int | None = None) -> int:
         value = self._take(key, default, f"a whole number from {low} to {high}")
         return self._check.whole(key, value, low, high)
@@ -214,10 +224,16 @@ def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, floa
         if key.most and own[key.path] > own[most]:
             expected = f"at most {most} = {own[most]:g}"
             raise tables[key.table].error(key.name, expected, f"{own[key.path]:g}")
+        instead = key.path.removesuffix(key.name) + key.instead
+        if key.instead and key.name in tables[key.table].data and own[instead]:
+            expected = f"none, as {instead} = {own[instead]:g} is asked"
+            raise tables[key.table].error(key.name, expected, f"{own[key.path]:g}")
     return own
 
 
 def _number(reader: Reader, key: Key) -> float:
+    if key.off is not None:
+        return reader.number_or_off(key, key.off)
     if not key.whole:
         return reader.number(key.name, key.low, key.high, key.default)
     default = None if key.default is None else int(key.default)

@@ -14,6 +14,7 @@ from enum import StrEnum
 import numpy as np
 
 from drills.judging import judge_foot
+from drills.kinds.asked_size import with_size
 from drills.level import Level
 from drills.measures.blip import OFF
 from drills.score import OF_THE_PEDALS, Reason
@@ -28,7 +29,7 @@ is missed for 1 level in 17,000: (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
-        *(Reason.WALKED_OUT, *OF_THE_PEDALS),
+        *(Reason.WALKED_OUT, Reason.OFF_SIZE, *OF_THE_PEDALS),
     }
 )
 """Outcomes for which no measures are computed."""
@@ -88,7 +89,8 @@ class Remeasurer:
             return Unmeasured.NO_LEVEL
         if level.kind.name != stored.kind:
             return Unmeasured.OTHER_KIND
-        level = replace(level, tolerance=stored.tolerance)
+        # A blip that counted when no size was asked keeps its measures now that one is.
+        level = with_size(replace(level, tolerance=stored.tolerance), 0.0)
         task = self._task(level, stored.target, stored.done)
         if isinstance(task, Unmeasured):
             return task

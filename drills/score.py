@@ -54,6 +54,7 @@ class Reason(StrEnum):
     NOT_MOVED = "brake did not move"
     STALLED = "pedals stalled"
     JUMPED = "pedal jumped"
+    OFF_SIZE = "blip off its size"
 
     @property
     def void(self) -> bool:
@@ -72,6 +73,7 @@ _VOID = OF_THE_PEDALS | {
     Reason.UNPLUGGED,
     Reason.FOCUS_LOST,
     Reason.LEFT,
+    Reason.OFF_SIZE,
 }
 
 

@@ -70,6 +70,8 @@ class Task:
     """Time that the tone of Signal.FALL takes to fall once it has held its first pitch, in s."""
     moves: tuple[Move, ...] = ()
     """Pedal movements to wait for, in order."""
+    size: float = 0.0
+    """Throttle that each blip should reach at its peak, in %; 0 where no size is asked."""
     lasts: float = 0.0
     """Shortest duration from the first cue, or without one from the end of the wait, in s."""
     tail: float = 0.0

@@ -25,7 +25,7 @@ BLIP = Level(
     targets=Targets((60.0,)),
     tolerance=15.0,
     limits={"dip": 15.0},
-    own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6},
+    own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6, "blip.size": 0.0},
 )
 HOLD = Level(
     id="a-hold",

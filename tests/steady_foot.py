@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 from scipy import stats
 
+from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import SteadinessBlip, next_tolerance
 
 DAY = date(2024, 3, 1)
@@ -51,5 +52,7 @@ def tracked(days: Iterable[Sequence[float]]) -> list[SteadinessBlip]:
     for number, deviations in enumerate(days):
         for deviation in deviations:
             asked = next_tolerance(blips)
-            blips.append(SteadinessBlip(DAY + timedelta(days=number), asked, float(deviation)))
+            blips.append(
+                SteadinessBlip(DAY + timedelta(days=number), asked, float(deviation), BLIP)
+            )
     return blips

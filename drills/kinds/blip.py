@@ -9,9 +9,9 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to, disturbance, lean_of
 from drills.deviation import Deviation
+from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
     ANSWER,
-    BLIP_KEYS,
     OF_THE_BLIP,
     TAIL,
     blip_moves,
@@ -28,7 +28,7 @@ from drills.kinds.blipping import (
     run_with_picture,
     shape_faults,
 )
-from drills.level import Key, Kind, Level
+from drills.level import Key, Level
 from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.disturbance import OF_A_RUN, Run
@@ -37,7 +37,7 @@ from drills.task import AT_REST, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 
-class BlipDrill(Kind):
+class BlipDrill(BlippingKind):
     """The kind of drill that asks for one blip while the brake is held."""
 
     name = "blip"
@@ -56,13 +56,14 @@ class BlipDrill(Kind):
             wait=level.foreperiod.draw(rng),
             cues=(0.0,),
             moves=blip_moves(0),
+            size=level.own[SIZE],
             tail=TAIL,
             early={Pedal.THROTTLE: ON},
         )
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]), 1)
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         onset = grid.start + run.blips[0][0].first * STEP
@@ -74,7 +75,9 @@ class BlipDrill(Kind):
         return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, "Then it goes dark: at the cue, blip once.")
+        size = to_size(level)
+        asked = f"one blip{size}" if size else "blip once"
+        return brake_to(task, f"Then it goes dark: at the cue, {asked}.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         if verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):

@@ -7,7 +7,8 @@ from dataclasses import asdict, replace
 
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
-from drills.level import Key, Level
+from drills.kinds.asked_size import UNBOUNDED, off_size, peaks_asked
+from drills.level import Level
 from drills.measures.blip import (
     NARROWEST,
     OFF,
@@ -47,19 +48,6 @@ PULSE = 1.0
 """Longest throttle pulse that counts as a blip, in s."""
 TAIL = 1.1
 """How long the pedals are recorded after the throttle is off, in s: the blip's window and more."""
-UNBOUNDED = 100.0
-"""Greatest throttle peak asked that sets no bound, in %: a throttle at its stop may read a little
-over it."""
-BLIP_KEYS = (
-    Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
-    Key(
-        *("most", 15, 100, 100),
-        table="blip",
-        about="%, greatest throttle peak asked; 100 sets no bound",
-    ),
-    Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
-)
-"""Keys of a level that say what blip it asks for: its throttle peak and its width."""
 UNSCORED = {
     Unscored.NO_BRAKE: Reason.LET_GO,
     Unscored.NO_BASE: Reason.NOT_SCORED,
@@ -80,8 +68,7 @@ def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
 
 def why_no_blip(grid: Grid, cue: int) -> Reason:
     """Outcome where no blip follows the cue (ns), by what the throttle did instead."""
-    first = grid.index(cue)
-    peak = float(grid.throttle[first:].max(initial=0.0))
+    first, peak = grid.index(cue), _highest(grid, cue)
     if peak < ON:
         return Reason.NO_BLIP
     if peak < PEAK_LEAST:
@@ -89,11 +76,29 @@ def why_no_blip(grid: Grid, cue: int) -> Reason:
     return Reason.SHORT if any(jump.top >= first for jump in find_jumps(grid)) else Reason.LONG
 
 
+def find_off_size(level: Level, grid: Grid, cue: int, asked: int) -> Verdict | None:
+    """Void verdict where a blip after the cue (ns) is not of the size asked; None otherwise.
+
+    `asked` is how many blips are asked: the size of any beyond that does not matter. A tap too
+    light for a blip is off its size too; a foot that does not answer the cue is judged by that.
+    """
+    found = find_blips(grid)
+    peaks = [float(grid.throttle[blip.top]) for blip in found[:asked]]
+    if asked and not found and why_no_blip(grid, cue) is Reason.LIGHT:
+        peaks = [_highest(grid, cue)]
+    return off_size(level, peaks)
+
+
+def _highest(grid: Grid, cue: int) -> float:
+    """Greatest throttle after the cue (ns), in %."""
+    return float(grid.throttle[grid.index(cue) :].max(initial=0.0))
+
+
 def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     """Whether any throttle pulse was lighter, heavier or longer than a level asks, by outcome."""
-    most = level.own["blip.most"]
+    least, most = peaks_asked(level)
     return {
-        Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
+        Reason.LIGHT: any(pulse.peak < least for pulse in pulses),
         Reason.HEAVY: most < UNBOUNDED and any(pulse.peak > most for pulse in pulses),
         Reason.LONG: any(pulse.width > level.own["blip.longest"] for pulse in pulses),
     }
@@ -104,12 +109,15 @@ def first_that_holds(failed: Mapping[Reason, bool]) -> Reason | None:
     return next((reason for reason, did in failed.items() if did), None)
 
 
-def find_run(level: Level, grid: Grid, cue: int, base: slice) -> Run | Verdict:
-    """Run of blips on a grid, or the verdict where none can be measured.
+def find_run(level: Level, grid: Grid, cue: int, base: slice, asked: int) -> Run | Verdict:
+    """Run of blips on a grid, or the verdict where none can be measured, or one is off its size.
 
     `cue` (ns) is the first that was given, `base` the window of what was held before the foot
-    could answer.
+    could answer, `asked` how many blips are asked.
     """
+    void = find_off_size(level, grid, cue, asked)
+    if void is not None:
+        return void
     found = find_blips(grid)
     if not found:
         return weigh({}, level.limits, why_no_blip(grid, cue))
@@ -231,7 +239,7 @@ _SENTENCES = {
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a repetition with one blip asked and was not done, as in `Kind.missed`."""
     measures = verdict.measures
-    least, most = level.own["blip.least"], level.own["blip.most"]
+    least, most = peaks_asked(level)
     base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
 
     def written(name: str) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to, disturbance
 from drills.deviation import Deviation
+from drills.kinds.asked_size import SIZE, to_size
 from drills.kinds.blip import BlipDrill
 from drills.kinds.blipping import (
     ANSWER,
@@ -72,6 +73,7 @@ class ClutchDrill(BlipDrill):
                 off,
                 Move(Pedal.CLUTCH, UP, up=False, within=WAITED),
             ),
+            size=level.own[SIZE],
             tail=TAIL,
             early={Pedal.THROTTLE: ON, Pedal.CLUTCH: UP},
         )
@@ -80,7 +82,7 @@ class ClutchDrill(BlipDrill):
         grid = Grid.of(done.trace)
         if grid.clutch is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
-        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]), 1)
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         pulse, cue = run.blips[0][0], grid.index(done.cues[0])
@@ -98,7 +100,8 @@ class ClutchDrill(BlipDrill):
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, "Then, in the dark, at the cue: clutch down, one blip, clutch up.")
+        blip = f"one blip{to_size(level)}"
+        return brake_to(task, f"Then, in the dark, at the cue: clutch down, {blip}, clutch up.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         if verdict.reason in _SENTENCES:

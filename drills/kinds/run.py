@@ -10,8 +10,8 @@ import numpy as np
 from drills.coach import Prompt, brake_to, lean_of
 from drills.deviation import Bound, Deviation, Span
 from drills.kinds import run_words
+from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
-    BLIP_KEYS,
     OF_THE_BLIP,
     RECORDED,
     TAIL,
@@ -27,7 +27,7 @@ from drills.kinds.blipping import (
     run_with_picture,
     shape_faults,
 )
-from drills.level import Key, Kind, Level
+from drills.level import Key, Level
 from drills.measures.base import base_before_beat
 from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
@@ -72,11 +72,12 @@ class _Beats:
         return cls(tuple(cues), task.cues[1] - task.cues[0])
 
 
-class RunDrill(Kind):
+class RunDrill(BlippingKind):
     """The kind of drill that asks for a run of blips while the brake is held."""
 
     name = "run"
     title = "A run of blips"
+    a_blip = "A blip"
     pedals = (Pedal.BRAKE, Pedal.THROTTLE)
     keys = KEYS
     measures = (*OF_A_RUN, *SINGLE, "spacing_error", "lateness", *BY_PLACE)
@@ -101,6 +102,7 @@ class RunDrill(Kind):
             cues=tuple(beat * tempo for beat in range(beats)),
             signals=(Signal.COUNT,) * COUNTED + (Signal.CUE,) * count,
             moves=tuple(move for pair in moves for move in pair),
+            size=level.own[SIZE],
             lasts=(beats - 1) * tempo,
             tail=TAIL,
             early={Pedal.THROTTLE: ON},
@@ -109,7 +111,7 @@ class RunDrill(Kind):
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid, beat = Grid.of(done.trace), _Beats.of(task, done)
         base = base_before_beat(grid, nanoseconds(beat.cues[0]))
-        run = find_run(level, grid, done.cues[0], base)
+        run = find_run(level, grid, done.cues[0], base, len(task.acts))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         measures = _measures(run, beat, task)
@@ -122,7 +124,7 @@ class RunDrill(Kind):
         return brake_to(
             task,
             f"Then, in the dark, {COUNTED} knocks count in: "
-            f"blip on each of the {blips} clicks after, {tempo:g} s apart.",
+            f"blip{to_size(level)} on each of the {blips} clicks after, {tempo:g} s apart.",
         )
 
     def comment(self, level: Level, verdict: Verdict) -> str:

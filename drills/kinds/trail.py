@@ -15,14 +15,15 @@ import numpy as np
 from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span, cut, reach_of
 from drills.kinds import trail_words
+from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
-    BLIP_KEYS,
     blip_moves,
+    find_off_size,
     first_that_holds,
     shape_faults,
     why_no_blip,
 )
-from drills.level import Key, Kind, Level
+from drills.level import Key, Level
 from drills.measures.blip import ON
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordDisturbance, Unchorded, chord_of
@@ -65,11 +66,12 @@ AFTER = 0.5
 """Time after the due end of an easing off that its picture shows, in s."""
 
 
-class TrailDrill(Kind):
+class TrailDrill(BlippingKind):
     """The kind of drill that asks for easing off a held brake, with blips or without."""
 
     name = "trail"
     title = "Easing off"
+    a_blip = "A blip"
     pedals = (Pedal.BRAKE, Pedal.THROTTLE)
     keys = KEYS
     measures = ("base", "base_error", *OF_THE_RELEASE, *OF_BLIPS)
@@ -90,12 +92,16 @@ class TrailDrill(Kind):
             signals=(Signal.FALL,) + (Signal.CUE,) * blips,
             falls=ease,
             moves=(*moves, Move(Pedal.BRAKE, RELEASED, up=False, within=latest, cue=0)),
+            size=level.own[SIZE] if blips else 0.0,
             tail=TAIL,
             early={Pedal.THROTTLE: ON},
         )
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
+        void = find_off_size(level, grid, done.cues[0], len(task.acts))
+        if void is not None:
+            return Judged(task, done, void, grid)
         way = measure_way(grid, done.cues[0], task.target, task.falls)
         if way is None:
             verdict = weigh({}, level.limits, Reason.LET_GO)
@@ -110,7 +116,9 @@ class TrailDrill(Kind):
         return Judged(task, done, weigh(measures, limits, shortcoming), grid, way)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        blips = {0: "", 1: " Blip once at the click.", 2: " Blip at each of the two clicks."}
+        size = to_size(level)
+        one = f" One blip{size} at the click." if size else " Blip once at the click."
+        blips = {0: "", 1: one, 2: f" Blip{size} at each of the two clicks."}
         return brake_to(
             task,
             f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."

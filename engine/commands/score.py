@@ -14,7 +14,7 @@ from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run
 from drills.measures.noise import brake_noise
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
-from drills.recording import COLUMNS, Format, Recording
+from drills.recording import Recording
 from drills.trace import SECOND
 from engine.commands.drive_report import drive_data, kept_text, store_drive
 from engine.commands.options import (
@@ -25,6 +25,7 @@ from engine.commands.options import (
     quoted,
     within,
 )
+from engine.commands.score_format import ANYTHING, add_format, format_of
 from engine.commands.score_output import (
     about,
     chord_runs_data,
@@ -48,9 +49,6 @@ from engine.console import say
 from engine.road.blips import chord_blips, held_blips
 from engine.road.drive import drive_of
 
-ANYTHING = 1e6
-"""Largest number accepted by an option of `score` without a limit of its own."""
-
 
 def add_score(parser: argparse.ArgumentParser) -> None:
     """Add the options of `score` to a parser."""
@@ -60,9 +58,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add = parser.add_argument
     file = path_of("a file")
     add("file", metavar="FILE", type=file, help="a recording as CSV, or - for standard input")
-    add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
-    add("--time-unit", choices=("s", "ms"), default="s", help="unit of the time column")
-    add("--full", type=positive, default=100.0, help="what a full pedal reads (default 100)")
+    add_format(parser)
     add(
         "--against",
         choices=("chord", "held"),
@@ -100,8 +96,7 @@ def run_score(options: argparse.Namespace) -> int:
         raise UsageError(f"--keep: expected blips against their chord, found {_called(mode)}")
     if options.plot is not None and options.plot.suffix.lower() != ".png":
         raise UsageError(f"--plot: expected a name that ends in .png, found '{options.plot}'")
-    unit = 0.001 if options.time_unit == "ms" else 1.0
-    name, form = str(options.file), Format(options.columns, unit, options.full)
+    name, form = str(options.file), format_of(options)
     raw = read(name)
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
@@ -255,22 +250,6 @@ def _window(options: argparse.Namespace) -> TimeSpan | None:
         cue, length = options.release
         return TimeSpan("release", cue, cue + length, options.start)
     return None
-
-
-def _columns(text: str) -> dict[str, str]:
-    names = {}
-    for part in text.split(","):
-        column, equals, name = part.partition("=")
-        if column.strip() not in COLUMNS or not equals or not name.strip():
-            raise argparse.ArgumentTypeError(
-                f"expected {'=NAME, '.join(COLUMNS)}=NAME, found {quoted(part)}"
-            )
-        if column.strip() in names:
-            raise argparse.ArgumentTypeError(
-                f"expected each column once, found '{column.strip()}' twice"
-            )
-        names[column.strip()] = name.strip()
-    return names
 
 
 def _span(text: str) -> tuple[float, float]:

@@ -44,7 +44,7 @@ def about(
     noise: float | None = None,
     runs: Sequence[ChordRun | Unscorable | Run | NotScored] = (),
 ) -> dict[str, Any]:
-    """Sampling and warnings of a recording, for JSON.
+    """Sampling of a recording, how it was read, and warnings, for JSON.
 
     `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured,
     `noise` is that of the brake in points, `runs` are the runs of blips.
@@ -55,6 +55,7 @@ def about(
     warnings = [*recording.warnings, *(warning for warning in told if warning is not None)]
     return {
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
+        "notes": list(recording.notes),
         "warnings": warnings,
     }
 
@@ -94,6 +95,8 @@ def measures_table(found: Mapping[str, Any], *, every_run: bool = False) -> str:
         out.write("\n")
     for number, run in runs:
         _write_run(_Table(out, min(finest, RUN_DECIMALS), RUN_DECIMALS), number, run)
+    for note in found["notes"]:
+        out.write(f"note: {note}\n")
     for warning in found["warnings"]:
         out.write(f"warning: {warning}\n")
     return out.getvalue().rstrip("\n")

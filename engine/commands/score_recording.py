@@ -71,7 +71,9 @@ def parse(name: str, raw: bytes, form: Format) -> Recording:
     where = recording_name(name)
     try:
         return read_recording(decoded(raw), form)
-    except (TextError, RecordingError) as error:
+    except TextError as error:
+        raise ScoreError(f"{where}: {error}; save it as UTF-8") from error
+    except RecordingError as error:
         raise ScoreError(f"{where}: {error}") from error
 
 

@@ -25,8 +25,10 @@ class Between:
         `records` are those of all repetitions so far, the newest last.
         """
         setting = self._setting
-        if attempt.record is not None and not (yield from warn_of_lost(records, setting)):
-            return False
+        if attempt.record is not None:
+            on = yield from warn_of_lost(records, attempt.level, setting)
+            if not on:
+                return False
         if setting.renew_end is not None:
             found = attempt.ended.void is not Reason.NO_TARGET
             for moved in self._ends.take(attempt.ends, found_target=found):

@@ -77,12 +77,16 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
 
 
 def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords:
-    """Words for the end of a warm-up, comparing it with earlier days. Raises StoreError."""
+    """Words for the end of a warm-up, comparing it with earlier days. Raises StoreError.
+
+    Deviations are scaled to one size of blip; a day whose blips were of another size, from before
+    one was asked, may have too few that can be compared.
+    """
     waits = remeasuring(history)
     if waits is not None:
         return waiting_words(waits)
     blips = steadiness_blips(history, band, Purpose.WARM, ran.session.number)
-    deviations = [blip.deviation for blip in blips]
+    deviations = [blip.scaled for blip in blips]
     mean = usual_foot.warm_up_value(deviations[: usual_foot.BLIPS])
     if mean is None:
         return unmeasured_words(ran.now.can_blip)
@@ -92,10 +96,10 @@ def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords
 
 
 def _daily_values(history: History, band: Level) -> list[tuple[date, float]]:
-    """Each day with a whole warm-up, paired with its mean deviation in points."""
+    """Each day with a whole warm-up, paired with its mean scaled deviation in points."""
     days: dict[date, list[float]] = defaultdict(list)
     for blip in steadiness_blips(history, band, Purpose.WARM):
-        days[blip.day].append(blip.deviation)
+        days[blip.day].append(blip.scaled)
     return [
         (day, value)
         for day, deviations in days.items()

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
+from drills.kinds.asked_size import peaks_asked
 from drills.level import Level
 from drills.trace import Pedal
 from engine.five.pace import pace_of
@@ -56,19 +57,24 @@ def steadiness_blips(
     *,
     earlier: bool = False,
 ) -> list[SteadinessBlip]:
-    """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
+    """Those to compare of the newest `count` steadiness blips for a purpose, oldest first.
 
     Where the number of a `session` is given, only its own. Only those numbered above `after` are
-    among them; None leaves out what was played on another scale of the brake. Those that were
-    measured by another definition than today's are among them only with `earlier`. Raises
-    StoreError.
+    among them; None leaves out what was played on another scale of the brake.
+
+    What is compared over days is of one size: blips outside the size that `band` asks for, 40 to
+    80 %, are left out. They were played before a size was asked; those inside are scaled like any
+    other. With `earlier` they are among them, and so are those that were measured by another
+    definition than today's: the staircase goes on from all of them. Raises StoreError.
     """
     after = scale_start(history) if after is None else after
+    least, most = peaks_asked(band)
     return [
-        SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in stored_blips(
+        SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation, peak)
+        for day, asked, deviation, peak in stored_blips(
             history, band.id, why, count, session, after, earlier=earlier
         )
+        if earlier or least <= peak <= most
     ]
 
 
@@ -77,7 +83,7 @@ def tolerance_now(history: History, band: Level) -> float:
 
     On a new scale of the brake the staircase goes on from the newest tolerance of the old one.
     """
-    # The staircase goes on from where it stood, whatever its blips were measured by.
+    # The staircase goes on from where it stood, whatever its blips were measured by, of any size.
     blips = steadiness_blips(history, band, Purpose.BAND, earlier=True)
     if not blips:
         blips = steadiness_blips(history, band, Purpose.BAND, count=1, after=0, earlier=True)

@@ -79,34 +79,39 @@ def stored_blips(
     after: int = 0,
     *,
     earlier: bool = False,
-) -> list[tuple[date, float | None, float]]:
+) -> list[tuple[date, float | None, float, float]]:
     """Those of the newest `count` blips of a level for one purpose that are numbered above `after`.
 
     Oldest first, those of one session where its number is given: the local day, the tolerance that
-    was asked in points (None for the level's own), and the larger of dip and surge in points. Only
-    repetitions of the rig in use that count and have both are among them; those measured by another
-    definition than today's only with `earlier`. Raises StoreError.
+    was asked in points (None for the level's own), the larger of dip and surge in points, and the
+    highest throttle in %. Only repetitions of the rig in use that count and have all three measures
+    are among them; those measured by another definition than today's only with `earlier`. Raises
+    StoreError.
     """
     with history.reading() as db:
         latest = db.execute(
-            "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
+            "SELECT id, at_utc, offset, asked, dip.value, surge.value, peak.value FROM repetition"
             " JOIN measure AS dip ON dip.repetition = id"
             " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
             " JOIN measure AS surge ON surge.repetition = id"
             " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
+            " JOIN measure AS peak ON peak.repetition = id"
+            " AND peak.name = (SELECT id FROM measure_name WHERE name = 'peak')"
             " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
-            " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
+            " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND peak.value IS NOT NULL"
+            " AND (? IS NULL OR sitting = ?)"
             f" AND (? OR definition = ?) AND {SAME_RIG}"
             " ORDER BY id DESC LIMIT ?",
             (level, why, session, session, earlier, DEFINITION, count),
         ).fetchall()
         found = []
-        for number, at, offset, asked, dip, surge in reversed(latest):
+        for number, at, offset, asked, dip, surge, peak in reversed(latest):
             if number <= after:
                 continue
             row = Row(f"repetition {number}")
             larger = max(row.amount("dip", dip), row.amount("surge", surge))
-            found.append((row.local_day(at, offset), row.number("asked", asked), larger))
+            tolerance, reached = row.number("asked", asked), row.amount("peak", peak)
+            found.append((row.local_day(at, offset), tolerance, larger, reached))
         return found
 
 

@@ -12,6 +12,7 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay
+from engine.practice.blip_size import BLIP
 
 HEAD = 60
 """Top of the heading on the screen at the end of a warm-up, in canvas units."""
@@ -31,6 +32,10 @@ STEPS = (1.0, 2.0, 5.0, 10.0, 20.0)
 """Possible distances between two numbers on the axis of the strip, in points."""
 MOST_STEPS = 10
 """Most numbers on the axis of the strip of days, besides 0, as a count."""
+
+
+SCALED = f"at a blip of {BLIP:g} %"
+"""Words that say what size of blip the deviations on the strip are scaled to."""
 
 
 class WarmUpScreen(Menu[Done]):
@@ -120,7 +125,7 @@ def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
     middle = y + 20
     if words.today is not None:
         canvas.disc((x + TODAY, middle), TODAY, theme.BRAKE)
-        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off what was held")
+        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off, {SCALED}")
     if words.earlier:
         canvas.disc((x + TODAY, middle), *EARLIER)
         days = len(words.earlier)

@@ -40,7 +40,7 @@ def measured_words(
     """Words for a warm-up in which all blips were measured; all arguments are in points.
 
     `today` is the mean of its first blips, `deviations` those of each of its blips in order, and
-    `earlier` the means of earlier days, oldest first.
+    `earlier` the means of earlier days, oldest first; all are scaled to one size of blip.
     """
     foot = foot_today(today, earlier)
     return WarmUpWords(

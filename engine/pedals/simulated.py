@@ -66,9 +66,10 @@ class SimulatedPedals:
         self._agrees_at = self._clock() + READING
 
     def on_task(self, task: Task) -> None:
-        """Release the simulated brake, as every repetition begins with it released."""
+        """Read what is asked, and release the simulated brake: a repetition begins with that."""
         self._agrees_at = None
         self._task = task
+        self._foot.intend_blips(task.size)
         self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:

@@ -6,7 +6,8 @@ A dip grows with the blip that makes it, so deviations are only comparable at bl
 from __future__ import annotations
 
 BLIP = 60.0
-"""Throttle at the peak of the blip that deviations are scaled to, in %."""
+"""Throttle at the peak of the blip that deviations are scaled to, in %: the size that levels which
+are compared over days ask for."""
 
 
 def scaled(deviation: float, peak: float) -> float:

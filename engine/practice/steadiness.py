@@ -19,7 +19,7 @@ from datetime import date, timedelta
 from itertools import islice, pairwise
 from statistics import fmean, stdev
 
-from engine.practice.blip_size import BLIP, scaled
+from engine.practice.blip_size import scaled
 from engine.practice.statistics import within
 
 BEGINNING = 20.0
@@ -63,7 +63,7 @@ class SteadinessBlip:
     """Tolerance asked of the blip, in points."""
     deviation: float
     """Furthest the brake went from what was held, in points: the larger of dip and surge."""
-    peak: float = BLIP
+    peak: float
     """Highest throttle of the blip, in %."""
 
     @property

@@ -9,14 +9,13 @@ from itertools import pairwise
 
 import numpy as np
 
-from drills.deviation import Deviation, median_of
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
-from engine.drill.stored_picture import picture_of
 from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
+from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.remeasuring import Remeasuring
@@ -25,52 +24,30 @@ from engine.practice.steadiness import DaySteadiness, steadiness
 from engine.progress.bins import (
     BinLength,
     CalendarBin,
-    DateRange,
     EqualCountBin,
     bin_length,
     calendar_bins,
     equal_count_bins,
     left_out,
-    two_weeks,
 )
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
+from engine.progress.weeks import Week, weeks_of
 from engine.road.course import NO_DRIVES, RoadCourse, road_course
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
-from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.courses import courses_of, values_of
 from engine.store.remeasure import remeasuring
-from engine.store.repetitions import measures_of
 from engine.store.retention import all_retention
 
 SINGLE = "blip"
-"""Name of the kind of drill with single blips, from which the two weeks are drawn."""
+"""Name of the kind of drill with single blips, whose dips and distances are drawn."""
 ALL = 1_000_000
 """Number of steadiness blips to read, so that all are: more than anyone plays."""
 STEADINESS_DAYS = 120
 """Largest number of days on the chart of steadiness: the marks of more would touch."""
-MOST_DRAWN = 120
-"""Largest number of blips drawn for a week, chosen evenly: more would merge into grey."""
-
-
-@dataclass(frozen=True)
-class Week:
-    """Single blips of one week, to be drawn over each other."""
-
-    first: date
-    """First day of the week whose blips are drawn."""
-    last: date
-    """Last day of the week; today if the week is not over yet."""
-    blips: tuple[Deviation, ...]
-    """Brake curves of the blips drawn for the week, oldest first."""
-    median: Deviation
-    """Median, at each moment, of the brake curves that the chart of the week draws."""
-    traced: int
-    """Number of the week's blips with a stored trace, including those not drawn."""
-    dip: float
-    """Median dip of the blips drawn for the week, in points."""
 
 
 @dataclass(frozen=True)
@@ -128,6 +105,10 @@ class Progress:
     """Dip of single blips over time, in points."""
     distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
     """Extra stopping distance of single blips over time, in m."""
+    peaks: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Size of single blips over time, the highest throttle of each in %."""
+    scaled_dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Dip of single blips over time as it would be at blips of one size, in points."""
     kinds: tuple[KindProgress, ...] = ()
     """Progress in every kind of drill that was practised, in the order of the kinds."""
     stages: tuple[LadderStage, ...] = ()
@@ -168,59 +149,24 @@ def _with_measures(
         history,
         {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
     )
-    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
+    dips = courses[SINGLE]
+    cost = replace(dips, value=values_of(history, SINGLE, "extra_distance"))
     scales = [change.after for change in progress.changes if change.what is Changed.SCALE]
+    peaks = values_of(history, SINGLE, "peak")
+    sizes = replace(dips, value=np.where(np.isfinite(dips.value), peaks, np.nan))
+    scaled_dips = replace(dips, value=dips.value * BLIP / peaks)
     return replace(
         progress,
-        weeks=tuple(_weeks(history, courses[SINGLE], today, scales[-1] if scales else 0)),
+        weeks=weeks_of(history, dips, today, scales[-1] if scales else 0),
         steadiness=steadiness_view(history, band, today),
         daily_steadiness=tuple(_daily_steadiness(history, band, scales)),
-        dips=_binned(courses[SINGLE], today, scales),
+        dips=_binned(dips, today, scales),
         distances=_binned(cost, today, scales),
+        peaks=_binned(sizes, today, scales),
+        scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels)),
         road=road_course(history, progress.changes),
     )
-
-
-def _weeks(history: History, single: Course, today: date, after: int) -> Iterator[Week]:
-    """The first week with single blips that can be drawn, then the current week.
-
-    Only repetitions numbered above `after` are drawn.
-    """
-    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
-    traced &= single.number > after
-    days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
-    for dates in two_weeks([date.fromordinal(day) for day in days], today):
-        first, last = dates.first.toordinal(), dates.last.toordinal()
-        of_week = traced & (single.day >= first) & (single.day <= last)
-        up_to_today = DateRange(dates.first, min(dates.last, today))
-        week = _week(history, up_to_today, single.number[of_week].tolist())
-        if week is None:
-            return
-        yield week
-
-
-def _week(history: History, dates: DateRange, numbers: Sequence[int]) -> Week | None:
-    """Week drawn from the repetitions with these numbers; None if none of them can be drawn."""
-    drawn, dips = [], []
-    for number in evenly(numbers, MOST_DRAWN):
-        measures = measures_of(history, number)
-        picture, dip = picture_of(history, number, measures), measures.get("dip")
-        if picture is not None and dip is not None:
-            drawn.append(picture)
-            dips.append(dip)
-    if not drawn:
-        return None
-    median = float(np.median(dips))
-    return Week(dates.first, dates.last, tuple(drawn), median_of(drawn), len(numbers), median)
-
-
-def evenly(numbers: Sequence[int], most: int) -> list[int]:
-    """At most `most` of the numbers, evenly spaced, with the first and the last among them."""
-    if len(numbers) <= most:
-        return list(numbers)
-    places = np.linspace(0, len(numbers) - 1, most).round().astype(np.int64)
-    return [numbers[place] for place in places]
 
 
 def _daily_steadiness(

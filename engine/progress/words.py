@@ -5,6 +5,7 @@ Every sentence is made from the values that its chart is drawn from, so that non
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from drills.measures.catalogue import CATALOGUE, Measure
@@ -16,7 +17,9 @@ from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
 from engine.progress.learning_curve import Interval, Trend
-from engine.progress.progress import MOST_DRAWN, BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.progress import BinnedMeasure, KindProgress, Progress
+from engine.progress.typical_blip import at_blips, median_in, scaled_words
+from engine.progress.weeks import MOST_DRAWN, Week
 
 DIP, DISTANCE = CATALOGUE["dip"], CATALOGUE["extra_distance"]
 STOP = Stop()
@@ -32,6 +35,8 @@ TREND_WORDS = {
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
+UNLIKE = "Levels differ by day: the learning curve compares like with like."
+"""Sentence that says why the medians of all levels together show no progress."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
 )
@@ -45,19 +50,25 @@ def weeks_words(progress: Progress) -> list[str]:
     first, *later = progress.weeks
     scales = [change.at for change in progress.changes if change.what is Changed.SCALE]
     since = [f"The brake has its scale since {full_words(at.date())}." for at in scales[-1:]]
-    dips = f"Median dip of the blips drawn: {DIP.written(first.dip)} in the first week"
+    dips = f"Median dip of the blips drawn: {_week_dip(first)}, in the first week"
     for week in later:
-        dips += f", {DIP.written(week.dip)} in {_week_name(week, progress.today)}"
+        dips += f"; {_week_dip(week)}, in {_week_name(week, progress.today)}"
+    weeks = progress.weeks
+    scaled = scaled_words([week.peak for week in weeks], [week.scaled_dip for week in weeks])
     drawn = " and ".join(f"{len(week.blips)} of {week.traced}" for week in progress.weeks)
     chosen = f"at most {MOST_DRAWN} a week, the first of each day too, none that ended within 1 s"
     blips = [blip for week in progress.weeks for blip in week.blips]
     beyond = beyond_words(blips, blips_reach(blips))
     return [
-        f"{dips}.",
+        " ".join([f"{dips}.", *scaled]),
         *since,
         f"Drawn are {drawn} blips: {chosen}.",
         *([beyond] if beyond else []),
     ]
+
+
+def _week_dip(week: Week) -> str:
+    return f"{_typical(week.dip, DIP)}{at_blips(week.peak)}"
 
 
 def _week_name(week: Week, today: date) -> str:
@@ -76,15 +87,20 @@ def steadiness_words(progress: Progress) -> list[str]:
 
 
 def dip_words(progress: Progress) -> list[str]:
-    """Sentences: first and newest median dip, and how many blips are left out as warm-up."""
+    """Sentences: newest and first median dip and blip, and how many are left out as warm-up."""
     dips = progress.dips
     if not dips.bins:
         return []
-    return [f"Median dip of a single blip: {_first_and_newest(dips, DIP)}.", left_out_words(dips)]
+    ends = _ends(dips)
+    peaks = [median_in(progress.peaks.bins, one) for one in ends]
+    scaled = [median_in(progress.scaled_dips.bins, one) for one in ends]
+    known = scaled_words(_known(peaks), _known(scaled)) if None not in peaks else []
+    said = f"Median dip of a single blip: {_newest_and_first(progress, dips, DIP)}."
+    return [" ".join([said, *known]), *_unlike(dips), left_out_words(dips)]
 
 
 def distance_words(progress: Progress) -> list[str]:
-    """Sentences: what the stopping distance assumes, its first and its newest median."""
+    """Sentences: what the stopping distance assumes, its newest and its first median."""
     v0, v1 = STOP.v0, STOP.v1
     estimate = (
         f"An estimate: from {v0 * KMH:.0f} to {v1 * KMH:.0f} km/h ({v0:.0f} to {v1:.0f} m/s)"
@@ -93,8 +109,8 @@ def distance_words(progress: Progress) -> list[str]:
     distances = progress.distances
     if not distances.bins:
         return [estimate]
-    cost = f"What a single blip costs: {_first_and_newest(distances, DISTANCE)}."
-    return [estimate, cost, left_out_words(distances)]
+    cost = f"What a single blip costs: {_newest_and_first(progress, distances, DISTANCE)}."
+    return [estimate, cost, *_unlike(distances), left_out_words(distances)]
 
 
 def left_out_words(measure: BinnedMeasure) -> str:
@@ -105,12 +121,33 @@ def left_out_words(measure: BinnedMeasure) -> str:
     )
 
 
-def _first_and_newest(binned: BinnedMeasure, measure: Measure) -> str:
+def _newest_and_first(progress: Progress, binned: BinnedMeasure, measure: Measure) -> str:
+    """Median of the newest and of the first bin of one scale, each beside its typical blip."""
+    return "; ".join(
+        f"{_typical(one.middle, measure)}{at_blips(median_in(progress.peaks.bins, one))},"
+        f" {_when(one, binned.length)}"
+        for one in _ends(binned)
+    )
+
+
+def _typical(value: float, measure: Measure) -> str:
+    """A median of many repetitions, with one decimal: it is surer than a single one."""
+    return measure.with_unit(f"{value:.1f}")
+
+
+def _ends(binned: BinnedMeasure) -> list[CalendarBin]:
+    """The newest bin, and the first one that is on the same scale, if that is another."""
     first, newest = binned.comparable[0], binned.comparable[-1]
-    now = f"{measure.written(newest.middle)} {_when(newest, binned.length)}"
-    if first is newest:
-        return now
-    return f"{measure.written(first.middle)} {_when(first, binned.length)}, {now}"
+    return [newest] if first is newest else [newest, first]
+
+
+def _unlike(binned: BinnedMeasure) -> list[str]:
+    """Sentence that warns of taking the course of all levels together for progress."""
+    return [UNLIKE] if len(binned.bins) > 1 else []
+
+
+def _known(values: Sequence[float | None]) -> list[float]:
+    return [value for value in values if value is not None]
 
 
 def _when(bin_: CalendarBin, length: BinLength) -> str:

@@ -75,11 +75,11 @@ class Recorded:
 
 
 def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
-    """Drive read from the bytes of a recording, with warnings.
+    """Drive read from the bytes of a recording by stillfoot, from 0 to 100 %, with warnings.
 
     Raises RecordingError, TextError.
     """
-    recording = read_recording(decoded(raw), Format())
+    recording = read_recording(decoded(raw), Format(full=100.0))
     trace = recording.trace
     floor = throttle_floor(trace)
     runs = without_gaps(trace, measure_recording(trace, floor=floor))

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-import numpy as np
-
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import SEEDS
@@ -16,16 +14,11 @@ from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
 from engine.stage.scene import Flow
 from engine.store import History
-from engine.store.changes import scale_start
-from engine.store.courses import courses_of
-from engine.trial import outcome
+from engine.trial.choosing_length import choose_length
 from engine.trial.menu_screens import NoTrial
 from engine.trial.saved import keep_new_trial, trial_under_way
-from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
+from engine.trial.setup_screens import PositionMenu, PositionRow, TrialLevel
 from engine.trial.trial import (
-    BLOCK,
-    FEWEST_PAIRS,
-    MOST_PAIRS,
     NAME_MOST,
     NOTE_MOST,
     Arm,
@@ -35,12 +28,8 @@ from engine.trial.trial import (
     with_names,
 )
 
-COMPARED = ("dip", "rebound", "settle")
+COMPARED = ("dip", "peak", "rebound", "settle")
 """Names of the measures that a trial compares; a level without them cannot be chosen."""
-LENGTHS = (FEWEST_PAIRS, 8, 12, MOST_PAIRS)
-"""Lengths of a trial that the player can choose from, in pairs of blocks."""
-NEWEST = 100
-"""Number of newest repetitions from which the spread of the player's dips is estimated."""
 NO_LEVEL = (
     "A trial is played on a level of blips, and none of them is open to you yet. "
     "Practise on: it comes soon."
@@ -56,7 +45,7 @@ def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial |
         return None
     a, b = SetUp(""), None
     while (arms := (yield from _set_ups(a, b, setting))) is not None:
-        chosen = yield from _level_and_length(levels, setting, history, band)
+        chosen = yield from _level_and_length(levels, arms, setting, history, band)
         if chosen is not None:
             level, pairs = chosen
             seed = int(setting.rng.integers(SEEDS))
@@ -78,40 +67,20 @@ def levels_for(setting: Setting, history: History, band: Level) -> list[Level]:
     return [by_id[name] for name in names if set(COMPARED) <= set(by_id[name].kind.measures)]
 
 
-def lengths_for(level: Level, setting: Setting, history: History, band: Level) -> list[Length]:
-    """Trial lengths on offer, with what each finds and takes for this player. Raises StoreError."""
-    spread = dips_spread(history, level)
-    there, today = setting.rig.there, setting.now().date()
-    pace = player_state_of(history, setting.levels, band, there, today).pace.of(level)
-    return [
-        Length(
-            pairs,
-            count := 2 * pairs * BLOCK,
-            outcome.detectable_difference(pairs, spread),
-            count * pace / 60,
-        )
-        for pairs in LENGTHS
-    ]
-
-
-def dips_spread(history: History, level: Level) -> float:
-    """Spread of the newest dips on levels of the same kind, in points. Raises StoreError."""
-    kind = level.kind.name
-    dips = courses_of(history, {kind: "dip"}, scale_start(history))[kind].value
-    return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
-
-
 def _level_and_length(
-    levels: Sequence[Level], setting: Setting, history: History, band: Level
+    levels: Sequence[Level],
+    arms: tuple[SetUp, SetUp],
+    setting: Setting,
+    history: History,
+    band: Level,
 ) -> Flow[tuple[Level, int] | None]:
     """Ask for the level and the number of pairs of a trial; None if the player goes back."""
     while True:
         level = yield from show(TrialLevel(levels), setting.rig, setting.stage)
         if not isinstance(level, Level):
             return None
-        lengths = lengths_for(level, setting, history, band)
-        length = yield from show(TrialLength(lengths), setting.rig, setting.stage)
-        if isinstance(length, Length):
+        length = yield from choose_length(level, arms, setting, history, band)
+        if length is not None:
             return level, length.pairs
 
 

@@ -8,6 +8,7 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.practice.blip_size import BLIP
 from engine.trial.status import UNTOLD, TrialStatus
 from engine.trial.trial import BLOCK, Arm, SetUp
 
@@ -17,6 +18,7 @@ ABOUT = (
     "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
     "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
     "favour neither.",
+    f"Every blip goes to {BLIP:g} %: a larger one makes a deeper dip. One far off is repeated.",
     "How clean or quiet you were is not shown before the end. It may take several days.",
 )
 """Explanation of what a trial is, shown in its menu, one string a line."""

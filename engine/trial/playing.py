@@ -1,5 +1,6 @@
 """Flow that plays a trial block by block; nothing of the score is shown or heard.
 
+Whatever its level asks, a trial asks for blips of one size; a blip outside it is repeated.
 Both blocks of a pair have the same targets and foreperiods, drawn from the same seed. A block that
 was stopped in the middle continues where it was, on a later day too. That adds the scatter between
 days to a pair and favours neither arm, since their order was drawn by chance.
@@ -11,6 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from drills.kinds.asked_size import with_size
 from drills.level import Feedback, Level
 from engine.drill.attempt import (
     Assignment,
@@ -25,6 +27,7 @@ from engine.drill.turn import is_given_up, warn_of_lost
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.timed_screen import TimedOutcome
+from engine.practice.blip_size import BLIP
 from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.store import History, Record
@@ -75,7 +78,7 @@ class _Playing:
 
     def __init__(self, trial: Trial, level: Level, setting: Setting, history: History) -> None:
         self._trial = trial
-        self._level = replace(level, feedback=Feedback.NONE, guess=False)
+        self._level = replace(with_size(level, BLIP), feedback=Feedback.NONE, guess=False)
         self._setting = setting
         self._history = history
         self._arms = order(trial.seed, trial.pairs)
@@ -111,7 +114,8 @@ class _Playing:
                 menu = yield from self._why_void(attempted.record, place)
             if is_given_up(self._log.records):
                 return False
-            if not (yield from warn_of_lost(self._log.records, self._setting)):
+            records, setting = self._log.records, self._setting
+            if not (yield from warn_of_lost(records, self._level, setting)):
                 return False
             if menu and not (yield from self._pause()):
                 return False

@@ -49,7 +49,8 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         if page is ResultPage.FIGURES:
             page = yield from show(TrialFigures(lines, result, names, curves=has_any), rig, stage)
         else:
-            page = yield from show(TrialCurves(written(result.dip), curves), rig, stage)
+            blip = written(result.blips.peaks)
+            page = yield from show(TrialCurves(written(result.dip), curves, blip), rig, stage)
 
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:

@@ -14,7 +14,7 @@ from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
 from engine.trial.outcome import Outcome
 from engine.trial.trial import Arm
-from engine.trial.words import HEADINGS, OF_LUCK, WrittenDifference, count_words, table_row
+from engine.trial.words import HEADINGS, NO, OF_LUCK, WrittenDifference, count_words, table_rows
 
 BELOW = 20
 """Space under the charts of a trial's blips, in canvas units."""
@@ -22,7 +22,7 @@ TOP = 70
 """Top of the heading of a trial's result, in canvas units."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
-LINE = 62
+LINE = 50
 """Height of a row of the table of a trial's measures, in canvas units."""
 
 
@@ -72,8 +72,7 @@ class TrialFigures(Menu[ResultPage]):
     @property
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Rows of the table of results, one for each compared measure."""
-        outcome = self._outcome
-        return tuple(map(table_row, (outcome.dip, outcome.rebound, outcome.settle)))
+        return table_rows(self._outcome)
 
     @property
     def counts(self) -> tuple[str, ...]:
@@ -88,14 +87,14 @@ class TrialFigures(Menu[ResultPage]):
         y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
         for line in lines:
             y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
-        y += 26
+        y += 20
         for x, word in zip(COLUMNS, HEADINGS, strict=True):
             canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
         for row in self.table:
             y += LINE
             for x, cell in zip(COLUMNS, row, strict=True):
                 canvas.text(cell, (left + x, y), theme.SMALL)
-        y += LINE + 16
+        y += LINE + 10
         for line in self.counts:
             y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 
@@ -105,18 +104,33 @@ class TrialCurves(Menu[ResultPage]):
 
     name = "trial curves"
 
-    def __init__(self, dip: WrittenDifference, arms: tuple[Curves, Curves]) -> None:
-        """`dip` is the row of the table about the dip, drawn with the charts."""
+    def __init__(
+        self,
+        dip: WrittenDifference,
+        arms: tuple[Curves, Curves],
+        blip: WrittenDifference | None = None,
+    ) -> None:
+        """`dip` is the row of the table about the dip, `blip` that about the throttle, if any."""
         super().__init__(
             [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
             back=ResultPage.FIGURES,
         )
         self._dip = dip
+        self._blip = blip
         self._arms = arms
+
+    @property
+    def heading(self) -> str:
+        """Typical dips of A and B, with the typical blips that made them."""
+        dip, blip = self._dip, self._blip
+        dips = f"{dip.label}: {dip.a} with A, {dip.b} with B"
+        if blip is None or blip.a == NO:
+            return dips
+        return f"{dips}, at blips of {blip.a} and {blip.b} %"
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the charts of the blips with A and with B, on the same scale."""
-        top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
+        top = title(canvas, self.heading)
         pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)
         beyond = beyond_words(pictures, reach)

@@ -112,12 +112,12 @@ def _set_up(row: Row, column: str, value: object) -> SetUp:
 def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
     found = db.execute(
         "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
-        " definition, dip.value, rebound.value, settle.value FROM repetition"
+        " definition, dip.value, rebound.value, settle.value, peak.value FROM repetition"
         " LEFT JOIN trace ON trace.repetition = repetition.id"
         + "".join(
             f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id AND {name}.name"
             f" = (SELECT id FROM measure_name WHERE name = '{name}')"
-            for name in ("dip", "rebound", "settle")
+            for name in ("dip", "rebound", "settle", "peak")
         )
         + " WHERE trial = ? ORDER BY repetition.id",
         (trial,),
@@ -126,7 +126,7 @@ def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, .
 
 
 def _repetition(cells: tuple[object, ...]) -> TrialRepetition:
-    number, block, at, offset, reason, calibration, definition, dip, rebound, settle = cells
+    number, block, at, offset, reason, calibration, definition, dip, rebound, settle, peak = cells
     row = Row(f"repetition {number}")
     return TrialRepetition(
         row.whole("id", number, 1),
@@ -138,4 +138,5 @@ def _repetition(cells: tuple[object, ...]) -> TrialRepetition:
         row.number("settle", settle),
         None if calibration is None else row.whole("calibration", calibration, 1, MOST),
         row.whole("definition", definition, -LARGEST, LARGEST),
+        row.number("peak", peak),
     )

@@ -1,10 +1,9 @@
-"""Screens before a trial begins: its two set-ups, its level and its length."""
+"""Screens before a trial begins: its two set-ups and its level."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum, StrEnum
 from typing import TypeVar
 
@@ -151,60 +150,3 @@ class TrialLevel(Menu[Level | TrialBack]):
             text = "Both are tried on the same one. What is asked is the same for A and for B."
             width = theme.WIDTH - 2 * theme.MARGIN
             canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
-
-
-@dataclass(frozen=True)
-class Length:
-    """Length of a trial, with the smallest difference it can find and the time it takes."""
-
-    pairs: int
-    """Number of pairs of blocks."""
-    repetitions: int
-    """Number of repetitions in the trial that count."""
-    finds: float
-    """True difference of dip that 8 of 10 trials of this length find, in points."""
-    minutes: float
-    """Time that the trial takes, in minutes."""
-
-    @property
-    def words(self) -> str:
-        """Note beside this length: the difference it finds and the time it takes."""
-        points = math.ceil(self.finds)
-        found = f"{points} point{'s' if points > 1 else ''}"
-        return (
-            f"finds {found} or more; {self.repetitions} repetitions, "
-            f"about {max(round(self.minutes), 1)} minutes"
-        )
-
-
-class TrialLength(Menu[Length | TrialBack]):
-    """Question how long the trial is to be; its outcome is the length."""
-
-    name = "trial length"
-
-    def __init__(self, lengths: Sequence[Length]) -> None:
-        """`lengths` are the lengths to choose from, the shortest first."""
-        choices: list[Choice[Length | TrialBack]] = [
-            Choice(f"{length.pairs} pairs", length, length.words) for length in lengths
-        ]
-        super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
-
-    def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the labels of the lengths, and the notes beside them."""
-        return {**super().details(), "notes": [choice.note for choice in self._choices[:-1]]}
-
-    def picture(self, canvas: Canvas) -> None:
-        """Draw what a pair of blocks is, and what it means that a trial finds a difference."""
-        y = title(canvas, "How many pairs?") + 10
-        width = theme.WIDTH - 2 * theme.MARGIN
-        for line in OF_PAIRS:
-            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 22
-
-
-OF_PAIRS = (
-    "A pair is five repetitions of A and five of B, the order by lot. The number is fixed now and "
-    "holds: stopping when it looks good would fool you.",
-    "Finds 3 points: where one is better by as much, 8 of 10 such trials tell it.",
-    "It may be spread over several days. Stop after a pair, and go on where you stopped.",
-)
-"""Explanation of pairs of blocks and of what a trial finds, one string a line."""

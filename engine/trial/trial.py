@@ -104,6 +104,9 @@ class TrialRepetition:
     """Number in the history of the calibration its pedals were read with; None if unknown."""
     definition: int = DEFINITION
     """Version of the definitions that its measures are of."""
+    peak: float | None = None
+    """Throttle at the peak of its blip, of a run that with the deepest dip, in %; None if it was
+    not measured."""
 
     @property
     def void(self) -> bool:

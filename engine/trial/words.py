@@ -11,8 +11,16 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from drills.measures.catalogue import CATALOGUE
-from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
-from engine.trial.sign_flip import LEVEL
+from engine.practice.blip_size import BLIP
+from engine.trial.blip_words import (
+    SCALED,
+    blips_words,
+    is_split,
+    split_reason,
+    split_words,
+)
+from engine.trial.difference import Difference
+from engine.trial.outcome import NOTICEABLE, ArmCount, Finding, Outcome
 from engine.trial.trial import FEWEST_PAIRS, Arm, SetUp, features
 
 MOST_DECIMALS = 6
@@ -53,10 +61,10 @@ class WrittenDifference:
     """Two-sided p-value as text, rounded up: "0.05" means at most 0.05."""
 
 
-def written(difference: Difference) -> WrittenDifference:
-    """Comparison of one measure between A and B, written as text."""
+def written(difference: Difference, name: str = "") -> WrittenDifference:
+    """Comparison of one measure between A and B, written as text; `name` stands for its own."""
     measure = CATALOGUE[difference.measure]
-    label = f"{measure.label}, {measure.unit}"
+    label = f"{name or measure.label}, {measure.unit}"
     a, b, value = difference.a, difference.b, difference.value
     if a is None or b is None:
         return WrittenDifference(label, NO, NO, NO, NO, NO)
@@ -73,9 +81,19 @@ def written(difference: Difference) -> WrittenDifference:
     )
 
 
-def table_row(difference: Difference) -> tuple[str, ...]:
+def table_rows(outcome: Outcome) -> tuple[tuple[str, ...], ...]:
+    """Rows of the table: the dips, the dips scaled to one size of blip, the blips, the others."""
+    blips = outcome.blips
+    return (
+        table_row(outcome.dip),
+        table_row(blips.scaled, SCALED),
+        *map(table_row, (blips.peaks, outcome.rebound, outcome.settle)),
+    )
+
+
+def table_row(difference: Difference, name: str = "") -> tuple[str, ...]:
     """Row of the table for one compared measure, a cell for each heading."""
-    row = written(difference)
+    row = written(difference, name)
     return row.label, row.a, row.b, row.value, row.interval, luck_words(difference.p)
 
 
@@ -100,17 +118,24 @@ def set_up_words(set_up: SetUp) -> tuple[str, ...]:
 def finding_words(outcome: Outcome) -> str:
     """Finding of a trial in a few words, for the list of past trials."""
     finding = outcome.finding.value
+    if outcome.finding is Finding.CANNOT_TELL and _is_telling(outcome) and is_split(outcome):
+        return f"{finding}: {split_reason(outcome)}"
     return finding if outcome.steadier is None else f"{outcome.steadier} is {finding}"
 
 
 def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
-    """Outcome of a trial: a heading, and at most two lines under it.
+    """Outcome of a trial: a heading, and at most three lines under it.
 
     `names` are those of the two set-ups.
     """
     set_ups = {Arm.A: a_name, Arm.B: b_name}
     names = {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in set_ups.items()}
-    lines = (_heading(outcome, names), _explanation(outcome, names), _warning(outcome))
+    lines = (
+        _heading(outcome, names),
+        _explanation(outcome, names),
+        blips_words(outcome),
+        _warning(outcome),
+    )
     return tuple(line for line in lines if line)
 
 
@@ -130,6 +155,8 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
         most = ceil(max(abs(dip.low), abs(dip.high), 1))
         return f"No difference you would notice: at most {_points(most, 0)} either way"
     if outcome.steadier is None:
+        if is_split(outcome):
+            return f"Cannot tell: {split_reason(outcome)}"
         return "Cannot tell: there may be no difference, or one you would notice"
     digits = _decimals(dip)
     points = _points(abs(dip.value), digits)
@@ -142,16 +169,31 @@ def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
     dip = outcome.dip
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
         return ""
-    if not all(count.is_telling for count in outcome.counts):
+    if not _is_telling(outcome):
         return "What was not done is taken to be as bad as the worst: the figures say little."
     if outcome.steadier is not None:
         return _other_measures(outcome, outcome.steadier)
     if outcome.finding is Finding.CANNOT_TELL:
-        return _possible_differences(dip.low, dip.high, names)
-    favoured = _favoured(dip)
+        return split_words(outcome) if is_split(outcome) else _possible(outcome, names)
+    favoured = None if is_split(outcome) else dip.smaller
     if favoured is None:
         return "Take the one you find easier."
     return f"What little there is favours {names[favoured]}."
+
+
+def _is_telling(outcome: Outcome) -> bool:
+    """Whether enough was done as asked with both set-ups for a finding."""
+    return all(count.is_telling for count in outcome.counts)
+
+
+def _possible(outcome: Outcome, names: dict[Arm, str]) -> str:
+    """Sentence on how much steadier A or B may be: by the dips, or scaled where those allow more
+    than a player would notice and the dips as they are do not."""
+    dip, scaled = outcome.dip, outcome.blips.scaled
+    at, widest = (f"At blips of {BLIP:g} %, ", scaled) if dip.is_within(NOTICEABLE) else ("", dip)
+    if widest.low is None or widest.high is None:
+        return ""
+    return at + _possible_differences(widest.low, widest.high, names)
 
 
 def _possible_differences(low: float, high: float, names: dict[Arm, str]) -> str:
@@ -168,7 +210,7 @@ def _other_measures(outcome: Outcome, steadier: Arm) -> str:
     """Sentence on whether the measures other than the dip favour the same set-up."""
     measures: dict[tuple[str, str], list[str]] = {SAME: [], OPPOSITE: [], NOTHING: []}
     for difference in (outcome.rebound, outcome.settle):
-        favoured = _favoured(difference)
+        favoured = difference.smaller
         agreement = NOTHING if favoured is None else SAME if favoured is steadier else OPPOSITE
         measures[agreement].append(PHRASES[difference.measure])
     parts = [
@@ -177,13 +219,6 @@ def _other_measures(outcome: Outcome, steadier: Arm) -> str:
         if phrases
     ]
     return f"{'; '.join(parts)}.".capitalize()
-
-
-def _favoured(difference: Difference) -> Arm | None:
-    """Set-up that one measure favours; None if chance alone explains the difference."""
-    if difference.value is None or difference.p is None or difference.p > LEVEL:
-        return None
-    return Arm.B if difference.value < 0 else Arm.A
 
 
 def _warning(outcome: Outcome) -> str:

@@ -88,6 +88,7 @@ class LivingPedals:
     def on_task(self, task: Task) -> None:
         """Let go, to begin from a released brake."""
         self._task = task
+        self._foot.intend_blips(task.size)
         self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:

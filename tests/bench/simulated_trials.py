@@ -13,8 +13,10 @@ from datetime import UTC, date, datetime
 
 import numpy as np
 import numpy.typing as npt
+from scipy import stats
 
 from drills.score import Reason
+from engine.practice.blip_size import BLIP
 from engine.trial.randomisation import order
 from engine.trial.trial import BLOCK, Arm, SetUp, Trial, TrialRepetition
 
@@ -22,6 +24,8 @@ Floats = npt.NDArray[np.float64]
 DAY = date(2024, 5, 17)
 BEGAN = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 A, B = SetUp("ball"), SetUp("toes")
+COUNTS = (40.0, 80.0)
+"""%, blips that count."""
 WARM = 4.0
 """repetitions, in which a warm-up of the day falls to a third."""
 
@@ -68,6 +72,26 @@ class Foot:
         return dips.reshape(trials, 2 * pairs, BLOCK)
 
 
+@dataclass(frozen=True)
+class Blips:
+    """The blips with one set-up, and how a dip grows with them."""
+
+    typical: float = BLIP
+    """%, throttle at their peak in the middle."""
+    spread: float = 6.0
+    """%, standard deviation of it; a blip outside 40 to 80 is drawn again."""
+    grows: float = 1.0
+    """1, exponent of the blip in the dip: 1 for a dip in proportion to it, 0 for one as deep."""
+
+    def peaks(self, shape: tuple[int, ...], rng: np.random.Generator) -> Floats:
+        """Throttle at the peak of many blips, in %."""
+        low, high = stats.norm.cdf((np.array(COUNTS) - self.typical) / self.spread).tolist()
+        drawn: Floats = stats.norm.ppf(rng.uniform(low, high, shape))
+        return self.typical + self.spread * drawn
+
+
+ALIKE = (Blips(), Blips())
+"""The blips of a foot that blips alike in both positions."""
 FEET = {
     "plain": Foot(),
     "learning": Foot(learning=0.7, within=0.15),
@@ -94,15 +118,26 @@ def seeds(count: int, rng: np.random.Generator) -> list[int]:
     return found
 
 
-def trials(dips: Floats, worse: float, rng: np.random.Generator) -> list[Trial]:
-    """One for each row of dips, A's dips being higher by so many points."""
+def trials(
+    dips: Floats, worse: float, rng: np.random.Generator, blips: Sequence[Blips] = ALIKE
+) -> list[Trial]:
+    """One for each row of dips, which are at blips of 60 %, A's being higher by so many points.
+
+    `blips` are those of A and of B, and make the dips deeper or less deep.
+    """
     pairs = dips.shape[1] // 2
+    peaks = [each.peaks(dips.shape, rng) for each in blips]
     made = []
-    for seed, row in zip(seeds(len(dips), rng), dips, strict=True):
-        raised = (row + worse * of_a(order(seed, pairs))[:, None]).ravel().tolist()
+    for place, (seed, row) in enumerate(zip(seeds(len(dips), rng), dips, strict=True)):
+        is_a = of_a(order(seed, pairs))[:, None]
+        of_blips = np.where(is_a, peaks[0][place], peaks[1][place])
+        grows = np.where(is_a, blips[0].grows, blips[1].grows)
+        deep = ((row + worse * is_a) * (of_blips / BLIP) ** grows).ravel().tolist()
         tried = (
-            TrialRepetition(number, number // BLOCK, DAY, Reason.CLEAN, dip, None, None, 1)
-            for number, dip in enumerate(raised)
+            TrialRepetition(
+                number, number // BLOCK, DAY, Reason.CLEAN, dip, None, None, 1, peak=peak
+            )
+            for number, (dip, peak) in enumerate(zip(deep, of_blips.ravel().tolist(), strict=True))
         )
         made.append(trial(list(tried), pairs, seed))
     return made

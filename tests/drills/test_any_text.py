@@ -9,6 +9,7 @@ from drills.kinds import KINDS
 from drills.level_file import parse_level
 from drills.recording import Format, read_recording
 from drills.refusal import Refusal
+from drills.text import decoded
 from tests.drills.test_level import BLIP, HOLD
 
 ANYTHING = st.text(st.characters(exclude_categories=()))
@@ -32,6 +33,7 @@ KEYS = st.one_of(
 CELLS = st.one_of(
     st.sampled_from(["0", "1", "60", "0,5", "1e308", "-1e308", "9e99", "nan", "", " ", "1_0"]),
     st.sampled_from(['"', '"a', "x" * 140_000, "9" * 400, "\0", "\u2028", "\r", "\ud800"]),
+    st.sampled_from(["0:01:02.5", ":", "9" * 400 + ":00", "50%", "%", "#", "[ms]", "s", "0-1"]),
     st.floats().map(repr),
     st.text(max_size=5),
 )
@@ -51,12 +53,22 @@ def levels(draw: st.DrawFn) -> str:
 
 @st.composite
 def recordings(draw: st.DrawFn) -> str:
-    """Rows of cells under a header."""
+    """Rows of cells under a header, and perhaps over it."""
     mark = draw(st.sampled_from(",;\t"))
-    header = draw(st.sampled_from([["time", "brake", "throttle"], ["time", "brake"], ["x" * 999]]))
+    header = draw(
+        st.sampled_from(
+            [
+                ["time", "brake", "throttle"],
+                ["# Time (ms)", "Brake [%]", "Throttle (0-1)"],
+                ["time", "brake"],
+                ["x" * 999],
+            ]
+        )
+    )
     extra = draw(st.lists(CELLS, max_size=2))
+    metadata = draw(st.lists(st.lists(CELLS, max_size=3), max_size=2))
     rows = draw(st.lists(st.lists(CELLS, min_size=2, max_size=4), max_size=5))
-    return "\n".join(mark.join(row) for row in [header + extra, *rows])
+    return "\n".join(mark.join(row) for row in [*metadata, header + extra, *rows])
 
 
 def said_of(read: Callable[[], object]) -> str:
@@ -83,18 +95,38 @@ def test_any_text_is_a_level_or_is_refused_in_one_short_line(text: str) -> None:
 
 @given(
     st.one_of(ANYTHING, LONG, recordings()),
-    st.sampled_from([1.0, 0.001]),
-    st.sampled_from([0.001, 1.0, 100.0, 1e6]),
+    st.sampled_from([None, 1.0, 0.001]),
+    st.sampled_from([None, 0.001, 1.0, 100.0, 1e6]),
+    st.sampled_from([None, 0.001, 60.0, 1e6]),
 )
-@example("time,brake,throttle\n0,1e308,0\n1,1,0", 1.0, 0.001)
-@example("time,brake,throttle\n-1e308,1,0\n1e308,1,0", 1.0, 100.0)
-@example("\n".join(["time,brake,throttle", "x" * 140_000]), 1.0, 100.0)
-@example("," * 5000, 1.0, 100.0)
-@example("\ud800", 1.0, 100.0)
+@example("time,brake,throttle\n0,1e308,0\n1,1,0", 1.0, 0.001, None)
+@example("time,brake,throttle\n-1e308,1,0\n1e308,1,0", 1.0, 100.0, None)
+@example("time,brake,throttle\n0,1,0\n1e308,1,0\n0,1,0\n1e308,1,0\n0,1,0", 1.0, None, None)
+@example("\n".join(["time,brake,throttle", "x" * 140_000]), 1.0, 100.0, None)
+@example("," * 5000, 1.0, 100.0, None)
+@example("\ud800", 1.0, 100.0, None)
+@example("brake,throttle\n1,1\n1,1", None, None, 0.001)
 def test_any_text_is_a_recording_or_is_refused_in_one_short_line(
-    text: str, unit: float, full: float
+    text: str, unit: float | None, full: float | None, rate: float | None
 ) -> None:
-    said = said_of(lambda: read_recording(text, Format(unit=unit, full=full)))
+    form = Format(unit=unit, full=full, rate=rate)
+
+    said = said_of(lambda: read_recording(text, form))
+
+    assert said.isprintable()
+    assert 0 < len(said) < 300
+
+
+@given(
+    st.one_of(
+        st.binary(),
+        st.tuples(recordings(), st.sampled_from(["utf-8-sig", "utf-16", "latin-1"])).map(
+            lambda pair: pair[0].encode(pair[1], "replace")
+        ),
+    )
+)
+def test_any_bytes_are_a_recording_or_are_refused_in_one_short_line(raw: bytes) -> None:
+    said = said_of(lambda: read_recording(decoded(raw), Format()))
 
     assert said.isprintable()
     assert 0 < len(said) < 300

@@ -214,3 +214,20 @@ def test_a_skill_that_cannot_be_is_refused(skill: float) -> None:
         SimulatedFoot(skill, 1)
 
     assert str(refused.value) == f"skill: expected 0 to 1, found {skill:g}"
+
+
+@pytest.mark.parametrize("size", [40.0, 60.0, 80.0])
+def test_a_foot_blips_to_the_size_it_intends_and_then_as_is_its_habit(size: float) -> None:
+    foot = SimulatedFoot(1.0, seeds(1.0, None, 1)[0])
+    peaks = []
+
+    for intended in (size, 0.0):
+        foot.press(60)
+        foot.intend_blips(intended)
+        lived(foot, 2000)
+        foot.darken(cued=True)
+        foot.blip()
+        peaks.append(lived(foot, 2500)[1].max())
+
+    spread = Habit.of(1.0).peak_spread
+    assert peaks == [pytest.approx(one, abs=4 * spread) for one in (size, Habit.of(1.0).peak)]

@@ -49,7 +49,7 @@ def test_a_level_that_says_the_least_has_the_usual_rest() -> None:
         tolerance=15.0,
         limits={"dip": 15.0, "settle": 0.6},
         band=5.0,
-        own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6},
+        own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6, "blip.size": 0.0},
         foreperiod=Foreperiod(1.0, 1.5, 6.0),
         aid=Aid.TONE,
         feedback=Feedback.EVERY,
@@ -219,7 +219,27 @@ MISTAKES = [
     (
         "[limits]",
         "blip = { length = 1 }\n[limits]",
-        "blip.length: expected one of least, longest, most, found an unknown key",
+        "blip.length: expected one of least, longest, most, size, found an unknown key",
+    ),
+    (
+        "[limits]",
+        "blip = { size = 19 }\n[limits]",
+        "blip.size: expected 0, or a number from 20 to 95, found 19",
+    ),
+    (
+        "[limits]",
+        "blip = { size = true }\n[limits]",
+        "blip.size: expected 0, or a number from 20 to 95, found True",
+    ),
+    (
+        "[limits]",
+        "blip = { size = 60, least = 30 }\n[limits]",
+        "blip.least: expected none, as blip.size = 60 is asked, found 30",
+    ),
+    (
+        "[limits]",
+        "blip = { size = 60, most = 100 }\n[limits]",
+        "blip.most: expected none, as blip.size = 60 is asked, found 100",
     ),
 ]
 

@@ -100,6 +100,7 @@ BLIP_NUMBERS = {
     "blip.least": (15, 100, 30),
     "blip.most": (15, 100, 100),
     "blip.longest": (0.05, 1, 0.6),
+    "blip.size": (20, 95, 0),
 }
 
 

@@ -74,11 +74,20 @@ def rows(*lines: str) -> str:
         (" \n\n", "expected a header and at least two rows, found nothing"),
         (rows(), "expected at least two rows of samples, found 0"),
         (rows("0,1,2"), "expected at least two rows of samples, found 1"),
-        ("time,brake,gas\n0,1,2\n", "header: expected a column 'throttle', found time, brake, gas"),
-        ("time,brake,brake,throttle\n", "header: expected one column 'brake', found 2"),
+        (
+            "time,brake,gas\n0,1,2\n",
+            "header: expected a column 'throttle', found time, brake, gas; "
+            "--columns throttle=NAME names it",
+        ),
+        (
+            "time,brake,brake,throttle\n",
+            "header: expected one column 'brake', found 2: brake, brake; "
+            "--columns brake=NAME names one",
+        ),
         (rows("0,1,2", "1,abc,2"), "row 3: brake: expected a number, found 'abc'"),
         (rows("0,1,2", "1,1_0,2"), "row 3: brake: expected a number, found '1_0'"),
-        (rows("0,1,2", "1,,2"), "row 3: brake: expected a number, found nothing"),
+        (rows("0,1,2", ",1,2"), "row 3: time: expected a number, found nothing"),
+        (rows("0,,2", "1,,2"), "brake: expected numbers, found an empty column"),
         (rows("0,1,2", "", "1,4", ""), "row 4: throttle: expected a number, found 2 columns"),
         (rows("0,1,2", "2,1,2", "1,1,2"), "row 4: time: expected time to go forward, found 1"),
         (rows("0,1,2", "1,nan,2"), "row 3: brake: expected a finite number, found nan"),
@@ -120,11 +129,13 @@ def rows(*lines: str) -> str:
         (
             ",".join(f"column{n}" for n in range(10_000)),
             "header: expected a column 'time', found column0, column1, column2, column3, "
-            "column4, column5, column6, column7, column8, column9, column10, column11, column1...",
+            "column4, column5, column6, column7, column8, column9, column10, column11, column1...; "
+            "it is looked for in 50 lines, with tabs, ; or , between columns",
         ),
         (
             "time,\x1b[2J,\u200b",
-            "header: expected a column 'brake', found time, \\x1b[2J, \\u200b",
+            "header: expected a column 'brake', found time, \\x1b[2J, \\u200b; "
+            "--columns brake=NAME names it",
         ),
         (
             rows("0,1,2", f"1,{'x' * 100},2"),
@@ -139,7 +150,9 @@ def test_a_mistake_is_named_by_row_and_column(text: str, said: str) -> None:
     assert str(refused.value) == said
 
 
-@pytest.mark.parametrize("end", ["0.03", "0.03,60", "0.03,60,", "0.03,60,-", "0.03,60,1.25e-"])
+@pytest.mark.parametrize(
+    "end", ["0.03", "0.03,60", "0.03,60,", "0.03,60,-", "0.03,60,1.25e-", "0:00:"]
+)
 def test_a_last_row_that_is_cut_off_is_left_out_with_a_warning(end: str) -> None:
     recording = read_recording(PLAIN + end, Format())
 
@@ -189,7 +202,7 @@ def test_a_pedal_pressed_half_as_hard_again_is_still_read() -> None:
             ),
         ),
         (
-            rows("0,0.6,0", "0.01,0.6,1"),
+            rows("0,0.6,0", "0.01,0.6,1.5"),
             ("no pedal passes 2 %: are they 0 to 1 (--full 1)?",),
         ),
     ],

@@ -2,8 +2,9 @@
 
 import pytest
 
+from drills.kinds.asked_size import with_size
 from drills.measures.definition import DEFINITION
-from drills.remeasure import Remeasurer, StoredRepetition
+from drills.remeasure import Remeasurer, StoredRepetition, Unmeasured
 from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import Made, bump, lines, made, square
 from tests.drills.kinds.run_case import ON_TIME, run_of
@@ -13,6 +14,16 @@ ROLLED = 0.25
 """s from the first cue to where the foot leaves the brake, some time before its throttle."""
 BRAKE = lines((0, 60.0)) + bump(-20, ROLLED, 0.5)
 RUN_BRAKE = lines((0, 60.0)) + bump(-20, 1.5, 0.5)
+
+
+def stored(one: Made) -> StoredRepetition:
+    """A repetition as the history has it, by an earlier definition."""
+    asked, reason = one.level, one.verdict.reason
+    return StoredRepetition(
+        *(1, asked.id, asked.kind.name, 60.0, asked.tolerance, reason, one.done),
+        {},
+        DEFINITION - 1,
+    )
 
 
 @pytest.mark.parametrize(
@@ -25,21 +36,25 @@ RUN_BRAKE = lines((0, 60.0)) + bump(-20, 1.5, 0.5)
     ],
 )
 def test_an_early_roll_is_remeasured_as_it_was_measured(one: Made) -> None:
-    asked, measures = one.level, dict(one.verdict.measures)
-    stored = StoredRepetition(
-        1,
-        asked.id,
-        asked.kind.name,
-        60.0,
-        asked.tolerance,
-        one.verdict.reason,
-        one.done,
-        {},
-        DEFINITION - 1,
-    )
+    measures = dict(one.verdict.measures)
 
-    again = Remeasurer([asked]).measure(stored)
+    again = Remeasurer([one.level]).measure(stored(one))
 
     assert again == measures
     assert measures["dip"] == pytest.approx(20, abs=1e-3)
     assert (measures["lead"] or 0.0) > 0.2
+
+
+def test_a_blip_that_counted_before_a_size_was_asked_keeps_its_measures() -> None:
+    one = made(BLIP, BRAKE, square(0.5, height=95.0))
+
+    again = Remeasurer([with_size(BLIP, 60.0)]).measure(stored(one))
+
+    assert one.verdict.measures["peak"] == 95.0
+    assert again == dict(one.verdict.measures)
+
+
+def test_a_blip_off_the_size_asked_is_not_remeasured() -> None:
+    one = made(with_size(BLIP, 60.0), BRAKE, square(0.5, height=95.0))
+
+    assert Remeasurer([BLIP]).measure(stored(one)) is Unmeasured.UNJUDGED

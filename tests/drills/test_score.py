@@ -171,6 +171,7 @@ def test_a_void_repetition_is_one_that_could_not_be_judged() -> None:
         Reason.NOT_MOVED,
         Reason.STALLED,
         Reason.JUMPED,
+        Reason.OFF_SIZE,
     }
 
 

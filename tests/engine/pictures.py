@@ -10,12 +10,14 @@ import numpy as np
 
 from drills.deviation import Deviation
 from drills.foot import SimulatedFoot
+from drills.kinds.asked_size import SIZE, with_size
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Pedal, Sample
 from engine.drill.attempt import conclude
 from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
+from engine.drill.off_size import OffSize
 from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
@@ -125,6 +127,8 @@ def reveal(level: Level, skill: float = 0.2) -> Reveal:
 def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
     """Reveal of a repetition that ended without a plot."""
     verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
+    if reason is Reason.OFF_SIZE:
+        level, verdict = with_size(level, 60.0), replace(verdict, measures={"peak": 92.4})
     return Reveal(level, verdict, None, (), Place(2, 10), is_luck=is_luck)
 
 
@@ -253,6 +257,14 @@ def every_screen() -> Mapping[str, Screen[Any]]:
                 ("repeat", by_feet(repeating(level, (0.0, 0.0), (20.0, 0.0)))),
             )
         },
+        **{
+            f"sized {level.id}": by_feet(repeating(with_size(level, 60.0), (0.0, 0.0), (20.0, 0.0)))
+            for level in (blip, *FIRST_OF_KIND)
+            if SIZE in level.own
+        },
+        "off size, too big": OffSize(with_size(blip, 60.0), (92.4, 88.0, 95.1)),
+        "off size, too light": OffSize(with_size(blip, 60.0), (31.0, 39.96, 12.0)),
+        "off size, uneven": OffSize(with_size(blip, 60.0), (31.0, 88.0, 92.0)),
         "summary": summed(BY_ID["quiet-five"], 0.6),
         "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),

@@ -11,7 +11,7 @@ from pathlib import Path
 
 PULSE = 0.24
 """Length of a scripted throttle pulse, a half-sine, in seconds."""
-PEAK = 80.0
+PEAK = 70.0
 """Height of a scripted throttle pulse, in percent."""
 LATER = 0.03
 """Seconds by which the brake follows the throttle."""

@@ -15,6 +15,7 @@ from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
 from tests.game.days import ENDS, ScriptedDays
 from tests.game.first_day import check_first_day, counted, events, rows
+from tests.game.kinds import PEAK
 from tests.needs import signals
 from tests.waiting import EventTail
 
@@ -149,7 +150,7 @@ def test_pedals_on_two_devices_of_one_model_are_distinguished(days: ScriptedDays
     assert trace.clutch is not None
     assert (trace.brake.mean(), trace.throttle.max()) == (
         pytest.approx(60, abs=1),
-        pytest.approx(80, abs=1),
+        pytest.approx(PEAK, abs=1),
     )
     places = [(bound.device.ordinal, bound.device.twins, bound.axis) for bound in binding.pedals]
     assert places == [(0, 2, 0), (1, 2, 0), (1, 2, 1)]

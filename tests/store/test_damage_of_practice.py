@@ -20,7 +20,7 @@ from tests.made import record
 from tests.stored import all_results, rebuild_ledger
 
 TODAY = date(2024, 5, 17)
-CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5})
+CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5, "peak": 60.0})
 REASONS = ", ".join(f"'{why.value}'" for why in Purpose)
 
 

@@ -26,7 +26,7 @@ from tests.earlier import EARLIER, change, rows
 from tests.made import record
 
 DAY = date(2024, 5, 17)
-MEASURES = {"dip": 9.0, "surge": 4.0, "extra_distance": 1.5}
+MEASURES = {"dip": 9.0, "surge": 4.0, "peak": 60.0, "extra_distance": 1.5}
 
 
 @pytest.fixture
@@ -95,8 +95,8 @@ def test_it_is_no_blip_of_steadiness_but_one_of_the_staircase(history: History) 
     told = stored_blips(history, "a-blip", Purpose.BAND, 9)
     played = stored_blips(history, "a-blip", Purpose.BAND, 9, earlier=True)
 
-    assert [asked for _, asked, _ in told] == [8.0]
-    assert [asked for _, asked, _ in played] == [10.0, 8.0]
+    assert [asked for _, asked, _, _ in told] == [8.0]
+    assert [asked for _, asked, _, _ in played] == [10.0, 8.0]
 
 
 def test_a_guess_of_it_is_not_compared_with_later_ones(history: History) -> None:

@@ -28,9 +28,15 @@ def history(tmp_path: Path) -> Iterator[History]:
         yield new
 
 
-def blip(history: History, dip: float | None, surge: float | None, **changes: object) -> None:
-    """Keep a blip with two measures."""
-    verdict = Verdict(Reason.CLEAN, 90.0, (), {"dip": dip, "lag": 0.5, "surge": surge})
+def blip(
+    history: History,
+    dip: float | None,
+    surge: float | None,
+    peak: float | None = 60.0,
+    **changes: object,
+) -> None:
+    """Keep a blip with three measures."""
+    verdict = Verdict(Reason.CLEAN, 90.0, (), {"dip": dip, "surge": surge, "peak": peak})
     made = {"verdict": verdict, "why": Purpose.BAND, "at": FIRST, "trace": None, **changes}
     add_repetition(history, record(**made))
 
@@ -63,17 +69,17 @@ def test_what_lies_before_the_newest_is_not_read(tmp_path: Path) -> None:
     assert [one.level for one in found] == ["a-blip", "a-blip"]
 
 
-def test_a_blip_is_as_large_as_the_larger_of_dip_and_surge(history: History) -> None:
-    blip(history, 3.5, 1.25, asked=6.0)
-    blip(history, 2.0, 8.5, at=FIRST + timedelta(days=1))
+def test_a_blip_deviates_by_the_larger_of_dip_and_surge_and_has_its_peak(history: History) -> None:
+    blip(history, 3.5, 1.25, 71.5, asked=6.0)
+    blip(history, 2.0, 8.5, 40.25, at=FIRST + timedelta(days=1))
     blip(history, 0.0, 0.0, asked=4.5, at=FIRST + timedelta(days=1, hours=4))
 
     found = stored_blips(history, "a-blip", Purpose.BAND, 10)
 
     assert found == [
-        (date(2024, 5, 17), 6.0, 3.5),
-        (date(2024, 5, 18), None, 8.5),
-        (date(2024, 5, 19), 4.5, 0.0),
+        (date(2024, 5, 17), 6.0, 3.5, 71.5),
+        (date(2024, 5, 18), None, 8.5, 40.25),
+        (date(2024, 5, 19), 4.5, 0.0, 60.0),
     ]
 
 
@@ -81,7 +87,7 @@ def test_only_the_newest_blips_are_told_the_newest_last(history: History) -> Non
     for size in (1.0, 2.0, 3.0, 4.0):
         blip(history, size, 0.5)
 
-    assert [size for _, _, size in stored_blips(history, "a-blip", Purpose.BAND, 3)] == [
+    assert [size for _, _, size, _ in stored_blips(history, "a-blip", Purpose.BAND, 3)] == [
         2.0,
         3.0,
         4.0,
@@ -93,15 +99,17 @@ def test_only_the_newest_blips_are_told_the_newest_last(history: History) -> Non
     [
         {"dip": None},
         {"surge": None},
+        {"peak": None},
         {"level": "another"},
         {"why": Purpose.WARM},
         {"feet": False},
-        {"verdict": Verdict(Reason.GAP, None, (), {"dip": 1.0, "surge": 1.0})},
-        {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.0})},
+        {"verdict": Verdict(Reason.GAP, None, (), {"dip": 1.0, "surge": 1.0, "peak": 60.0})},
+        {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.0, "peak": 60.0})},
+        {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.0, "surge": 1.0})},
         {"verdict": Verdict(Reason.CLEAN, 90.0, (), {})},
     ],
 )
-def test_a_blip_of_another_sort_or_without_both_measures_is_passed_over(
+def test_a_blip_of_another_sort_or_without_all_measures_is_passed_over(
     history: History, changes: dict[str, Any]
 ) -> None:
     blip(history, 1.5, 2.5)
@@ -109,4 +117,4 @@ def test_a_blip_of_another_sort_or_without_both_measures_is_passed_over(
 
     found = stored_blips(history, "a-blip", Purpose.BAND, 1)
 
-    assert [size for _, _, size in found] == [2.5]
+    assert [size for _, _, size, _ in found] == [2.5]

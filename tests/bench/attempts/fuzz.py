@@ -92,7 +92,9 @@ def recording(number: int, folder: Path) -> Iterator[Finding]:
     few = "\n".join([lines[0], *lines[1 :: rng.choice((8, 20, 200))]])
     file = folder / "drive.csv"
     file.write_bytes(fuzzing.encoded(fuzzing.changed(few, rng), rng))
-    more = rng.choice(([], ["--json"], ["--keep"], ["--brake", fuzzing.word(rng)]))
+    more = rng.choice(
+        ([], ["--json"], ["--keep"], ["--rate", "60"], ["--brake", fuzzing.word(rng)])
+    )
     with inside(folder):
         yield from faults(call("score", str(file), *more))
 

@@ -40,7 +40,8 @@ def data(tmp_path: Path) -> Path:
     with open_history(folder, []) as history:
         for days_ago, dip in ((1, 20.0), (0, 12.0)):
             for _ in range(7):
-                verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "extra_distance": dip / 10})
+                measures = {"dip": dip, "peak": 25.0 + 2.5 * dip, "extra_distance": dip / 10}
+                verdict = Verdict(Reason.CLEAN, 80.0, (), measures)
                 at = local_now() - timedelta(days=days_ago)
                 add_repetition(history, record(verdict=verdict, trace=None, at=at))
     return folder
@@ -67,11 +68,14 @@ def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
 def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
     output = " ".join(reported(capsys, data).split())
 
-    first, now = local_now() - timedelta(days=1), local_now()
-    then = f"{first.day} {first:%b} {first.year}"
-    today = f"{now.day} {now:%b} {now.year}"
-    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in output
-    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in output
+    yesterday, day = local_now() - timedelta(days=1), local_now()
+    then = f"{yesterday.day} {yesterday:%b} {yesterday.year}"
+    today = f"{day.day} {day:%b} {day.year}"
+    now, first = f"at blips of 55 %, on {today}", f"at blips of 75 %, on {then}"
+    said = f"Median dip of a single blip: 12.0 points, {now}; 20.0 points, {first}."
+    assert f"{said} At blips of 60 %: 13.1 and 16.0 points." in output
+    assert f"What a single blip costs: 1.2 m, {now}; 2.0 m, {first}." in output
+    assert output.count("Levels differ by day") == 2
     assert f"2 days practised since {then}, 14 repetitions." in output
 
 

@@ -34,9 +34,9 @@ def test_each_run_has_its_measures_under_their_names(
 ) -> None:
     found = scored(capsys, str(recording(tmp_path)))
 
-    assert set(found) == {"summary", "runs", "sampling", "warnings"}
+    assert set(found) == {"summary", "runs", "sampling", "notes", "warnings"}
     assert set(found["sampling"]) == SAMPLING
-    assert found["warnings"] == []
+    assert found["notes"] == found["warnings"] == []
     assert [run["scored"] for run in found["runs"]] == [True, True]
     for run in found["runs"]:
         assert set(run) == RUN

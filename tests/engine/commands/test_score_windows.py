@@ -39,7 +39,7 @@ def test_a_window_is_measured_instead_of_runs(
 ) -> None:
     found = scored(capsys, str(recording(tmp_path)), *options)
 
-    assert set(found) == {kind, "sampling", "warnings"}
+    assert set(found) == {kind, "sampling", "notes", "warnings"}
     assert found["sampling"]["rate"] == pytest.approx(1000)
     assert {name: found[kind][name] for name in values} == pytest.approx(values)
 
@@ -170,13 +170,22 @@ def test_input_that_cannot_be_used_is_refused_in_one_line(
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"\x89PNG\r\n", "expected UTF-8 text, found a byte at 0 that is not UTF-8"),
-        (b"time,brake\0", "expected UTF-8 text, found a zero byte"),
+        (
+            b"\x89PNG\r\n",
+            "expected UTF-8 text, found a byte at 0 that is not UTF-8; save it as UTF-8",
+        ),
+        (b"time,brake\0", "expected UTF-8 text, found a zero byte; save it as UTF-8"),
         (b"", "expected a header and at least two rows, found nothing"),
         (b"\xef\xbb\xbf", "expected a header and at least two rows, found nothing"),
-        (b"\xff\xfet\0i", "expected UTF-16 text, found a byte at 4 that is not UTF-16"),
-        (b"\xfe\xff\0t\0\0", "expected UTF-16 text, found a zero byte"),
-        ("time,brake".encode("utf-16-be"), "expected UTF-8 text, found a zero byte"),
+        (
+            b"\xff\xfet\0i",
+            "expected UTF-16 text, found a byte at 4 that is not UTF-16; save it as UTF-8",
+        ),
+        (b"\xfe\xff\0t\0\0", "expected UTF-16 text, found a zero byte; save it as UTF-8"),
+        (
+            "time,brake".encode("utf-16-be"),
+            "expected UTF-8 text, found a zero byte; save it as UTF-8",
+        ),
     ],
 )
 def test_a_file_that_is_no_recording_is_refused(

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from drills.calibration import Range
+from drills.kinds.asked_size import peaks_asked, with_size
 from drills.level import Level
 from drills.score import Reason
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
@@ -18,7 +19,9 @@ ANSWER = 0.2
 STAB = 0.15
 """s that the stab lasts."""
 UNBOUNDED = [
-    level for level in (*load_levels([SHIPPED]), load_band()) if level.own.get("blip.most") == 100
+    level
+    for level in (*load_levels([SHIPPED]), with_size(load_band(), 95.0))
+    if "blip.most" in level.own and peaks_asked(level)[1] == 100
 ]
 
 

@@ -28,7 +28,9 @@ def warmed(history: History, days: list[list[float]]) -> WarmUpWords:
         at = FIRST + timedelta(days=number)
         session = begin_session(history, SessionKind.WARM_UP, at, 3.0, number)
         for deviation in deviations:
-            verdict = Verdict(Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0})
+            verdict = Verdict(
+                Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0, "peak": 60.0}
+            )
             one = {"at": at, "why": Purpose.WARM, "session": session, "level": BAND.id}
             add_repetition(history, record(verdict=verdict, trace=None, **one))
     last = Session(session, SessionKind.WARM_UP, at, 3.0, number)

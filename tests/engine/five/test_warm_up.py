@@ -41,6 +41,7 @@ def warmed(
     *,
     blips: int = 8,
     last: float | None = None,
+    peak: float = 60.0,
     apart: timedelta = timedelta(0),
 ) -> int:
     """Keep a warm-up of so many blips of one size, but perhaps the last; its number."""
@@ -51,7 +52,9 @@ def warmed(
             history,
             record(
                 level=BAND.id,
-                verdict=Verdict(Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2}),
+                verdict=Verdict(
+                    Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2, "peak": peak}
+                ),
                 at=at + apart * place,
                 why=Purpose.WARM,
                 session=number,
@@ -114,8 +117,10 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
     assert 60 < session.spent < 180
     name, last = seen[-1]
     assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
-    sizes = [size for _, _, size in stored_blips(history, BAND.id, Purpose.WARM, 8)]
-    assert last["today"] == pytest.approx(sum(sizes) / 8)
+    blips = stored_blips(history, BAND.id, Purpose.WARM, 8)
+    assert {40 <= peak <= 80 for *_, peak in blips} == {True}
+    scaled = [deviation * 60 / peak for _, _, deviation, peak in blips]
+    assert last["today"] == pytest.approx(sum(scaled) / 8)
     assert {name for name, _ in seen[:-1]} == {"repetition"}
 
 
@@ -225,6 +230,30 @@ def test_an_earlier_day_has_the_value_of_its_first_whole_warm_up(
     number = warmed(history, DATE, 8.0)
 
     assert said(history, number).earlier == (5.0,)
+
+
+@pytest.mark.parametrize("peak", [40.0, 52.5, 80.0])
+def test_two_feet_of_equal_scaled_deviation_read_the_same(history: History, peak: float) -> None:
+    for ago, size in zip(range(8, 0, -1), USUAL, strict=True):
+        # The size of blip may change from day to day: the deviation goes with it.
+        other = 40.0 + 5.0 * ago
+        warmed(history, DATE - timedelta(days=ago), size * other / 60, peak=other)
+    number = warmed(history, DATE, 8.0 * peak / 60, peak=peak)
+
+    word = said(history, number)
+
+    expects = expected(USUAL)
+    assert word.today == pytest.approx(8.0)
+    assert word.usual == pytest.approx((expects.low, expects.high))
+
+
+def test_a_day_of_blips_of_another_size_is_not_compared(history: History) -> None:
+    warmed(history, DATE - timedelta(days=3), 8.0)
+    warmed(history, DATE - timedelta(days=2), 8.0, peak=85.0)
+    warmed(history, DATE - timedelta(days=1), 8.0, peak=39.0)
+    number = warmed(history, DATE, 8.0)
+
+    assert said(history, number).earlier == (8.0,)
 
 
 def test_a_second_warm_up_of_a_day_speaks_of_its_own_blips(usual: History) -> None:

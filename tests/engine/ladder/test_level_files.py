@@ -10,9 +10,11 @@ from unicodedata import normalize
 
 import pytest
 
+from drills.kinds.asked_size import SIZE, peaks_asked
 from drills.level import Targets
 from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
+from engine.practice.blip_size import BLIP
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 from tests.needs import closed_files, endless_file, links, named_pipe, names_of_bytes, short_names
 from tests.unprivileged import unprivileged
@@ -66,6 +68,12 @@ def test_the_level_of_the_band_is_one_blip_at_one_target_with_what_is_asked_as_i
     assert (band.id, band.kind.name, band.stage) == ("steadiness-band", "blip", "")
     assert band.targets == Targets((60.0,))
     assert set(band.limits) == {"dip", "surge"}
+
+
+def test_the_steadiness_drill_alone_asks_for_the_size_of_blip_that_is_compared() -> None:
+    assert load_band().own[SIZE] == BLIP
+    assert peaks_asked(load_band()) == (40.0, 80.0)
+    assert not any(level.own.get(SIZE) for level in load_levels([SHIPPED]))
 
 
 def test_the_steadiness_drill_is_not_on_the_ladder() -> None:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -10,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
+from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import (
     BEGINNING,
     FIRST_STEP,
@@ -62,7 +64,7 @@ def share_of_hits(rule: Rule) -> float:
 def turning(asked: Sequence[float]) -> list[SteadinessBlip]:
     """Hits and misses in turn at these tolerances: every blip but the first is a reversal."""
     return [
-        SteadinessBlip(DAY, one, one / 2 if place % 2 == 0 else one * 2)
+        SteadinessBlip(DAY, one, one / 2 if place % 2 == 0 else one * 2, BLIP)
         for place, one in enumerate(asked)
     ]
 
@@ -89,8 +91,8 @@ def test_other_rules_converge_on_their_published_shares(hits_needed: int, share:
 
 
 def test_what_goes_just_as_far_as_asked_is_inside() -> None:
-    assert SteadinessBlip(DAY, 8.0, 8.0).inside
-    assert not SteadinessBlip(DAY, 8.0, 8.001).inside
+    assert SteadinessBlip(DAY, 8.0, 8.0, BLIP).inside
+    assert not SteadinessBlip(DAY, 8.0, 8.001, BLIP).inside
 
 
 def test_the_first_blip_of_all_is_asked_the_tolerance_it_begins_with() -> None:
@@ -243,9 +245,7 @@ def test_days_before_the_first_band_and_days_to_come_have_none() -> None:
 
 def test_a_clock_that_was_set_back_leaves_the_days_in_order() -> None:
     blips = followed(SteadyFoot(), days=20)
-    back = [
-        SteadinessBlip(one.day - timedelta(days=3), one.asked, one.deviation) for one in blips[-12:]
-    ]
+    back = [replace(one, day=one.day - timedelta(days=3)) for one in blips[-12:]]
 
     bands = by_day([*blips, *back], blips[-1].day)
 
@@ -262,7 +262,9 @@ def test_a_foot_so_many_times_as_wild_has_a_band_so_many_times_as_wide(
     seed: int, factor: float
 ) -> None:
     blips = followed(SteadyFoot(median=6.0, spread=0.2), days=15, seed=seed)
-    wilder = [SteadinessBlip(one.day, one.asked * factor, one.deviation * factor) for one in blips]
+    wilder = [
+        replace(one, asked=one.asked * factor, deviation=one.deviation * factor) for one in blips
+    ]
 
     band, wider = steadiness(blips), steadiness(wilder)
 
@@ -289,7 +291,7 @@ def test_one_miss_undoes_three_hits(asked: float, step: float) -> None:
 def test_whatever_was_asked_the_band_is_inside_its_interval(
     outcomes: list[tuple[float, float]],
 ) -> None:
-    blips = [SteadinessBlip(DAY, asked, deviation) for asked, deviation in outcomes]
+    blips = [SteadinessBlip(DAY, asked, deviation, BLIP) for asked, deviation in outcomes]
 
     band = steadiness(blips)
 

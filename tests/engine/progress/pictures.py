@@ -1,6 +1,6 @@
 """Made-up progress after any number of days, and the history screens that show it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import pairwise
@@ -22,7 +22,8 @@ from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
 from engine.progress.learning_curve import Curve, LearningCurve, Trend
-from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.progress import BinnedMeasure, KindProgress, Progress
+from engine.progress.weeks import Week
 from engine.road.course import DriveDay, RoadCourse
 from engine.road.summary import Middle
 from tests.engine.five.pictures import retentions
@@ -60,6 +61,20 @@ def binned(days: int, end: float) -> BinnedMeasure:
     )
 
 
+def of_bins(measure: BinnedMeasure, made: Callable[[float], float]) -> BinnedMeasure:
+    """Another measure of the same bins, made from their quartiles."""
+    bins = [
+        replace(one, low=made(one.low), middle=made(one.middle), high=made(one.high))
+        for one in measure.bins
+    ]
+    return replace(measure, bins=tuple(bins))
+
+
+def size_of(dip: float) -> float:
+    """Size in % of the blips with a median dip in points: larger blips, larger dips."""
+    return 45.0 + dip
+
+
 def blip(depth: float) -> Deviation:
     """A blip that dips by a depth in points, and then overshoots a little."""
     time = np.arange(*AROUND_BLIP, 0.004)
@@ -70,7 +85,11 @@ def blip(depth: float) -> Deviation:
 def week(last: date, depth: float, count: int = 5) -> Week:
     """A week of blips around a depth in points, of which half are drawn."""
     blips = tuple(blip(depth * (0.5 + number / (count - 1))) for number in range(count))
-    return Week(last - timedelta(days=6), last, blips, median_of(blips), 2 * count, depth)
+    size = size_of(depth)
+    return Week(
+        *(last - timedelta(days=6), last, blips, median_of(blips), 2 * count),
+        *(depth, size, depth * 60 / size),
+    )
 
 
 def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> KindProgress:
@@ -102,14 +121,16 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
     daily = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
-    passed = levels[: min(days, 20)]
+    passed, dips = levels[: min(days, 20)], binned(days, DIP)
     return Progress(
         today=TODAY,
         weeks=(week(first + timedelta(days=6), 3 * DIP), *this),
         steadiness=SteadinessView(daily[-1].value, 7.1, 10.4) if daily else None,
         daily_steadiness=tuple(daily),
-        dips=binned(days, DIP),
+        dips=dips,
         distances=binned(days, DISTANCE),
+        peaks=of_bins(dips, size_of),
+        scaled_dips=of_bins(dips, lambda dip: dip * 60 / size_of(dip)),
         kinds=tuple(kind(*each, 40 + days, changes) for each in KINDS),
         stages=ladder_stages(
             levels,

@@ -14,7 +14,8 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose
 from engine.progress.bins import BinLength
-from engine.progress.progress import MOST_DRAWN, Progress, evenly, progress_of
+from engine.progress.progress import Progress, progress_of
+from engine.progress.weeks import MOST_DRAWN, evenly
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, Record
@@ -47,7 +48,7 @@ def keep_blips(history: History, days_ago: int, count: int) -> None:
 
 def plain(history: History, days_ago: int, dip: float, **changes: object) -> None:
     """Add a blip without a trace; `changes` are fields of its record."""
-    measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
+    measures = {"dip": dip, "surge": 1.0, "peak": 60.0, "extra_distance": dip / 10}
     usual = {"verdict": Verdict(Reason.CLEAN, 80.0, (), measures), "trace": None}
     add_repetition(history, record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
 
@@ -77,6 +78,10 @@ def test_each_blip_of_the_two_weeks_is_cut_out_of_its_trace_at_its_onset(history
     assert (len(first.blips), len(this.blips)) == (3, 4)
     dips = [one.verdict.measures["dip"] for one in played()]
     assert this.dip == pytest.approx(median(one for one in dips if one is not None))
+    peaks = [one.verdict.measures["peak"] or 0.0 for one in played()]
+    assert this.peak == pytest.approx(median(peaks))
+    like = [(dip or 0.0) * 60 / peak for dip, peak in zip(dips, peaks, strict=True)]
+    assert this.scaled_dip == pytest.approx(median(like))
     for picture, dip in zip(this.blips, dips, strict=True):
         begun = picture.deviation[picture.time < 1.0]
         assert -float(begun.min()) == pytest.approx(dip, abs=0.01)  # the least of it is the dip

@@ -103,7 +103,8 @@ def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
 
 def test_the_weeks_have_their_median_dips_and_how_many_blips_are_drawn() -> None:
     assert says(YEAR, "the foot getting quiet") == [
-        "Median dip of the blips drawn: 27 points in the first week, 9 points in this one.",
+        "Median dip of the blips drawn: 27.0 points, at blips of 72 %, in the first week;"
+        " 9.0 points, at blips of 54 %, in this one. At blips of 60 %: 22.5 and 10.0 points.",
         "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, the first of each day too, "
         "none that ended within 1 s.",
         "The wildest go beyond the scale: to 40 points down.",
@@ -114,8 +115,9 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
     away = replace(YEAR, weeks=(YEAR.weeks[0], week(date(2024, 1, 3), 6.0)))
 
     assert says(away, "the foot getting quiet")[0] == (
-        "Median dip of the blips drawn: 27 points in the first week,"
-        " 6 points in the newest, 28 Dec 2023 to 3 Jan 2024."
+        "Median dip of the blips drawn: 27.0 points, at blips of 72 %, in the first week;"
+        " 6.0 points, at blips of 51 %, in the newest, 28 Dec 2023 to 3 Jan 2024."
+        " At blips of 60 %: 22.5 and 7.1 points."
     )
     page = HistoryPage(away, "the foot getting quiet")
     assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(page)
@@ -126,8 +128,10 @@ def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
         "±8.0 points now, likely between 7.1 and 10.4: three blips in four stay inside."
     ]
     assert says(YEAR, "dip") == [
-        "Median dip of a single blip: 28 points in the week of 15 May 2023,"
-        " 10 points in the week of 13 May 2024.",
+        "Median dip of a single blip: 9.8 points, at blips of 55 %, in the week of 13 May 2024;"
+        " 27.6 points, at blips of 73 %, in the week of 15 May 2023."
+        " At blips of 60 %: 10.7 and 22.8 points.",
+        "Levels differ by day: the learning curve compares like with like.",
         "The first 5 repetitions of a day are left out, as the foot is not warm yet (730 blips).",
     ]
     assert says(YEAR, "days practised") == [

@@ -34,7 +34,7 @@ FIRST = 738_000
 
 def add(history: History, days_ago: int, dip: float, **changes: object) -> None:
     """Add a blip with a dip, some days ago."""
-    measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
+    measures = {"dip": dip, "surge": 1.0, "peak": 60.0, "extra_distance": dip / 10}
     usual = {"verdict": Verdict(Reason.CLEAN, 80.0, (), measures), "trace": None}
     add_repetition(history, record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
 
@@ -90,9 +90,10 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
     after = dip_words(looked(history))[0]
 
     assert before == (
-        "Median dip of a single blip: 24 points on 13 May 2024, 20 points on 14 May 2024."
+        "Median dip of a single blip: 20.0 points, at blips of 60 %, on 14 May 2024;"
+        " 24.0 points, at blips of 60 %, on 13 May 2024."
     )
-    assert after == "Median dip of a single blip: 16 points on 16 May 2024."
+    assert after == ("Median dip of a single blip: 16.0 points, at blips of 60 %, on 16 May 2024.")
 
 
 def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:

@@ -35,7 +35,7 @@ def two_rigs(folder: Path) -> History:
     add_rig(history, binding(1.0), "home")
     add_rig(history, binding(0.0), "travel")
     for rig, dip in ((HOME, 10.0), (TRAVEL, 20.0)):
-        verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "surge": 1.0})
+        verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "surge": 1.0, "peak": 60.0})
         add_repetition(history, record(at=AT, verdict=verdict, rig=rig, why=Purpose.BAND))
     return history
 
@@ -66,8 +66,8 @@ def test_steadiness_has_the_blips_of_the_rig_in_use(tmp_path: Path) -> None:
         use_rig(history, HOME)
         of_home = stored_blips(history, level, Purpose.BAND, 9)
 
-    assert [deviation for _, _, deviation in of_travel] == [20.0]
-    assert [deviation for _, _, deviation in of_home] == [10.0]
+    assert [deviation for _, _, deviation, _ in of_travel] == [20.0]
+    assert [deviation for _, _, deviation, _ in of_home] == [10.0]
 
 
 def test_repetitions_before_there_were_rigs_belong_to_every_rig(tmp_path: Path) -> None:

@@ -5,7 +5,10 @@ from dataclasses import replace
 from typing import Any
 
 from drills.score import Reason
-from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
+from engine.practice.blip_size import BLIP
+from engine.trial.blips_compared import BlipsCompared
+from engine.trial.difference import Difference
+from engine.trial.outcome import ArmCount, Finding, Outcome
 from engine.trial.randomisation import order
 from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
 from tests.bench.simulated_trials import BEGAN, DAY, A, B
@@ -14,10 +17,13 @@ SEED = 7
 NONE = Difference("dip", None, None, None)
 
 
-def one(block: int, dip: float | None = 10.0, reason: Reason = Reason.CLEAN) -> TrialRepetition:
+def one(
+    block: int, dip: float | None = 10.0, reason: Reason = Reason.CLEAN, peak: float = BLIP
+) -> TrialRepetition:
     """A repetition whose overshoot is half its dip, and settling time in s a hundredth of it."""
     back, settle = (None, None) if dip is None else (dip / 2, dip / 100)
-    return TrialRepetition(1, block, DAY, reason, dip, back, settle, 1)
+    of_blip = None if dip is None else peak
+    return TrialRepetition(1, block, DAY, reason, dip, back, settle, 1, peak=of_blip)
 
 
 def trial(tried: Sequence[TrialRepetition], pairs: int = 6, seed: int = SEED) -> Trial:
@@ -56,8 +62,11 @@ def swapped(trial: Trial) -> Trial:
 def ended(
     dip: Difference, finding: Finding, steadier: Arm | None = None, **changes: Any
 ) -> Outcome:
-    """An outcome with a dip and a finding; `changes` are other fields."""
+    """An outcome of blips of the one size, with a dip and a finding; `changes` are other fields."""
     rebound, settle = (replace(NONE, measure=name) for name in ("rebound", "settle"))
     count = ArmCount(30, 0, 0)
-    usual = Outcome(finding, steadier, dip, rebound, settle, (count, count), recalibrated=False)
+    blips = BlipsCompared(dip, Difference("peak", BLIP, BLIP, 0.0, -2.0, 2.0, 1.0, dip.pairs))
+    usual = Outcome(
+        finding, steadier, dip, blips, rebound, settle, (count, count), recalibrated=False
+    )
     return replace(usual, **changes)

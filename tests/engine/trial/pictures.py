@@ -11,6 +11,10 @@ from engine.kit.text_entry import TextEntry
 from engine.pedals.rig import Means
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
+from engine.trial.blips_compared import BlipsCompared
+from engine.trial.difference import Difference
+from engine.trial.length import ChangeTime, OwnSpread, guessed, lengths
+from engine.trial.length_screens import HowLongChange, TrialLength
 from engine.trial.menu_screens import (
     AboutTrial,
     GivenUp,
@@ -20,11 +24,11 @@ from engine.trial.menu_screens import (
     PastTrials,
     UnderWay,
 )
-from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
+from engine.trial.outcome import ArmCount, Finding, Outcome
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
 from engine.trial.result import MIXED
 from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
-from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
+from engine.trial.setup_screens import PositionMenu, PositionRow, TrialLevel
 from engine.trial.status import TrialStatus
 from engine.trial.trial import (
     NAME_MOST,
@@ -49,15 +53,15 @@ WIDE = replace(LONG_B, name="W" * NAME_MOST)
 """Set-up with the widest name there can be."""
 STATUS = TrialStatus(3, 8, 7, 0)
 IN_A_BLOCK = TrialStatus(15, 16, 32, 4)
-LENGTHS = [
-    Length(pairs, 10 * pairs, finds, 1.5 * pairs)
-    for pairs, finds in ((6, 6.6), (8, 4.8), (12, 3.5), (16, 0.6))
-]
+SPREAD = OwnSpread(4.7, "Good company", 100)
+OFFERED = {time: lengths(SPREAD.points, 9.0, time) for time in ChangeTime}
 DIP = Difference("dip", 12.0, 8.0, -4.0, -7.2, -1.1, 0.031, 8)
+ALIKE = Difference("peak", 61.0, 58.0, -3.0, -6.1, 0.4, 0.2, 8)
 CLEAR = Outcome(
     Finding.STEADIER,
     Arm.B,
     DIP,
+    BlipsCompared(replace(DIP, a=11.8, b=8.3, value=-3.5, low=-6.7, high=-0.7), ALIKE),
     Difference("rebound", 4.2, 3.1, -1.1, -2.9, 0.8, 0.3, 8),
     Difference("settle", 0.42, 0.30, -0.12, -0.2, -0.04, 0.02, 8),
     (ArmCount(40, 2, 1), ArmCount(40, 0, 0)),
@@ -68,16 +72,35 @@ UNCLEAR = replace(
     finding=Finding.CANNOT_TELL,
     steadier=None,
     dip=replace(DIP, value=1.0, a=11.0, b=12.0, low=-12.6, high=14.2, p=0.47),
+    blips=BlipsCompared(
+        replace(DIP, value=0.6, a=10.8, b=11.4, low=-11.6, high=13.9, p=0.51),
+        replace(ALIKE, a=64.0, b=49.0, value=-15.0, low=-21.0, high=-9.0, p=0.01),
+    ),
     recalibrated=True,
 )
+SPLIT = replace(
+    UNCLEAR,
+    dip=replace(DIP, a=13.0, b=9.0, value=-4.0),
+    blips=BlipsCompared(
+        replace(DIP, value=0.1, a=12.0, b=12.1, low=-1.6, high=2.9, p=0.9),
+        replace(ALIKE, a=65.0, b=45.0, value=-20.0, low=-23.0, high=-17.0, p=0.01),
+    ),
+    recalibrated=True,
+)
+EQUAL_DIP = replace(DIP, value=0.2, a=8.0, b=8.2, low=-0.9, high=1.3, p=0.7)
 EQUAL = replace(
     CLEAR,
     finding=Finding.NO_DIFFERENCE,
     steadier=None,
-    dip=replace(DIP, value=0.2, a=8.0, b=8.2, low=-0.9, high=1.3, p=0.7),
+    dip=EQUAL_DIP,
+    blips=BlipsCompared(EQUAL_DIP, ALIKE),
 )
+NO_DIP, NO_PEAK = (Difference(name, None, None, None) for name in ("dip", "peak"))
 UNMEASURED = replace(
-    UNCLEAR, dip=Difference("dip", None, None, None), settle=Difference("settle", None, None, None)
+    UNCLEAR,
+    dip=NO_DIP,
+    blips=BlipsCompared(NO_DIP, NO_PEAK),
+    settle=Difference("settle", None, None, None),
 )
 
 
@@ -95,8 +118,8 @@ def curves(
     smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
     wild = replace(pictures[0], deviation=8 * pictures[0].deviation)
     pictures = (*pictures, wild, replace(wild, deviation=-wild.deviation))
-    dip = written(outcome.dip)
-    return TrialCurves(dip, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
+    arms = Curves(a.name, tuple(pictures)), Curves(b.name, smaller)
+    return TrialCurves(written(outcome.dip), arms, written(outcome.blips.peaks))
 
 
 def set_up(one: SetUp, other: SetUp, *actions: Action) -> PositionMenu:
@@ -137,7 +160,12 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "typing long": TextEntry("A note on B", "W" * NOTE_MOST, NOTE_MOST),
         "trial level": TrialLevel(levels[:4]),
         "trial level, many": TrialLevel(levels),
-        "trial length": TrialLength(LENGTHS),
+        "change time": HowLongChange(ChangeTime.SECONDS),
+        "trial length": TrialLength(OFFERED, ChangeTime.SECONDS, SPREAD),
+        "trial length guessed": TrialLength(OFFERED, ChangeTime.SHOES, guessed()),
+        "trial length by another level": TrialLength(
+            OFFERED, ChangeTime.SHOES, replace(SPREAD, level=wide.title, is_of_trial=False)
+        ),
         "trial waits": NotTold(Remeasuring(123456, 219600).words),
         "trial mixed": NotTold(MIXED),
         "no trial": NoTrial("A trial is of feet on pedals. " * 3),
@@ -156,8 +184,10 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "trial result": result(CLEAR),
         "trial result unclear": result(UNCLEAR, LONG_A, WIDE),
         "trial result equal": result(EQUAL),
+        "trial result blips differed": result(SPLIT, LONG_A, WIDE),
         "trial result unmeasured": result(UNMEASURED),
         "trial curves": curves(CLEAR, pictures),
+        "trial curves blips differed": curves(SPLIT, pictures),
         "trial curves long": curves(UNCLEAR, pictures, LONG_A, WIDE),
     }
     return screens

@@ -4,21 +4,17 @@ from collections.abc import Callable
 
 import pytest
 
-from drills.score import Reason, Verdict
 from engine.kit.text_entry import TextEntry
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.repetitions import add_repetition
-from engine.trial.beginning import dips_spread, lengths_for, levels_for
-from engine.trial.outcome import USUAL_SPREAD, detectable_difference
+from engine.trial.beginning import levels_for
 from engine.trial.saved import all_trials
 from engine.trial.setup_screens import THE_SAME, PositionMenu
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing
 from tests.engine.five.learning_foot import passes
-from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVEL, LEVELS, Trying
+from tests.engine.trial.two_positions import BAND, BY_ID, LEVELS, Trying
 from tests.engine.walking import Step, back, choose
-from tests.made import record
 
 PASSED = LEVELS[: [level.id for level in LEVELS].index("run-3-even")]
 GO: tuple[str, Step] = ("set-up", "Go on")
@@ -143,41 +139,3 @@ def test_the_level_worked_on_comes_first_then_those_passed_the_hardest_first(
     assert offered[:3] == ["run-3-even", "run-2-three", "run-1-two"]
     assert offered[-1] == "blip-0-roll"
     assert {BY_ID[name].kind.name for name in offered} == {"blip", "run"}
-
-
-def test_the_difference_that_a_length_finds_depends_on_the_players_dips(trying: Trying) -> None:
-    unknown = dips_spread(trying.history, LEVEL)
-    for number in range(24):
-        dip = 10.0 + (-6.0, 0.0, 6.0, 0.0)[number % 4]
-        verdict = Verdict(Reason.CLEAN, 60.0, (), {"dip": 80.0 if number == 7 else dip})
-        add_repetition(
-            trying.history, record(verdict=verdict, at=EVENING, trace=None, sampling=None)
-        )
-
-    spread = dips_spread(trying.history, LEVEL)
-    lengths = lengths_for(LEVEL, trying.setting, trying.history, BAND)
-
-    assert unknown == USUAL_SPREAD
-    # Half of the dips are 6 points from their middle, and a slip of 70 changes nothing of it.
-    assert spread == pytest.approx(1.4826 * 6.0)
-    assert [(one.pairs, one.repetitions) for one in lengths] == [
-        *((6, 60), (8, 80), (12, 120), (16, 160)),
-    ]
-    assert [one.finds for one in lengths] == [
-        detectable_difference(one.pairs, spread) for one in lengths
-    ]
-
-
-def test_a_length_says_what_it_finds_and_takes(trying: Trying) -> None:
-    trying.walk(
-        GO,
-        ("set-up", changes("Heel")),
-        ("trial length", "12 pairs"),
-        ("change over", "Stop for now"),
-    )
-
-    [said] = trying.details_of("trial length")
-    notes = said["notes"]
-    assert isinstance(notes, list)
-    assert trying.trial.pairs == 12
-    assert "120 repetitions, about 18 minutes" in notes[2]

@@ -9,12 +9,14 @@ import numpy as np
 import pytest
 
 from drills.score import Reason
+from engine.practice.blip_size import BLIP
+from engine.trial.blips_compared import BlipsCompared
+from engine.trial.difference import Difference
 from engine.trial.outcome import (
     DETECTABLE,
     NOTICEABLE,
     USUAL_SPREAD,
     ArmCount,
-    Difference,
     Finding,
     detectable_difference,
     finding_of,
@@ -24,9 +26,10 @@ from engine.trial.outcome import (
 from engine.trial.randomisation import order
 from engine.trial.sign_flip import LEVEL
 from engine.trial.trial import FEWEST_PAIRS, MOST_PAIRS, Arm
-from tests.bench.simulated_trials import FEET, Foot, trials
+from tests.bench.simulated_trials import FEET, Blips, Foot, trials
 from tests.engine.trial.made_up_trials import differing, one
 
+PEAKS = Difference("peak", 60.0, 60.0, 0.0, -2.0, 2.0, 1.0, 8)
 FALLS = [-4.0, -3.0, -5.0, -4.0, -6.0, -2.0]
 
 
@@ -35,8 +38,12 @@ def test_a_finding_is_given_at_p_of_exactly_the_level() -> None:
     dip = outcome(whole).dip
     counts = ArmCount(30, 0, 0), ArmCount(30, 0, 0)
 
-    assert finding_of(replace(dip, p=LEVEL), counts) == (Finding.STEADIER, Arm.B)
-    assert finding_of(replace(dip, p=LEVEL + 1e-9), counts) == (Finding.CANNOT_TELL, None)
+    found = [
+        finding_of(one, BlipsCompared(one, PEAKS), counts)
+        for one in (replace(dip, p=LEVEL), replace(dip, p=LEVEL + 1e-9))
+    ]
+
+    assert found == [(Finding.STEADIER, Arm.B), (Finding.CANNOT_TELL, None)]
 
 
 @pytest.mark.parametrize(
@@ -53,7 +60,7 @@ def test_no_difference_needs_the_whole_interval_inside_what_is_noticed(
     dip = Difference("dip", 10.0, 10.5, 0.5, low, high, 0.4, 8)
     counts = ArmCount(40, 0, 0), ArmCount(40, 0, 0)
 
-    assert finding_of(dip, counts) == (finding, None)
+    assert finding_of(dip, BlipsCompared(dip, PEAKS), counts) == (finding, None)
 
 
 @pytest.mark.parametrize(
@@ -94,7 +101,8 @@ def test_equal_arms_are_told_apart_in_at_most_one_of_twenty(name: str) -> None:
 def test_the_detectable_difference_is_found_in_8_of_10_trials(pairs: int) -> None:
     rng = np.random.default_rng(pairs)
     foot = Foot()
-    spread = spread_of(foot.dips(200, pairs, rng).ravel().tolist())
+    dips = foot.dips(200, pairs, rng)
+    spread = spread_of((dips * Blips().peaks(dips.shape, rng) / BLIP).ravel().tolist())
 
     made = trials(foot.dips(300, pairs, rng), detectable_difference(pairs, spread), rng)
 

@@ -24,7 +24,7 @@ from tests.fakes import Loudspeaker
 EASIER = LEVELS[: [level.id for level in LEVELS].index("blip-3-good")]
 BEFORE_THE_END = {
     *("about trial", "set-up", "trial level", "trial length", "change over", "repetition"),
-    "trial under way",
+    *("change time", "trial under way"),
 }
 
 

@@ -32,7 +32,7 @@ def trying(tmp_path: Path) -> Iterator[Trying]:
         made = Trying(history)
         trial = made.begin(PAIRS)
         for number in range(COUNT):
-            measures = {"dip": 9.0 + number % 3, "rebound": 1.0, "settle": 0.2}
+            measures = {"dip": 9.0 + number % 3, "rebound": 1.0, "settle": 0.2, "peak": 60.0}
             verdict = Verdict(Reason.CLEAN, 90.0, (), measures)
             tried = {"trial": trial.number, "block": number // BLOCK, "why": Purpose.TRIAL}
             add_repetition(history, record(verdict=verdict, trace=None, **tried))

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.score import Reason
+from engine.trial.difference import Difference
 from engine.trial.outcome import (
     NOTICEABLE,
     ArmCount,
-    Difference,
     Finding,
     Outcome,
     outcome,

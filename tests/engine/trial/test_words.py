@@ -6,7 +6,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from engine.trial.outcome import NOTICEABLE, ArmCount, Difference, Finding, Outcome, outcome
+from engine.trial.difference import Difference
+from engine.trial.outcome import NOTICEABLE, ArmCount, Finding, Outcome, outcome
 from engine.trial.trial import Arm
 from engine.trial.words import WrittenDifference, outcome_words, written
 from tests.engine.trial.made_up_trials import differing, ended, swapped

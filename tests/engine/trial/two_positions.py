@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from itertools import cycle
 
 import numpy as np
 
@@ -53,6 +54,9 @@ class Positions:
     def __init__(self, clock: ManualClock, dips: Mapping[Arm, float]) -> None:
         """`dips` are the mean dips in each position, in points."""
         self.arm = Arm.A
+        self.peaks = {arm: cycle((PEAK,)) for arm in Arm}
+        """Throttle at the peak of the next blips in each position, in %."""
+        self._peak = PEAK
         self._clock = clock
         self._dips = dips
         self._rng = np.random.default_rng(11)
@@ -66,7 +70,7 @@ class Positions:
         since = -1.0 if self._blip_at is None else (now - self._blip_at) / PULSE
         pulse = float(np.sin(np.pi * since)) if 0 <= since <= 1 else 0.0
         brake = max(self._brake - self._dip * pulse, 0.0)
-        return Reading(now, raw(brake), raw(PEAK * pulse))
+        return Reading(now, raw(brake), raw(self._peak * pulse))
 
     def on_menu(self) -> None:
         """Let go of the pedals."""
@@ -84,6 +88,7 @@ class Positions:
             self._brake = self._task.target
         elif transition.event is Event.CUE:
             self._blip_at = self._clock() + REACTION
+            self._peak = next(self.peaks[self.arm])
             self._dip = abs(self._rng.normal(self._dips[self.arm], SPREAD))
 
     def on_record(self, place: int, record: object) -> None:

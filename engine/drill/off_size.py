@@ -1,0 +1,68 @@
+"""Screen after several blips in a row were off the size asked: what they reached, what helps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from drills.digits import outside
+from drills.kinds.asked_size import AROUND, SIZE, peaks_asked
+from drills.level import Level
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+
+TOO_BIG = (
+    "Stab less deep, and as short.",
+    "Roll only the edge of the foot, not the whole foot.",
+)
+"""Advice to a player whose blips are all too big."""
+TOO_LIGHT = (
+    "Stab deeper, and as short.",
+    "If the pedal's end is not 100 %, set up the pedals again.",
+)
+"""Advice to a player whose blips are all too light."""
+UNEVEN = ("Stab to the same depth each time.",)
+"""Advice to a player some of whose blips are too light and some too big."""
+TOLD = "After each blip it says what it reached: aim from there."
+"""Advice to a player whose blips are off their size, whichever way."""
+
+
+class OffSize(Menu[bool]):
+    """Menu after several blips in a row were off the size asked; its outcome is going on."""
+
+    name = "off size"
+    back_word = "leave for now"
+
+    def __init__(self, level: Level, peaks: Sequence[float]) -> None:
+        """`level` asks for the size, `peaks` is what its newest blips reached, in %."""
+        choices = [Choice("Go on", True), Choice("Leave for now", False)]
+        super().__init__(choices, back=False)
+        self._size = level.own[SIZE]
+        self._asked = peaks_asked(level)
+        self._peaks = tuple(peaks)
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the size asked, what was reached, and the choices."""
+        return {**super().details(), "size": self._size, "peaks": list(self._peaks)}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the size asked, what the blips reached, and what helps."""
+        width = theme.WIDTH - 2 * theme.MARGIN
+        y = title(canvas, f"Blip to {self._size:g} %") + 10
+        *others, last = [outside(peak, self._size, AROUND) for peak in self._peaks]
+        least, most = self._asked
+        meaning = (
+            f"The last blips reached {', '.join(others)} and {last} %. "
+            f"{least:g} to {most:g} % counts, any other is repeated. What helps:"
+        )
+        y = canvas.text(meaning, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
+        for line in self._advice:
+            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
+            y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width - 48) + 20
+
+    @property
+    def _advice(self) -> tuple[str, ...]:
+        """What helps, the most likely first."""
+        if min(self._peaks) > self._size:
+            return (*TOO_BIG, TOLD)
+        return (*(TOO_LIGHT if max(self._peaks) < self._size else UNEVEN), TOLD)

@@ -1,0 +1,60 @@
+"""Words on the blips of both arms of a trial, and on dips that are scaled to one size of blip."""
+
+from __future__ import annotations
+
+from drills.measures.catalogue import CATALOGUE
+from engine.practice.blip_size import BLIP
+from engine.trial.outcome import Outcome
+
+SCALED = f"Dip at {BLIP:g} %"
+"""Name of the dips that are scaled to blips of one size."""
+NOT_KNOWN = "the size of the blips is not known"
+"""Reason not to tell a difference of repetitions that have a dip and no blip."""
+DIFFERED = "the blips differed"
+"""Reason not to tell a difference that may be that of the blips."""
+UNSURE = "the size of the blips decides it"
+"""Reason not to tell a difference that one size of blip shows and another does not, where the blips
+of A and B are much alike."""
+
+
+def is_split(outcome: Outcome) -> bool:
+    """Whether dips as they are and scaled ones do not tell the same, so that nothing is told."""
+    return outcome.dip.p is not None and not outcome.blips.agree(outcome.dip)
+
+
+def split_reason(outcome: Outcome) -> str:
+    """Reason why nothing can be told of a trial whose dips do not tell the same once scaled."""
+    blips = outcome.blips
+    if blips.scaled.p is None:
+        return NOT_KNOWN
+    return DIFFERED if blips.differ else UNSURE
+
+
+def split_words(outcome: Outcome) -> str:
+    """Sentences on what the dips of such a trial say as they are and scaled; empty if unknown."""
+    plain, scaled = outcome.dip.smaller, outcome.blips.scaled.smaller
+    if outcome.blips.scaled.p is None:
+        return ""
+    if scaled is None:
+        told = "the dips may be alike"
+    elif plain is None:
+        told = f"{scaled} is steadier, but not as they are"
+    else:
+        told = f"{scaled} is steadier, as they are {plain}"
+    return f"{typical_words(outcome)} Scaled to {BLIP:g} %, {told}."
+
+
+def typical_words(outcome: Outcome) -> str:
+    """Sentence with the typical blips of both arms; empty if they were not measured."""
+    peaks = outcome.blips.peaks
+    if peaks.a is None or peaks.b is None:
+        return ""
+    a, b = (CATALOGUE["peak"].written(peak) for peak in (peaks.a, peaks.b))
+    return f"Typical blips: {a} with A, {b} with B."
+
+
+def blips_words(outcome: Outcome) -> str:
+    """Sentence on blips that differ though the finding does not hang on them; else empty."""
+    if not outcome.blips.differ or is_split(outcome):
+        return ""
+    return typical_words(outcome)
