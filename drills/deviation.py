@@ -151,3 +151,30 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         cues=(),
         blips=(),
     )
+
+
+def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
+    """Median picture of several, at every moment that half of them or more cover.
+
+    The moments are whole milliseconds; each picture counts where it is. Labels are those of the
+    last, limits none. Raises ValueError where there is no picture.
+    """
+    if not pictures:
+        raise ValueError("pictures: expected at least one, found none")
+    begins = [round(float(picture.time[0]) * 1000) for picture in pictures]
+    ends = [begin + picture.time.size for begin, picture in zip(begins, pictures, strict=True)]
+    first = min(begins)
+    curves = np.full((len(pictures), max(ends) - first), np.nan)
+    for row, begin, end, picture in zip(curves, begins, ends, pictures, strict=True):
+        row[begin - first : end - first] = picture.deviation
+    covered = np.flatnonzero(2 * np.isfinite(curves).sum(axis=0) >= len(pictures))
+    return replace(
+        pictures[-1],
+        time=(first + covered) / 1000,
+        deviation=np.nanmedian(curves[:, covered], axis=0),
+        throttle=None,
+        clutch=None,
+        cues=(),
+        blips=(),
+        bounds=(),
+    )

@@ -44,6 +44,7 @@ FLOORS = {
 NEIGHBOURS = {
     ("progress", "five"): "the steadiness band is one of the pictures of progress",
     ("progress", "ladder"): "the levels passed and retained are another, as steps of the ladder",
+    ("progress", "road"): "the drives stand beside the drills in another",
     ("trial", "five"): "a trial suggests the next level, and one by days is played in five minutes",
 }
 """Why a room may import another on its own floor."""

@@ -10,10 +10,12 @@ from typing import Any
 from engine.commands.data import change_data
 from engine.practice.remeasuring import Remeasuring
 from engine.road.compared import compare
-from engine.road.drive import Drive, by_place
+from engine.road.drive import Drive
 from engine.road.saved import keep_drive
+from engine.road.summary import summary_of
+from engine.road.summary_words import summary_words
 from engine.road.transfer import DrillComparison
-from engine.road.words import NO_BLIPS, drive_words
+from engine.road.words import NOTHING_TO_KEEP, short_words, transfer_words
 from engine.store import History
 
 KEPT = "Kept with your history."
@@ -51,6 +53,7 @@ def drive_data(
 
     "drills_missing" says then, in a line, why it is compared with none.
     """
+    summary = summary_of(drive.blips)
     return {
         "kept": bool(drive.blips),
         "name": drive.name,
@@ -59,13 +62,11 @@ def drive_data(
         "blips": len(drive.blips),
         "scored": len(drive.dips),
         "dip": drive.dip,
-        "worst": max(drive.dips, default=None),
-        "carry": drive.carry,
-        "early": sum(blip.is_early for blip in drive.blips),
-        "places": [
-            {"place": place.place, "count": len(place.dips), "dip": place.dip}
-            for place in by_place(drive)
-        ],
+        "worst": summary.worst,
+        "carry": summary.carry,
+        "early": summary.early,
+        "noise": drive.noise,
+        "places": [asdict(place) for place in summary.places],
         "drills": [asdict(comparison) for comparison in found],
         "drills_missing": None if waits is None else waits.words,
     }
@@ -75,6 +76,15 @@ def drive_text(
     drive: Drive, found: Sequence[DrillComparison], waits: Remeasuring | None = None
 ) -> str:
     """A drive and its comparison with drills, as text; `waits`: these are being remeasured."""
+    lines = summary_words(summary_of(drive.blips), drive.seconds) if drive.blips else []
+    return "\n".join([*lines, kept_text(drive, found, waits)])
+
+
+def kept_text(
+    drive: Drive, found: Sequence[DrillComparison], waits: Remeasuring | None = None
+) -> str:
+    """The comparison of a drive with drills, and that it was stored, as text."""
     if not drive.blips:
-        return NO_BLIPS
-    return "\n".join([*drive_words(drive, by_place(drive), found, waits), KEPT])
+        return NOTHING_TO_KEEP
+    short = f"{short_words(drive, found)}."
+    return "\n".join([short, *transfer_words(drive, found, waits), KEPT])

@@ -12,9 +12,11 @@ from drills.deviation import Deviation
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run
+from drills.measures.noise import brake_noise
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import Recording
-from engine.commands.drive_report import drive_data, drive_text, store_drive
+from drills.trace import SECOND
+from engine.commands.drive_report import drive_data, kept_text, store_drive
 from engine.commands.options import (
     UsageError,
     data_folder,
@@ -41,8 +43,10 @@ from engine.commands.score_recording import (
     recording_name,
     score_window,
 )
+from engine.commands.score_summary import FEW_RUNS, summary_data
 from engine.commands.whole_file import write_whole
 from engine.console import say
+from engine.road.blips import chord_blips, held_blips
 from engine.road.drive import drive_of
 
 
@@ -73,7 +77,13 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add("--tolerance", metavar="Y", type=percent, help="%% for --hold")
     add("--from", dest="start", metavar="X", type=percent, help="%% where --release begins")
     add("--keep", action="store_true", help="keep it as a drive with the history")
-    add("--json", action="store_true", help="JSON instead of a table")
+    add(
+        "--runs",
+        action="store_true",
+        default=None,
+        help=f"print all runs of blips (default: the {FEW_RUNS} with the deepest dips)",
+    )
+    add("--json", action="store_true", help="JSON instead of a table, always with all runs")
     add("--plot", metavar="FILE.png", type=file, help="save the picture of the deviation")
 
 
@@ -91,16 +101,18 @@ def run_score(options: argparse.Namespace) -> int:
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
     if measured.pictures is not None:
-        picture = _picture(measured.pictures, _tolerance(options, mode))
+        picture = _picture(measured.pictures, mode, options)
         write_whole(options.plot, picture, "--plot")
     found, drive_lines = measured.found, ""
     if options.keep:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
-        drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw)
+        floor = throttle_floor(trace)
+        drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw, floor=floor)
         drills, waits = store_drive(data_folder(options), drive)
         found = found | {"drive": drive_data(drive, drills, waits)}
-        drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
-    say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
+        drive_lines = f"\n{kept_text(drive, drills, waits)}\n"
+    table = measures_table(found, every_run=bool(options.runs))
+    say(f"{measures_json(found)}\n" if options.json else f"{table}\n{drive_lines}")
     return 0
 
 
@@ -129,15 +141,18 @@ def _measure(
         found = score_window(grid, window) | about(recording)
         return _Measured(found, picture_of_window(grid, window) if plots else None)
     floor = throttle_floor(trace)
+    noise, seconds = brake_noise(trace, floor), int(trace.time[-1] - trace.time[0]) / SECOND
     if mode == "held":
         band = BAND if options.band is None else options.band
         held = measure_held(trace, band, road, floor)
         pulses = [pulse for run in held if isinstance(run, Run) for pulse, _ in run.blips]
-        found = held_runs_data(held) | about(recording, floor, pulses)
+        found = summary_data(held_blips(held), seconds, noise) | held_runs_data(held)
+        found |= about(recording, floor, pulses, noise, held)
         return _Measured(found, pictures_of_runs(trace, held) if plots else None)
     chords = without_gaps(trace, measure_recording(trace, road, floor))
     pulses = [pulse for run in chords for pulse, _ in run.blips]
-    found = chord_runs_data(chords) | about(recording, floor, pulses)
+    found = summary_data(chord_blips(chords), seconds, noise) | chord_runs_data(chords)
+    found |= about(recording, floor, pulses, noise, chords)
     return _Measured(found, pictures_of_runs(trace, chords) if plots else None, chords)
 
 
@@ -152,16 +167,19 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
             return None
 
 
-def _picture(pictures: Sequence[Deviation], tolerance: float | None) -> bytes:
-    """Pictures of a recording over each other, as PNG."""
-    from engine.kit.picture_file import as_png
+def _picture(pictures: Sequence[Deviation], mode: str, options: argparse.Namespace) -> bytes:
+    """Pictures of a recording as PNG: of a window, or all its blips over each other."""
+    from engine.commands.score_picture import blips_png, window_png
 
-    return as_png(pictures, tolerance)
+    tolerance = _tolerance(options, mode)
+    if mode in _NEEDS:
+        return window_png(pictures[0], tolerance)
+    return blips_png(pictures, tolerance, data_folder(options))
 
 
 _USES = {
-    "chord": ("against", "v0", "v1", "decel", "plot"),
-    "held": ("against", "band", "v0", "v1", "decel", "plot"),
+    "chord": ("against", "v0", "v1", "decel", "runs", "plot"),
+    "held": ("against", "band", "v0", "v1", "decel", "runs", "plot"),
     "hold": ("hold", "target", "tolerance", "plot"),
     "step": ("step", "target", "band"),
     "release": ("release", "start"),

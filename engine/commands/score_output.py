@@ -20,28 +20,39 @@ from drills.measures.chord import (
     Unscorable,
 )
 from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
+from drills.measures.long_blips import long_blips_warning
+from drills.measures.noise import noise_warning
 from drills.measures.runs import NotScored, floor_warning
 from drills.measures.sampling import measure_sampling
 from drills.recording import Recording
+from engine.commands.score_summary import runs_to_print
+from engine.road.blips import untimed_warning
 
 PULSE_NAMES = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
 DISTURBANCE_NAMES = tuple(field.name for field in fields(Disturbance))
 HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
 HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "early", "coupling", "lag")
 WINDOWS = ("hold", "step", "release")
+WINDOW_DECIMALS, RUN_DECIMALS = 3, 2
+"""Largest number of decimals in the tables of windows and of runs of blips."""
 
 
 def about(
-    recording: Recording, floor: float | None = None, pulses: Sequence[Pulse] = ()
+    recording: Recording,
+    floor: float | None = None,
+    pulses: Sequence[Pulse] = (),
+    noise: float | None = None,
+    runs: Sequence[ChordRun | Unscorable | Run | NotScored] = (),
 ) -> dict[str, Any]:
     """Sampling of a recording, how it was read, and warnings, for JSON.
 
-    `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured.
+    `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured,
+    `noise` is that of the brake in points, `runs` are the runs of blips.
     """
-    trace, warnings = recording.trace, list(recording.warnings)
-    warning = None if floor is None else floor_warning(floor)
-    if warning is not None:
-        warnings.append(warning)
+    trace = recording.trace
+    at_rest = None if floor is None else floor_warning(floor)
+    told = (noise_warning(noise), at_rest, long_blips_warning(pulses), untimed_warning(runs))
+    warnings = [*recording.warnings, *(warning for warning in told if warning is not None)]
     return {
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
         "notes": list(recording.notes),
@@ -64,18 +75,26 @@ def measures_json(found: Mapping[str, Any]) -> str:
     return json.dumps(found, allow_nan=False)
 
 
-def measures_table(found: Mapping[str, Any]) -> str:
-    """Measures of a recording as text; times are no finer than the device reported."""
+def measures_table(found: Mapping[str, Any], *, every_run: bool = False) -> str:
+    """Measures of a recording as text; times are no finer than the device reported.
+
+    Runs of blips come after their summary: those with the deepest dips, or all (`every_run`).
+    """
     out = io.StringIO()
-    table = _Table(out, decimals(found["sampling"]["report_interval"]))
+    finest = decimals(found["sampling"]["report_interval"])
     for kind in WINDOWS:
         if kind in found:
             out.write(f"{kind}\n")
-            table.column(found[kind])
-    for number, run in enumerate(found.get("runs", []), start=1):
-        _write_run(table, number, run)
-    if "runs" in found and not found["runs"]:
-        out.write("No blips with the brake on were found.\n")
+            _Table(out, finest, WINDOW_DECIMALS).column(found[kind])
+    if "summary" in found:
+        out.writelines(f"{line}\n" for line in found["summary"]["says"])
+    runs, left = runs_to_print(found.get("runs", []), every_run)
+    if left:
+        out.write(f"\n{left}\n")
+    if runs:
+        out.write("\n")
+    for number, run in runs:
+        _write_run(_Table(out, min(finest, RUN_DECIMALS), RUN_DECIMALS), number, run)
     for note in found["notes"]:
         out.write(f"note: {note}\n")
     for warning in found["warnings"]:
@@ -136,10 +155,11 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
 class _Table:
     """Text table of measures that lines numbers up under their names."""
 
-    def __init__(self, out: io.StringIO, finest: int) -> None:
-        """`finest` is the number of decimals of a time in s."""
+    def __init__(self, out: io.StringIO, finest: int, places: int) -> None:
+        """`finest` is the number of decimals of a time in s, `places` of any other measure."""
         self._out = out
         self._finest = finest
+        self._places = places
 
     def line(self, text: str) -> None:
         """Write one line of text to the table."""
@@ -164,5 +184,6 @@ class _Table:
 
     def number(self, name: str, value: float | None) -> str:
         """A measure's value as text, "none" if it is None."""
-        places = self._finest if CATALOGUE[name].unit == "s" else 3
-        return "none" if value is None else f"{value:.{places}f}"
+        places = self._finest if CATALOGUE[name].unit == "s" else self._places
+        # Adding 0 takes the sign from a value that rounds to 0.
+        return "none" if value is None else f"{round(value, places) + 0.0:.{places}f}"

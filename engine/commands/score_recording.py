@@ -8,8 +8,8 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from drills.deviation import Deviation, of_chord, of_run, of_window
-from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
+from drills.deviation import Deviation, of_run, of_window
+from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.disturbance import Run
 from drills.measures.easing import measure_release
 from drills.measures.hold import measure_hold
@@ -21,6 +21,7 @@ from drills.refusal import Refusal
 from drills.text import TextError, decoded
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 from engine.errors import reason_of
+from engine.road.curves import chord_curves
 
 LARGEST = 500_000_000
 """Largest size of a recording that is read, in bytes: a day at 200 samples a second."""
@@ -142,9 +143,7 @@ def _pictures(trace: Trace, run: ChordRun | Unscorable | Run | NotScored) -> Ite
             if picture is not None:
                 yield picture
         case ChordRun():
-            for pulse, done in run.blips:
-                if isinstance(done, ChordDisturbance):
-                    yield of_chord(_around(trace, pulse.onset, done.stop), pulse, done)
+            yield from chord_curves(trace, [run])
         case _:
             return
 

@@ -6,11 +6,13 @@ trial.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from drills.deviation import AROUND_BLIP, Deviation
+from drills.deviation import AROUND_BLIP, Deviation, Span
 from drills.trace import Values
 from engine.kit import charts_marks, theme
 from engine.kit.canvas import Point
@@ -34,12 +36,32 @@ LEAST_REACH = 10.0
 """Smallest reach of the scale of a chart of blips, up and down from 0, in points."""
 POINTS, BOLD_POINTS = 160, 400
 """Largest number of points that the thin curve of a blip and the bold median are drawn with."""
-SECONDS = (-0.5, 0.0, 0.5, 1.0, 1.5)
-"""Times that are labelled under a chart of blips, in s from the beginning of the blip."""
+STEPS = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)
+"""Steps that the labelled times under a chart of blips may have, in s."""
+MOST_LABELS = 8
+"""Largest number of labelled times under a chart of blips."""
 SPARE = 80
 """Length by which a heading may exceed the width of its chart, in canvas units."""
 ARROW = 14
 """Height and half the width of the arrow where a blip leaves the scale, in canvas units."""
+
+
+@dataclass(frozen=True)
+class BlipsKind:
+    """What the curves of a chart of blips are."""
+
+    span: Span = AROUND_BLIP
+    """Time that the chart covers, in s from the beginning of the blip."""
+    zero: str = "held"
+    """Label of the line of deviation 0, a word."""
+    curve: str = "a blip"
+    """Label of one thin curve."""
+    band: float | None = None
+    """Tolerance drawn as a band about 0, in points; None for none."""
+
+
+HELD = BlipsKind()
+"""Single blips of the drills, against what was held."""
 
 
 def halves(area: Area) -> tuple[Area, Area]:
@@ -65,18 +87,22 @@ def blips_chart(
     median: Deviation,
     reach: float,
     before: tuple[str, Deviation] | None = None,
+    kind: BlipsKind = HELD,
 ) -> None:
     """Draw a thin curve for each blip and a bold one for their median, under a heading.
 
     `reach` is that of the scale in points, `before` the label and curve of another median, drawn
     dashed. An arrow at the edge marks where blips go beyond the scale.
     """
-    axes = Axes(framed(area).within(0, ABOVE, 0, 0), *AROUND_BLIP, -reach, reach)
+    axes = Axes(framed(area).within(0, ABOVE, 0, 0), *kind.span, -reach, reach)
     frame = axes.frame
-    scale_up(paper, axes, "points", zero="held")
+    scale_up(paper, axes, "points", zero=kind.zero)
+    if kind.band is not None:
+        top, bottom = axes.down(kind.band), axes.down(-kind.band)
+        paper.box((frame.left, top), (frame.width, bottom - top), theme.BAND)
     line = fitted(paper, heading, frame.width + SPARE)
     paper.text(line, (frame.left, area.top), theme.SMALL, theme.QUIET)
-    samples = [(charts_marks.thin, "a blip"), (charts_marks.thick, "median")]
+    samples = [(charts_marks.thin, kind.curve), (charts_marks.thick, "median")]
     if before is not None:
         samples.append((charts_marks.dashes, before[0]))
     charts_marks.legend(paper, axes, 0, samples)
@@ -93,7 +119,8 @@ def blips_chart(
             edge = axes.down(way * reach)
             base = edge + way * ARROW
             paper.shape([(x - ARROW, base), (x + ARROW, base), (x, edge)], theme.TEXT)
-    scale_across(paper, axes, [(time, f"{time:g}" if time else "blip, 0 s") for time in SECONDS])
+    times = _labelled(kind.span)
+    scale_across(paper, axes, [(time, f"{time:g}" if time else "blip, 0 s") for time in times])
 
 
 def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
@@ -115,10 +142,18 @@ def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
 
 
 def _points(axes: Axes, blip: Deviation, most: int) -> list[Point]:
-    chosen = _thinned(blip.time, most)
+    chosen = [k for k in _thinned(blip.time, most) if axes.first <= blip.time[k] <= axes.last]
     return [axes.place(float(blip.time[k]), float(blip.deviation[k])) for k in chosen]
 
 
 def _thinned(time: Values, most: int) -> list[int]:
     """Indices of at most `most` samples of a curve, evenly spread, plus the last one, to draw."""
     return [*range(0, time.size - 1, -(-time.size // most)), time.size - 1]
+
+
+def _labelled(span: Span) -> list[float]:
+    """Times that are labelled under a chart of blips that covers a span, in s, 0 among them."""
+    first, last = span
+    step = next(step for step in STEPS if (last - first) / step < MOST_LABELS or step == STEPS[-1])
+    counts = range(math.ceil(round(first / step, 6)), math.floor(round(last / step, 6)) + 1)
+    return [round(count * step, 6) for count in counts]

@@ -15,6 +15,7 @@ from engine.progress.charts_days import dip_chart, distance_chart, steadiness_ov
 from engine.progress.charts_levels import levels_chart, levels_height
 from engine.progress.charts_quiet import quiet_chart
 from engine.progress.progress import Progress
+from engine.progress.road_page import has_drives, road_chart, road_words
 from engine.progress.steadiness_words import steadiness_comes, steadiness_words
 
 AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
@@ -129,6 +130,14 @@ PAGES: Mapping[str, Page] = {
             chart=distance_chart,
             has_chart=lambda progress: bool(progress.distances.bins),
             comes=f"comes with a single blip {AFTER_WARM_UP}",
+        ),
+        Page(
+            name="drill and road",
+            title="Drill and road",
+            words=road_words,
+            chart=road_chart,
+            has_chart=has_drives,
+            comes="comes with the first recorded drive that has blips",
         ),
     )
 }

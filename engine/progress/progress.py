@@ -35,6 +35,7 @@ from engine.progress.learning_curve_words import curve_words
 from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import Week, weeks_of
+from engine.road.course import NO_DRIVES, RoadCourse, road_course
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
@@ -119,6 +120,8 @@ class Progress:
     """Changes of foot or rig, oldest first."""
     brought: tuple[Brought, ...] = ()
     """What each of the newest changes brought that the player marked, oldest first."""
+    road: RoadCourse = NO_DRIVES
+    """Drives beside the drills, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -169,6 +172,7 @@ def _with_measures(
         scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
         brought=brought(progress.changes, courses[SINGLE], peaks, today, max(scales, default=0)),
+        road=road_course(history, progress.changes),
     )
 
 

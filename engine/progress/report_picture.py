@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-import io
-
-import pygame
-
-from engine.kit import theme
-from engine.kit.canvas import Canvas, Fonts
+from engine.kit import picture_file, theme
+from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
-from engine.kit.picture_file import SIZE
 from engine.kit.steadiness_chart import steadiness_figure
 from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
@@ -28,10 +23,10 @@ FOOT = 1010
 
 def as_png(progress: Progress) -> bytes:
     """Picture of progress as the bytes of a PNG file, drawn without a window."""
-    pygame.font.init()
-    surface = pygame.Surface(SIZE, depth=32)
-    canvas = Canvas(surface, Fonts())
-    canvas.clear()
+    return picture_file.as_png(lambda canvas: _draw(canvas, progress))
+
+
+def _draw(canvas: Canvas, progress: Progress) -> None:
     right = theme.WIDTH - theme.MARGIN
     beside = theme.MARGIN
     if progress.steadiness is not None:
@@ -46,6 +41,3 @@ def as_png(progress: Progress) -> bytes:
     canvas.text("stillfoot", (theme.MARGIN, FOOT), theme.SMALL)
     day = full_words(progress.today)
     canvas.text(day, (right, FOOT), theme.SMALL, theme.QUIET, "right")
-    png = io.BytesIO()
-    pygame.image.save(surface, png, "picture.png")
-    return png.getvalue()

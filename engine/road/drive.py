@@ -12,42 +12,15 @@ from datetime import datetime
 from hashlib import sha256
 from statistics import median
 
-from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
+from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.definition import DEFINITION
-from drills.measures.early import EARLY_LEAST
+from drills.measures.long_blips import long_blips_warning
+from drills.measures.noise import brake_noise, noise_warning
 from drills.measures.runs import floor_warning, measure_recording, throttle_floor, without_gaps
 from drills.recording import Format, read_recording
 from drills.text import decoded
 from drills.trace import SECOND, Trace
-
-
-@dataclass(frozen=True)
-class RoadBlip:
-    """One blip of a recorded drive."""
-
-    run: int
-    """Number of the run of blips that it is part of, from 1."""
-    place: int
-    """Number of the blip within its run, from 1."""
-    onset: float
-    """Time at which the blip began, in s on the time axis of the recording."""
-    peak: float
-    """Highest throttle of the blip, in %."""
-    dip: float | None = None
-    """How far the brake fell below its chord, in points; None if the blip is not scored."""
-    surge: float | None = None
-    """How far the brake rose above its chord, in points; None if the blip is not scored."""
-    carry: float | None = None
-    """Change of the chord over the blip, taken as intended, in points; None if not scored."""
-    early: float | None = None
-    """Brake that was gone before the throttle moved, in points; None if that is not known."""
-    reason: str = ""
-    """Reason why the blip is not scored; empty if it is scored."""
-
-    @property
-    def is_early(self) -> bool:
-        """Whether the brake left before the throttle, so that the dip is told from before that."""
-        return self.early is not None and self.early > EARLY_LEAST
+from engine.road.blips import RoadBlip, chord_blips, untimed_warning
 
 
 @dataclass(frozen=True)
@@ -66,6 +39,10 @@ class Drive:
     """All blips of the drive, scored or not, in order of time."""
     definition: int = DEFINITION
     """Version of the definitions that its blips were measured by."""
+    noise: float | None = None
+    """Noise of the brake in the recording, in points; None if it is not known."""
+    rig: int | None = None
+    """Number of the rig that it was driven with; None if that is not known."""
 
     @property
     def is_current(self) -> bool:
@@ -82,27 +59,6 @@ class Drive:
         """Median dip of the scored blips, in points; None if no blip is scored."""
         return median(self.dips) if self.dips else None
 
-    @property
-    def carry(self) -> float | None:
-        """Median change of the brake that is taken as meant, in points; None if none is scored."""
-        carries = [blip.carry for blip in self.blips if blip.carry is not None]
-        return median(carries) if carries else None
-
-
-@dataclass(frozen=True)
-class BlipsAtPlace:
-    """Scored blips of a drive that have the same place in their runs, such as all second ones."""
-
-    place: int
-    """Number of the blips within their runs, from 1."""
-    dips: tuple[float, ...]
-    """Dips of these blips in points, in order of time."""
-
-    @property
-    def dip(self) -> float:
-        """Median dip of these blips, in points."""
-        return median(self.dips)
-
 
 @dataclass(frozen=True)
 class Recorded:
@@ -112,6 +68,10 @@ class Recorded:
     """Drive that the recording holds."""
     warnings: tuple[str, ...]
     """Reasons why the measures of the drive are less certain, a line each."""
+    trace: Trace
+    """What the pedals reported during the drive."""
+    runs: Sequence[ChordRun | Unscorable]
+    """Runs of blips of the drive, each blip against its chord."""
 
 
 def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
@@ -123,34 +83,31 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
     trace = recording.trace
     floor = throttle_floor(trace)
     runs = without_gaps(trace, measure_recording(trace, floor=floor))
-    warning = floor_warning(floor)
-    warnings = recording.warnings if warning is None else (*recording.warnings, warning)
-    return Recorded(drive_of(runs, trace, at=at, name=name, raw=raw), warnings)
+    drive = drive_of(runs, trace, at=at, name=name, raw=raw, floor=floor)
+    warnings = (
+        noise_warning(drive.noise),
+        *recording.warnings,
+        floor_warning(floor),
+        long_blips_warning([pulse for run in runs for pulse, _ in run.blips]),
+        untimed_warning(runs),
+    )
+    told = tuple(warning for warning in warnings if warning is not None)
+    return Recorded(drive, told, trace, runs)
 
 
 def drive_of(
-    runs: Sequence[ChordRun | Unscorable], trace: Trace, *, at: datetime, name: str, raw: bytes
+    runs: Sequence[ChordRun | Unscorable],
+    trace: Trace,
+    *,
+    at: datetime,
+    name: str,
+    raw: bytes,
+    floor: float,
 ) -> Drive:
-    """Drive made of the runs of blips in a recording; `raw` is the content of its file."""
-    blips = [
-        _blip(number, place, pulse.onset, pulse.peak, done)
-        for number, run in enumerate(runs, start=1)
-        for place, (pulse, done) in enumerate(run.blips, start=1)
-    ]
+    """Drive made of the runs of blips in a recording.
+
+    `raw` is the content of its file, `floor` the throttle at rest in %.
+    """
     seconds = int(trace.time[-1] - trace.time[0]) / SECOND
-    return Drive(at, name, sha256(raw).hexdigest(), seconds, tuple(blips))
-
-
-def by_place(drive: Drive) -> list[BlipsAtPlace]:
-    """Scored blips of a drive grouped by their place in the run, the first place first."""
-    dips: dict[int, list[float]] = {}
-    for blip in drive.blips:
-        if blip.dip is not None:
-            dips.setdefault(blip.place, []).append(blip.dip)
-    return [BlipsAtPlace(place, tuple(dips[place])) for place in sorted(dips)]
-
-
-def _blip(run: int, place: int, onset: float, peak: float, done: object) -> RoadBlip:
-    if isinstance(done, ChordDisturbance):
-        return RoadBlip(run, place, onset, peak, done.dip, done.surge, done.carry, done.early)
-    return RoadBlip(run, place, onset, peak, reason=str(done))
+    digest, noise = sha256(raw).hexdigest(), brake_noise(trace, floor)
+    return Drive(at, name, digest, seconds, chord_blips(runs), noise=noise)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -11,13 +13,22 @@ from drills.trace import SECOND, Pedal, Sample
 from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
-from engine.road.compared import compare
-from engine.road.drive import recorded
+from engine.road.drive import Drive, recorded
 from engine.road.journal import Journal, JournalError
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import Ended, RecordingDrive
-from engine.road.saved import all_drives, keep_drive
-from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
+from engine.road.reopened import reopened, road_of
+from engine.road.saved import keep_drive, rig_drives
+from engine.road.screens import (
+    BeforeDrive,
+    EarlierDrives,
+    Look,
+    NotRecorded,
+    Road,
+    RoadInWords,
+    RoadShown,
+    Start,
+)
 from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -30,11 +41,23 @@ FOLDER = "drives"
 def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[None]:
     """Record a drive, store it and show its result; closing the window stores it too.
 
-    Raises StoreError.
+    Earlier drives are shown before, where the player asks for them. Raises StoreError.
     """
-    earlier = all_drives(history)
-    if not (yield from show(BeforeDrive(earlier), rig, stage)):
-        return
+    earlier = rig_drives(history)
+    while (start := (yield from show(BeforeDrive(earlier), rig, stage))) is Start.EARLIER:
+        chosen = yield from show(EarlierDrives(earlier), rig, stage)
+        if isinstance(chosen, Drive):
+            road = reopened(history, chosen, history.path.parent / FOLDER)
+            before = earlier[: earlier.index(chosen)]
+            yield from _show_road(road, before, rig, stage)
+    if start is Start.BEGIN:
+        yield from _record(earlier, rig, stage, history, now)
+
+
+def _record(
+    earlier: Sequence[Drive], rig: Rig, stage: Stage, history: History, now: Now
+) -> Flow[None]:
+    """Record a drive, store it and show its result, after the `earlier` drives."""
     path = history.path.parent / FOLDER / f"{now():%Y-%m-%d %H.%M.%S}.csv"
     recorder = DriveRecorder(clutch=Pedal.CLUTCH in rig.there, date=lambda: _nanoseconds(now()))
     with suppress(OSError):
@@ -53,8 +76,16 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
         trouble = (str(error),)
     finally:
         road = _measured(path, history, now(), trouble)
-    screen = NotRecorded(*(trouble or (TOO_SHORT,))) if road is None else RoadShown(road, earlier)
-    yield from show(screen, rig, stage)
+    if road is None:
+        yield from show(NotRecorded(*(trouble or (TOO_SHORT,))), rig, stage)
+    else:
+        yield from _show_road(road, earlier, rig, stage)
+
+
+def _show_road(road: Road, earlier: Sequence[Drive], rig: Rig, stage: Stage) -> Flow[None]:
+    """Show the result of a drive, and its words where the player asks for them."""
+    while (yield from show(RoadShown(road), rig, stage)) is Look.WORDS:
+        yield from show(RoadInWords(road, earlier), rig, stage)
 
 
 def _driving(
@@ -89,9 +120,8 @@ def _measured(path: Path, history: History, at: datetime, trouble: tuple[str, ..
         return None
     if recording.drive.blips:
         keep_drive(history, recording.drive)
-    warnings = (*trouble, *recording.warnings)
-    beside, waits = compare(history, recording.drive)
-    return Road(recording.drive, beside, warnings, waits)
+    road = road_of(history, recording)
+    return replace(road, warnings=(*trouble, *road.warnings))
 
 
 def _nanoseconds(at: datetime) -> int:

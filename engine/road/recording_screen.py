@@ -10,7 +10,8 @@ from engine.kit import theme, widgets
 from engine.kit.base import Screen, title
 from engine.kit.canvas import Canvas
 from engine.road.recorder import DriveRecorder
-from engine.road.words import CAUTION, minutes
+from engine.road.summary_words import minutes
+from engine.road.words import CAUTION
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 

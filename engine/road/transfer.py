@@ -8,7 +8,7 @@ interval is about this drive and does not predict the next one.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from statistics import median
 
@@ -18,9 +18,9 @@ from numpy.typing import NDArray
 from engine.practice.course import LEFT_OUT, Course
 from engine.road.drive import Drive
 
-DAYS = 28
-"""Days up to that of a drive from which drills are compared with it: long enough for enough of
-them, short enough to show the present skill."""
+DAYS = 10
+"""Newest days with practice of a kind, up to that of a drive, whose drills are compared with it:
+enough of them, and of the present skill, however often the player practises."""
 ENOUGH = 8
 """Fewest dips of the drive, and of the drills, for a comparison: with 8 on the road the interval
 covers in 91 %, from 12 on in 95 % (simulated, 400 drives of skewed dips each)."""
@@ -31,9 +31,12 @@ SEED = 28
 """Seed of the bootstrap resamples: a drive always gets the same interval."""
 CONFIDENCE = 0.95
 """Coverage of the interval of the difference between road and drills, as a fraction."""
-DRILLED: Mapping[str, str] = {"blip": "dip", "trail": "mean_dip"}
-"""Measure of each kind of drill that is compared with the dips of a drive: the dip of single blips,
-and the mean dip while easing off, which is measured against a chord as on the road."""
+ALIKE = "trail"
+"""Name of the kind of drill whose dips are measured as those of the road: easing off, against its
+chord."""
+DRILLED: Mapping[str, str] = {ALIKE: "mean_dip", "blip": "dip"}
+"""Measure of each kind of drill that stands beside the dips of a drive: the mean dip while easing
+off, and the dip of single blips, which is measured against what was held."""
 
 
 @dataclass(frozen=True)
@@ -46,12 +49,15 @@ class DrillComparison:
     """Number of repetitions of the drill that the drive is compared with."""
     dip: float | None
     """Median dip of the drills, in points; None if there are no drills."""
+    days: int = 0
+    """Number of days on which these repetitions were practised."""
     more: float | None = None
-    """Median dip on the road less that of the drills, in points; None with too few to compare."""
+    """Median dip on the road less that of the drills, in points; None with too few to compare, or
+    if the drills are not measured as the road is."""
     low: float | None = None
-    """Low end of the 95 % interval of `more`, in points; None with too few to compare."""
+    """Low end of the 95 % interval of `more`, in points; None as `more` is."""
     high: float | None = None
-    """High end of the 95 % interval of `more`, in points; None with too few to compare."""
+    """High end of the 95 % interval of `more`, in points; None as `more` is."""
 
     @property
     def tells(self) -> bool:
@@ -59,35 +65,50 @@ class DrillComparison:
         return self.low is not None and self.high is not None and self.low * self.high > 0
 
 
-def drilled(course: Course, day: date) -> tuple[float, ...]:
-    """Dips of drills in the last weeks up to a day, in points, without the warm-up of each day."""
+@dataclass(frozen=True)
+class Drilled:
+    """Drills of one kind that a drive is compared with."""
+
+    dips: tuple[float, ...]
+    """Dips of the drills, in points, oldest first."""
+    numbers: tuple[int, ...]
+    """Numbers of these repetitions in the history, in the same order."""
+    days: int
+    """Number of days on which they were practised."""
+
+
+def drilled(course: Course, day: date) -> Drilled:
+    """Drills of one kind on the newest days with practice of it up to a day.
+
+    Those without a dip are left out, and the warm-up of each day; a day has practice if some are
+    left.
+    """
     last = day.toordinal()
-    near = (course.day > last - DAYS) & (course.day <= last)
-    used = near & (course.place > LEFT_OUT) & np.isfinite(course.value)
-    return tuple(course.value[used].tolist())
+    can = (course.day <= last) & (course.place > LEFT_OUT) & np.isfinite(course.value)
+    days = np.unique(course.day[can])[-DAYS:]
+    used = course.only(can & np.isin(course.day, days))
+    return Drilled(tuple(used.value.tolist()), tuple(used.number.tolist()), int(days.size))
 
 
 def comparisons(drive: Drive, courses: Mapping[str, Course]) -> tuple[DrillComparison, ...]:
     """Comparisons of a drive with the drills before it, one for each kind of drill."""
-    return tuple(
-        comparison(kind, drive.dips, drilled(courses[kind], drive.at.date())) for kind in DRILLED
-    )
+    day = drive.at.date()
+    return tuple(comparison(kind, drive.dips, drilled(courses[kind], day)) for kind in DRILLED)
 
 
-def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> DrillComparison:
-    """Comparison of the dips of a drive with those of one kind of drill, all in points."""
-    if not drill:
+def comparison(kind: str, road: Sequence[float], drill: Drilled) -> DrillComparison:
+    """Comparison of the dips of a drive (points) with those of one kind of drill."""
+    if not drill.dips:
         return DrillComparison(kind, 0, None)
-    middle = median(drill)
-    if min(len(road), len(drill)) < ENOUGH:
-        return DrillComparison(kind, len(drill), middle)
+    middle = median(drill.dips)
+    alone = DrillComparison(kind, len(drill.dips), middle, drill.days)
+    if kind != ALIKE or min(len(road), len(drill.dips)) < ENOUGH:
+        return alone
     rng = np.random.default_rng(SEED)
-    differences = _medians(road, rng) - _medians(drill, rng)
+    differences = _medians(road, rng) - _medians(drill.dips, rng)
     outside = (1 - CONFIDENCE) / 2
     low, high = np.quantile(differences, [outside, 1 - outside])
-    return DrillComparison(
-        kind, len(drill), middle, median(road) - middle, low=float(low), high=float(high)
-    )
+    return replace(alone, more=median(road) - middle, low=float(low), high=float(high))
 
 
 def _medians(values: Sequence[float], rng: np.random.Generator) -> NDArray[np.float64]:

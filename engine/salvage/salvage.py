@@ -174,6 +174,7 @@ _REFERENCES = (
     "UPDATE repetition SET trial = NULL, block = NULL WHERE trial NOT IN (SELECT id FROM trial)",
     "UPDATE repetition SET rig = NULL WHERE rig NOT IN (SELECT id FROM rig)",
     "UPDATE change SET rig = NULL WHERE rig NOT IN (SELECT id FROM rig)",
+    "UPDATE drive SET rig = NULL WHERE rig NOT IN (SELECT id FROM rig)",
     f"DELETE FROM setting WHERE key = '{USED}'"
     " AND CAST(value AS INTEGER) NOT IN (SELECT id FROM rig)",
     # A drive without all of its blips would tell less than was driven: it can be read once more.

@@ -161,10 +161,13 @@ def _read_trial(cells: tuple[object, ...]) -> None:
 
 
 def _read_drive(cells: tuple[object, ...]) -> None:
-    number, at, offset, definition = cells
+    number, at, offset, definition, noise, rig = cells
     row = Row(f"drive {number}")
     row.moment("at_utc", at, offset)
     row.whole("definition", definition, 1)
+    row.number("noise", noise)
+    if rig is not None:
+        row.whole("rig", rig, 1)
 
 
 def _read_change(cells: tuple[object, ...]) -> None:
@@ -206,7 +209,7 @@ _READERS: tuple[tuple[str, str, Callable[[tuple[object, ...]], None]], ...] = (
         "SELECT id, began_utc, offset, a, b, pairs, seed, over, by_days FROM trial",
         _read_trial,
     ),
-    ("drive", "SELECT id, at_utc, offset, definition FROM drive", _read_drive),
+    ("drive", "SELECT id, at_utc, offset, definition, noise, rig FROM drive", _read_drive),
     ("change", 'SELECT id, at_utc, offset, what, "after" FROM change', _read_change),
     ("rig", "SELECT id, binding, removed FROM rig", _read_rig),
     ("measure_name", "SELECT id, name FROM measure_name", _read_measure_name),

@@ -20,6 +20,7 @@ SHORTEST = {
     "band.py": ("1", "6", "10"),
     "campaign.py": ("--short",),
     "change.py": ("2",),
+    "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
     "learning.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),

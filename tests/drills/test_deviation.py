@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.deviation import Bound, Deviation, median_of, of_run, of_window
+from drills.deviation import Bound, Deviation, median_of, median_of_most, of_run, of_window
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.score import Reason, unjudged
@@ -195,3 +195,34 @@ def test_a_run_is_shown_from_before_its_first_blip_to_a_second_past_its_last(
     assert shown.blips[0] == pytest.approx((0.0, 0.2))
     assert len(shown.blips) == (1 if last is None else 2)
     assert not shown.deviation.any()
+
+
+def of_length(depth: float, first: float, last: float) -> Deviation:
+    """A flat picture so deep from one time to another, a point a millisecond."""
+    time = np.arange(round(1000 * first), round(1000 * last)) / 1000
+    return Deviation(time, np.full(time.size, -depth), (first, last))
+
+
+def test_the_median_of_most_is_told_where_half_of_the_pictures_are() -> None:
+    pictures = [of_length(4, -0.1, 0.3), of_length(8, -0.1, 0.5), of_length(6, -0.05, 0.6)]
+
+    median = median_of_most(pictures)
+
+    at = dict(zip(median.time.round(3).tolist(), median.deviation.tolist(), strict=True))
+    assert (min(at), max(at)) == (-0.1, 0.499)
+    assert (at[-0.1], at[0.0], at[0.4]) == (-6.0, -6.0, -7.0)
+    assert median.throttle is None
+
+
+def test_the_median_of_most_of_pictures_alike_is_the_median() -> None:
+    pictures = [of_length(depth, -0.1, 0.4) for depth in (3.0, 9.0, 5.0, 4.0)]
+
+    most, whole = median_of_most(pictures), median_of(pictures)
+
+    assert most.deviation == pytest.approx(whole.deviation)
+    assert most.time == pytest.approx(whole.time)
+
+
+def test_the_median_of_most_of_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="expected at least one"):
+        median_of_most([])

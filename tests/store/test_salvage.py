@@ -204,6 +204,8 @@ def test_rows_of_which_nothing_is_left_may_be_missing(
         ("UPDATE trial SET a = '[' WHERE id = 1", Loss(others={"trials": 1})),
         ("UPDATE trial SET by_days = 2 WHERE id = 1", Loss(others={"trials": 1})),
         ("UPDATE drive SET at_utc = 'late' WHERE id = 1", Loss(others={"drives": 1})),
+        ("UPDATE drive SET noise = 'loud' WHERE id = 1", Loss(others={"drives": 1})),
+        ("UPDATE drive SET rig = -1 WHERE id = 1", Loss(others={"drives": 1})),
         ("UPDATE change SET what = 'hat' WHERE id = 2", Loss(others={"changes": 1})),
         ("UPDATE rig SET binding = '7' WHERE id = 1", Loss(others={"rigs": 1})),
         ("UPDATE guess SET value = 'much' WHERE repetition = 1", Loss(others={"guesses": 1})),
@@ -219,6 +221,17 @@ def test_a_row_that_cannot_be_read_is_left_out(
     assert loss == lost
     assert ask(target, "PRAGMA foreign_key_check") == []
     assert len(ask(target, "SELECT id FROM repetition")) == 9
+
+
+def test_a_drive_of_a_rig_that_is_lost_is_of_no_known_rig(damaged: Path, target: Path) -> None:
+    change(damaged, "UPDATE drive SET rig = 1")
+    change(damaged, "UPDATE rig SET binding = '7' WHERE id = 1")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(others={"rigs": 1})
+    assert ask(target, "SELECT noise, rig FROM drive") == [(0.75, None)]
+    assert ask(target, "PRAGMA foreign_key_check") == []
 
 
 def test_a_repetition_that_cannot_be_read_is_lost_on_its_day(damaged: Path, target: Path) -> None:

@@ -17,7 +17,8 @@ from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose, SessionKind
-from engine.road.drive import Drive, RoadBlip
+from engine.road.blips import RoadBlip
+from engine.road.drive import Drive
 from engine.road.saved import keep_drive
 from engine.setup.saved_rigs import add_rig
 from engine.store import open_history
@@ -60,7 +61,7 @@ def make(folder: Path) -> None:
             add_repetition(history, record(**{"at": AT, **changed}))
         keep_guess(history, 1, 12.5, "dip")
         blips = RoadBlip(1, 1, 12.25, 61.5, 7.25, 1.5, -3.0), RoadBlip(2, 1, 0.1, 80.0, reason=ODD)
-        keep_drive(history, Drive(AT, ODD, "ab" * 32, 612.5, blips))
+        keep_drive(history, Drive(AT, ODD, "ab" * 32, 612.5, blips, noise=0.75))
         mark_change(history, AT, Changed.SHOES, ODD)
         mark_change(history, AT, Changed.PEDALS, FORMULA)
         harder = replace(SCALE, brake=Range(SCALE.brake.rest, 0.75))

@@ -26,13 +26,20 @@ class Found:
     """count of blips made that were not found at all."""
     false: int
     """count of blips found that were never made."""
+    false_scored: int
+    """count of those that were scored, and so enter every figure of the drive."""
 
 
-def compared(made: Drive, onsets: list[float], dips: list[float | None]) -> Found:
-    """What was found against what was made; a dip of None is a blip that is not scored."""
+def compared(
+    made: Drive, onsets: list[float], dips: list[float | None], close: float = NEAR
+) -> Found:
+    """What was found against what was made, `close` to it in s.
+
+    A dip of None is a blip that is not scored.
+    """
     apart = np.abs(np.subtract.outer(np.array(onsets), made.onsets))
     mine = apart.argmin(axis=1)
-    near = apart.min(axis=1) <= NEAR
+    near = apart.min(axis=1) <= close
     errors: Values = np.array(
         [
             dip - made.dips[k]
@@ -45,14 +52,15 @@ def compared(made: Drive, onsets: list[float], dips: list[float | None]) -> Foun
         errors.size,
         made.onsets.size - len(set(mine[near].tolist())),
         int((~near).sum()),
+        sum(dip is not None for dip, ok in zip(dips, near, strict=True) if not ok),
     )
 
 
-def against_the_chord(made: Drive) -> Found:
+def against_the_chord(made: Drive, close: float = NEAR) -> Found:
     """Each blip against the line from before to after it."""
     blips = [part for run in measure_recording(made.trace) for part in run.blips]
     dips = [done.dip if isinstance(done, ChordDisturbance) else None for _, done in blips]
-    return compared(made, [blip.onset for blip, _ in blips], dips)
+    return compared(made, [blip.onset for blip, _ in blips], dips, close)
 
 
 def against_what_was_held(made: Drive) -> Found:

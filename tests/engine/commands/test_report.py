@@ -29,6 +29,7 @@ HEADINGS = [
     "Levels kept",
     "Days practised",
     "Extra stopping distance",
+    "Drill and road",
 ]
 
 

@@ -34,7 +34,7 @@ def test_each_run_has_its_measures_under_their_names(
 ) -> None:
     found = scored(capsys, str(recording(tmp_path)))
 
-    assert set(found) == {"runs", "sampling", "notes", "warnings"}
+    assert set(found) == {"summary", "runs", "sampling", "notes", "warnings"}
     assert set(found["sampling"]) == SAMPLING
     assert found["notes"] == found["warnings"] == []
     assert [run["scored"] for run in found["runs"]] == [True, True]
@@ -164,20 +164,20 @@ def test_without_json_each_run_is_printed_as_a_table(
     lines = capsys.readouterr().out.splitlines()
     assert code == 0
     assert [line for line in lines if line.startswith("run ")] == [
-        "run 1: 1 blip from 2.008 s",
-        "run 2: 1 blip from 5.008 s",
+        "run 1: 1 blip from 2.01 s",
+        "run 2: 1 blip from 5.01 s",
     ]
-    assert lines[1] == "  dip                 10.000 points"
+    assert "  dip                  10.00 points" in lines
 
 
 def test_no_time_is_shown_finer_than_the_device_reported(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    code = main(["score", str(recording(tmp_path, every=8))])
+    code = main(["score", str(recording(tmp_path, every=16))])
 
     lines = capsys.readouterr().out.splitlines()
     assert code == 0
-    assert lines[0] == "run 1: 1 blip from 2.01 s"
+    assert "run 1: 1 blip from 2.0 s" in lines
 
 
 def test_speeds_and_deceleration_change_the_distance_alone(

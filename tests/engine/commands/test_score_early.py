@@ -49,7 +49,7 @@ def test_the_table_says_so_in_words_beside_the_blip(
 
     said = "  blip 1: the brake left before the throttle, by 12.0 points; the dip counts that"
     assert lines.count(said) == 1
-    assert lines.index(said) > lines.index("run 2: 1 blip from 6.008 s")
+    assert lines.index(said) > lines.index("run 2: 1 blip from 6.01 s")
     assert sum(line.split()[:1] == ["blip"] and "early" in line.split() for line in lines) == 2
 
 

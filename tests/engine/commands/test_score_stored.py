@@ -10,6 +10,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.road.saved import all_drives
+from engine.road.words import NOT_EASED
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
 from tests.earlier import EARLIER, change
@@ -29,11 +30,7 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
     assert output == (
         f"{table}\n"
         "Road 10.0 points.\n"
-        "2 blips in 8 s.\n"
-        "Median dip 10.0 points, worst 10.0.\n"
-        "Taken as meant: the brake did not change over a blip (median).\n"
-        "No drill of the last 28 days to compare with (the first 5 repetitions of a day are left "
-        "out).\n"
+        "No drill to compare with yet (the first 5 repetitions of a day are left out).\n"
         "Kept with your history.\n"
     )
     with open_history(data, []) as history:
@@ -59,12 +56,9 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
     assert output.endswith(
-        "Drill 7.0 points, road 10.0.\n"
-        "2 blips in 8 s.\n"
-        "Median dip 10.0 points, worst 10.0.\n"
-        "Taken as meant: the brake did not change over a blip (median).\n"
-        "Single blips: 7.0 points (9 in the last 28 days). "
-        "Too few to compare: 2 blips on the road, 8 are needed.\n"
+        "Road 10.0 points.\n"
+        "Single blips, measured otherwise (against what was held): 7.0 points (9 on 1 day).\n"
+        f"{NOT_EASED}\n"
         "Kept with your history.\n"
     )
 
@@ -96,8 +90,8 @@ def test_as_json_the_drive_is_one_more_key(
     assert (drive["kept"], drive["blips"], drive["scored"]) == (True, 2, 2)
     assert drive["dip"] == pytest.approx(10, abs=0.02)
     assert drive["worst"] == max(run["dip"] for run in found["runs"])
-    assert [(one["place"], one["count"]) for one in drive["places"]] == [(1, 2)]
-    assert [(one["kind"], one["count"]) for one in drive["drills"]] == [("blip", 0), ("trail", 0)]
+    assert (drive["places"], drive["noise"]) == ([], found["summary"]["noise"])
+    assert [(one["kind"], one["count"]) for one in drive["drills"]] == [("trail", 0), ("blip", 0)]
 
 
 def test_a_recording_without_blips_is_not_stored(

@@ -33,6 +33,8 @@ from engine.progress.history_screens import HistoryPage
 from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
 from engine.progress.weeks import Week
+from engine.road.course import DriveDay, RoadCourse
+from engine.road.summary import Middle
 from tests.engine.five.pictures import retentions
 
 TODAY = date(2024, 5, 17)
@@ -176,7 +178,21 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         days=tuple((first + timedelta(days=n), 3 + 7 * n % 60) for n in range(days)),
         changes=tuple(changes),
         brought=BROUGHT if changes else (),
+        road=road(days),
     )
+
+
+def road(days: int) -> RoadCourse:
+    """Drives on every ninth of the last days, and the drills beside them from the second on."""
+    drives = tuple(
+        DriveDay(
+            TODAY - timedelta(days=ago),
+            Middle(60, 9 + ago % 50 / 12, 6 + ago % 50 / 15, 13 + ago % 50 / 9),
+            {"trail": 7 + ago % 50 / 15, "blip": 6 + ago % 50 / 20} if ago < days - 9 else {},
+        )
+        for ago in range(min(days, 900) - 1, -1, -9)
+    )
+    return RoadCourse(drives, older=2 if days > 900 else 0, other_rigs=1 if days > 900 else 0)
 
 
 def on_new_scale(levels: Sequence[Level]) -> Progress:
@@ -217,7 +233,13 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
         **{
             f"history {page}, new scale": HistoryPage(on_new_scale(levels), page)
-            for page in ("the foot getting quiet", "steadiness", "dip", "learning")
+            for page in (
+                "the foot getting quiet",
+                "steadiness",
+                "dip",
+                "learning",
+                "drill and road",
+            )
         },
         "what changed": WhatChanged(),
         "what changed, earlier": WhatChanged(change_lines(decade), NOTED),

@@ -28,6 +28,7 @@ NAMES = [
     "levels",
     "days practised",
     "stopping distance",
+    "drill and road",
 ]
 YEAR = progress(LEVELS, 365)
 CHANGED = progress(LEVELS, 365, CHANGES)

@@ -64,7 +64,7 @@ def test_the_page_is_well_formed_with_its_language_its_title_and_headings_in_ord
     assert outline.elements[0] == ("html", {"lang": "en"})
     assert ("title", "stillfoot: progress on 17 May 2024") in outline.text
     levels = [int(tag[1]) for tag, _ in outline.elements if re.fullmatch(r"h[1-6]", tag)]
-    assert levels == [1, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2]
+    assert levels == [1, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2, 2]
 
 
 def test_the_page_loads_nothing_and_runs_no_progress() -> None:
@@ -84,11 +84,11 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
     charts = [ET.fromstring(one) for one in SVG.findall(PAGE)]
 
     names = [chart.attrib["aria-label"] for chart in charts]
-    assert len(charts) == 6 + 6  # six pages, and a curve of each of six kinds
+    assert len(charts) == 7 + 6  # seven pages, and a curve of each of six kinds
     assert names == [
         *("The foot getting quiet", "Steadiness over the days", "How far the brake falls"),
         *(kind.name for kind in DECADE.kinds),
-        *("Levels kept", "Days practised", "Extra stopping distance"),
+        *("Levels kept", "Days practised", "Extra stopping distance", "Drill and road"),
     ]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
@@ -174,5 +174,5 @@ def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None
 def test_before_any_practice_the_page_says_when_each_chart_comes() -> None:
     page = as_html(no_progress(LEVELS), "1.2.3")
 
-    assert page.count("<p>Nothing yet: comes ") == 6
+    assert page.count("<p>Nothing yet: comes ") == 7
     assert len(SVG.findall(page)) == 1

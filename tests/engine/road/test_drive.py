@@ -8,9 +8,7 @@ import numpy as np
 import pytest
 
 from drills.measures.definition import DEFINITION
-from engine.road.drive import Drive, RoadBlip, by_place, recorded
-from engine.road.transfer import DrillComparison
-from engine.road.words import brake_words, drive_words
+from engine.road.drive import Drive, recorded
 from tests.drills.shapes import half_sine
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -109,133 +107,44 @@ def test_each_blip_says_how_early_the_brake_left_where_that_is_known() -> None:
     assert third.early == pytest.approx(0, abs=1e-6)
 
 
-def blip(carry: float, early: float | None = None) -> RoadBlip:
-    """A scored blip."""
-    return RoadBlip(1, 1, 1.0, 60.0, 8.0, 1.0, carry, early)
+def noisy(spread: float) -> bytes:
+    """The recording with noise of the brake of this spread in points, a report every 2 ms."""
+    rng = np.random.default_rng(8)
+    head, *rows = text().splitlines()
+    cells = [[float(cell) for cell in row.split(",")] for row in rows]
+    return "\n".join(
+        [head, *(f"{a:.3f},{b + rng.normal(0, spread):.3f},{c:.3f}" for a, b, c in cells)]
+    ).encode()
 
 
-@pytest.mark.parametrize(
-    ("blips", "said"),
-    [
-        ((), []),
-        ((RoadBlip(1, 1, 1.0, 60.0, reason="too little before it"),), []),
-        (
-            (blip(-3.0, 5.0), blip(-4.0, -2.0), blip(-9.0)),
-            ["Taken as meant: the brake fell 4.0 points over a blip (median)."],
-        ),
-        ((blip(0.04),), ["Taken as meant: the brake did not change over a blip (median)."]),
-        (
-            (blip(2.5, 8.0), blip(2.5, 11.0), blip(2.5, 5.0), blip(2.5)),
-            [
-                "Taken as meant: the brake rose 2.5 points over a blip (median).",
-                "In 2 of 3 blips the brake left before the throttle. "
-                "Their dips count it: 9.5 points (median).",
-            ],
-        ),
-    ],
-)
-def test_meant_changes_and_early_rolls_are_told(
-    blips: tuple[RoadBlip, ...], said: list[str]
-) -> None:
-    assert brake_words(replace(ONE, blips=blips)) == said
+def test_a_noisy_brake_is_warned_of_and_its_noise_belongs_to_the_drive() -> None:
+    # The median step between independent draws of spread 1: 0.6745 * sqrt(2) = 0.954.
+    found = recorded(noisy(1.05), at=AT, name="drive.csv")
 
-
-def a_drive(*blips: tuple[int, int, float | None]) -> Drive:
-    """A drive of blips of a run, a place and a dip."""
-    return Drive(
-        AT,
-        "drive.csv",
-        "0" * 64,
-        754.4,
-        tuple(
-            RoadBlip(run, place, 1.0, 60.0, dip, reason="" if dip else "too little before it")
-            for run, place, dip in blips
-        ),
+    assert found.drive.noise == pytest.approx(1.05 * 0.954, rel=0.05)
+    assert found.warnings == (
+        "the brake of this recording is noisy, 1.0 points: it makes dips deeper",
     )
+    assert recorded(noisy(0.4), at=AT, name="drive.csv").warnings == ()
 
 
-def test_by_place_the_dips_of_all_runs_are_put_together() -> None:
-    found = by_place(a_drive((1, 1, 5.0), (1, 2, 9.0), (2, 1, 7.0), (2, 2, None), (2, 3, 4.0)))
+def test_each_scored_blip_has_its_extra_distance() -> None:
+    distances = [blip.extra_distance for blip in drive().blips]
 
-    assert [(one.place, one.dips, one.dip) for one in found] == [
-        (1, (5.0, 7.0), 6.0),
-        (2, (9.0,), 9.0),
-        (3, (4.0,), 4.0),
-    ]
+    assert distances[0] == pytest.approx(0.8, abs=0.2)
+    assert distances[2] == pytest.approx(2 * (distances[0] or 0.0), rel=0.1)
 
 
-ONE = a_drive((1, 1, 6.0))
-SEVERAL = a_drive((1, 1, 11.0), (1, 2, 13.0), (2, 1, None))
-FOUND = "2 blips in 12 min 34 s."
+def test_a_run_after_a_throttle_that_was_not_at_rest_is_told_as_left_out() -> None:
+    # The throttle is at 100 % until 0.12 s before a light blip: the mean before it is higher.
+    time = np.arange(0, 6, 0.002)
+    throttle = np.where(time < 2.0, 100.0, 30 * half_sine(0.25)(time - 2.12))
+    rows = np.column_stack([time, np.full(time.size, 60.0), throttle]).tolist()
+    written = "".join(f"{a:.3f},{b:.3f},{c:.3f}\n" for a, b, c in rows)
 
+    found = recorded(f"time,brake,throttle\n{written}".encode(), at=AT, name="drive.csv")
 
-@pytest.mark.parametrize(
-    ("drive", "beside", "said"),
-    [
-        (
-            a_drive((1, 1, None), (2, 1, None)),
-            (),
-            [
-                "No blip could be scored.",
-                "2 blips in 12 min 34 s. Not scored 2: too little before it.",
-            ],
-        ),
-        (
-            ONE,
-            (DrillComparison("blip", 0, None), DrillComparison("trail", 0, None)),
-            [
-                "Road 6.0 points.",
-                "1 blip in 12 min 34 s.",
-                "Median dip 6.0 points, worst 6.0.",
-                "No drill of the last 28 days to compare with (the first 5 repetitions of a day "
-                "are left out).",
-            ],
-        ),
-        (
-            SEVERAL,
-            (
-                DrillComparison("blip", 40, 7.0, 5.0, 3.2, 6.9),
-                DrillComparison("trail", 9, 11.5, 0.5, -1.2, 2.0),
-            ),
-            [
-                "Drill 7.0 points, road 12.0.",
-                "3 blips in 12 min 34 s. Not scored 1: too little before it.",
-                "Median dip 12.0 points, worst 13.0.",
-                "By place in the run: first 11.0 (1), second 13.0 (1).",
-                "Single blips: 7.0 points (40 in the last 28 days). On the road 5.0 more, "
-                "likely 3.2 to 6.9.",
-                "Easing off, measured as the road: 11.5 points (9 in the last 28 days). "
-                "No difference that can be told: likely 1.2 less to 2.0 more.",
-            ],
-        ),
-        (
-            ONE,
-            (DrillComparison("blip", 40, 9.0, -3.0, -4.1, -1.5), DrillComparison("trail", 3, 9.0)),
-            [
-                "Drill 9.0 points, road 6.0.",
-                "1 blip in 12 min 34 s.",
-                "Median dip 6.0 points, worst 6.0.",
-                "Single blips: 9.0 points (40 in the last 28 days). On the road 3.0 less, "
-                "likely 1.5 to 4.1.",
-                "Easing off, measured as the road: 9.0 points (3 in the last 28 days). "
-                "Too few to compare: 1 blip on the road, 8 are needed.",
-            ],
-        ),
-    ],
-)
-def test_a_drive_is_told_in_words(
-    drive: Drive, beside: tuple[DrillComparison, ...], said: list[str]
-) -> None:
-    assert drive_words(drive, by_place(drive), beside) == said
-
-
-def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
-    road = a_drive((1, 1, 12.36))
-    beside = (DrillComparison("blip", 8, 8.14, 4.22, 4.2, 4.23),)
-
-    said = drive_words(road, by_place(road), beside)
-
-    assert said[0] == "Drill 8.1 points, road 12.4."
-    assert said[-1] == (
-        "Single blips: 8.1 points (8 in the last 28 days). On the road 4.3 more, likely 4.2 to 4.3."
+    assert found.drive.blips == ()
+    assert found.warnings[-1] == (
+        "1 run of blips is left out: the throttle was not at rest before the first blip"
     )

@@ -1,22 +1,26 @@
 """Recording a drive from home: driving, stopping, what is shown and kept."""
 
 import math
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from drills.trace import nanoseconds
 from engine.road.flow import record_drive
 from engine.road.recording_screen import Ended
+from engine.road.reopened import GONE
 from engine.road.saved import all_drives
+from engine.road.screens import RoadShown
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.game.rigged import READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
+from tests.engine.road.test_screens import written
 from tests.engine.walking import back
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
 
+HOURS = timedelta(hours=20, minutes=15)
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 FILE = "2024-05-17 00.00.00.csv"
 STEP = nanoseconds(0.005)
@@ -55,6 +59,44 @@ def driven(game: Rigged, pad: Pad, screen: Attended, ends: Action | None) -> Non
         screen.on_sample(game.rig.sample(), game.clock())
     if ends is not None:
         screen.on_action(ends)
+
+
+def test_an_earlier_drive_shows_its_blips_as_long_as_its_recording_is_there(
+    game: Rigged, pad: Pad
+) -> None:
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    game.walk(
+        *TO_RECORD,
+        ("recording", lambda screen: driven(game, pad, screen, Action.BACK)),
+        ("road", "In words"),
+        ("road in words", "Back"),
+        ("road", "Go on"),
+        ("home", "Leave"),
+    )
+    said: list[str] = []
+
+    def look(screen: Attended) -> None:
+        assert isinstance(screen, RoadShown)
+        said.append(written(screen))
+        back(screen)
+
+    look_again = (
+        *TO_RECORD[:2],
+        ("before drive", "Earlier drives"),
+        ("earlier drives", f"17 May 2024, {AT - HOURS:%H:%M}"),
+        ("road", look),
+        ("before drive", "Back"),
+        ("home", "Leave"),
+    )
+    game.walk(*look_again)
+    (game.history.path.parent / "drives" / FILE).unlink()
+    game.walk(*look_again)
+
+    there, gone = said
+    assert "2 blips, their median bold." in there
+    assert GONE in gone
+    assert "median bold" not in gone
+    assert len(all_drives(game.history)) == 1
 
 
 def test_pedals_and_keys_without_focus_do_not_stop_a_drive(game: Rigged, pad: Pad) -> None:

@@ -9,10 +9,15 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Range
 from drills.measures.definition import DEFINITION
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
 from engine.practice.changes import Change, Changed
-from engine.road.drive import Drive, RoadBlip
-from engine.road.saved import all_drives, keep_drive
+from engine.road.blips import RoadBlip
+from engine.road.drive import Drive
+from engine.road.saved import all_drives, keep_drive, rig_drives
+from engine.setup.saved_rigs import add_rig, use_rig
 from engine.store import History, StoreError, open_history
 from engine.store.changes import all_changes, mark_change
 from engine.store.history import FILE
@@ -30,7 +35,9 @@ DRIVE = Drive(
         RoadBlip(1, 2, 13.0, 55.0, 9.5, 0.0, -4.5),
         RoadBlip(2, 1, 40.125, 80.0, reason="the brake was released with the blip"),
     ),
+    noise=0.25,
 )
+BOUND = BoundAxis(Identity("ab" * 14, "Quiet", 2, 0, 1), 0, Range(-1.0, 1.0))
 
 
 @pytest.fixture
@@ -91,6 +98,31 @@ def test_a_drive_of_the_history_of_before_is_of_the_first_definitions(tmp_path: 
         assert [drive.definition for drive in all_drives(history)] == [7, 1]
 
 
+def test_a_drive_belongs_to_the_rig_in_use_and_those_of_another_are_not_beside_it(
+    history: History,
+) -> None:
+    keep_drive(history, replace(DRIVE, digest="01"))
+    first, second = (add_rig(history, Binding(BOUND, BOUND)) for _ in range(2))
+    keep_drive(history, replace(DRIVE, digest="02"))
+    use_rig(history, first)
+    keep_drive(history, replace(DRIVE, digest="03"))
+
+    drives = [(drive.digest, drive.rig) for drive in all_drives(history)]
+
+    assert drives == [("01", None), ("02", second), ("03", first)]
+    assert [drive.digest for drive in rig_drives(history)] == ["01", "03"]
+    use_rig(history, second)
+    assert [drive.digest for drive in rig_drives(history)] == ["01", "02"]
+
+
+def test_the_noise_of_a_drive_that_is_measured_again_is_that_of_now(history: History) -> None:
+    keep_drive(history, replace(DRIVE, definition=DEFINITION - 1, noise=None))
+
+    keep_drive(history, DRIVE)
+
+    assert [drive.noise for drive in all_drives(history)] == [0.25]
+
+
 def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History) -> None:
     mark_change(history, AT, Changed.SHOES)
     add_repetition(history, record())
@@ -121,6 +153,11 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
             "drive SET seconds = 'long'",
             all_drives,
             "drive 1: seconds: expected a number, found 'long'",
+        ),
+        (
+            "drive SET noise = 'loud'",
+            all_drives,
+            "drive 1: noise: expected a number or nothing, found 'loud'",
         ),
         (
             "drive SET definition = 0",

@@ -8,10 +8,10 @@ import pygame
 from drills.measures.definition import DEFINITION
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
-from engine.road.screens import BeforeDrive, Road, RoadShown
+from engine.road.screens import BeforeDrive, EarlierDrives, Road, RoadInWords, RoadShown
 from engine.road.words import OLDER, OLDER_WHY
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.road.pictures import a_drive, long_drive
+from tests.engine.road.pictures import a_drive, curve, curves, long_drive
 
 
 def written(screen: Screen[Any]) -> str:
@@ -24,19 +24,20 @@ def written(screen: Screen[Any]) -> str:
 
 def test_the_result_of_a_drive_tells_meant_changes_and_early_rolls() -> None:
     # Brake gone before the throttle in these pictures: the dip less 6 points.
-    screen = RoadShown(Road(a_drive([8.0], [14.0], [17.0])), [])
+    road = Road(a_drive([8.0], [14.0], [17.0]))
 
-    said = written(screen)
+    said = written(RoadInWords(road, []))
 
     assert "Taken as meant: the brake fell 4.0 points over a blip (median)." in said
     assert "In 2 of 3 blips the brake left before the throttle." in said
-    assert screen.details()["early"] == 2
+    assert RoadShown(road).details()["early"] == 2
+    assert "2 of 3" in written(RoadShown(road))
 
 
 def test_a_drive_of_older_definitions_shows_no_median_and_why() -> None:
     now, before = long_drive(3), replace(long_drive(9, worse=5.0), definition=DEFINITION - 1)
 
-    for screen in (BeforeDrive([before, now]), RoadShown(Road(a_drive([8.0])), [before, now])):
+    for screen in (BeforeDrive([before, now]), RoadInWords(Road(a_drive([8.0])), [before, now])):
         said = written(screen)
         assert f"{now.dip:.1f} points" in said
         assert f"{before.dip:.1f} points" not in said
@@ -49,3 +50,23 @@ def test_drives_of_one_definition_need_no_word_about_it() -> None:
 
     assert OLDER_WHY not in said
     assert OLDER not in said
+
+
+def test_all_blips_of_a_drive_are_drawn_with_the_median_of_the_drills() -> None:
+    drive = long_drive()
+    road = Road(drive, curves=curves(drive), drill=("easing off", curve(6.0)))
+
+    said = written(RoadShown(road))
+
+    assert f"{len(drive.dips)} blips, their median bold." in said
+    assert "easing off" in said.splitlines()
+
+
+def test_only_drives_of_the_present_definitions_can_be_looked_at_again() -> None:
+    now, before = long_drive(3), replace(long_drive(9), definition=DEFINITION - 1)
+
+    labels = EarlierDrives([before, now]).details()["choices"]
+
+    assert labels == ["14 May 2024, 20:15", "Back"]
+    assert "Earlier drives" not in written(BeforeDrive([before]))
+    assert "Earlier drives" in written(BeforeDrive([before, now]))

@@ -1,5 +1,6 @@
 """A drive compared with the drills of the last weeks, and the interval of the difference."""
 
+from collections.abc import Sequence
 from datetime import UTC, date, datetime
 
 import numpy as np
@@ -7,8 +8,17 @@ import pytest
 from scipy import stats
 
 from engine.practice.course import Course
-from engine.road.drive import Drive, RoadBlip
-from engine.road.transfer import DRAWS, DrillComparison, comparison, comparisons, drilled
+from engine.road.blips import RoadBlip
+from engine.road.drive import Drive
+from engine.road.transfer import (
+    DAYS,
+    DRAWS,
+    DrillComparison,
+    Drilled,
+    comparison,
+    comparisons,
+    drilled,
+)
 
 DAY = date(2024, 5, 17)
 
@@ -27,32 +37,53 @@ def course(*rows: tuple[int, int, float]) -> Course:
     )
 
 
-def test_the_drills_of_the_last_weeks_count_without_the_first_of_each_day() -> None:
+def drills(dips: Sequence[float]) -> Drilled:
+    """Drills of three days with these dips."""
+    return Drilled(tuple(dips), tuple(range(1, len(dips) + 1)), 3)
+
+
+def test_drills_count_up_to_the_day_without_the_first_of_each_day() -> None:
     found = course(
-        *((28, 6, 1.0), (27, 5, 2.0), (27, 6, 3.0), (0, 6, float("nan")), (0, 7, 4.0), (-1, 6, 5.0))
+        *((90, 6, 1.0), (27, 5, 2.0), (27, 6, 3.0), (0, 6, float("nan")), (0, 7, 4.0), (-1, 6, 5.0))
     )
 
-    assert drilled(found, DAY) == (3.0, 4.0)
+    assert drilled(found, DAY) == Drilled((1.0, 3.0, 4.0), (1, 3, 5), 3)
 
 
-def test_a_drive_is_held_against_each_kind_by_itself() -> None:
+def test_the_newest_ten_days_with_practice_count_however_long_ago() -> None:
+    warmed = [(7 * week, 6, float(week)) for week in range(DAYS + 3, 0, -1)]
+    only_warm_up = [(1, place, 50.0) for place in range(1, 6)]
+
+    found = drilled(course(*warmed, *only_warm_up), DAY)
+
+    assert found.dips == tuple(float(week) for week in range(DAYS, 0, -1))
+    assert found.days == DAYS
+
+
+def test_a_drive_is_held_against_easing_off_and_stands_beside_single_blips() -> None:
     blips = tuple(RoadBlip(1, 1, 1.0, 60.0, 12.0) for _ in range(8))
     drive = Drive(datetime(2024, 5, 17, 20, tzinfo=UTC), "a", "0", 60.0, blips)
-    courses = {"blip": course(*((1, 6 + n, 7.0) for n in range(8))), "trail": course((1, 6, 9.0))}
+    courses = {"trail": course(*((1, 6 + n, 7.0) for n in range(8))), "blip": course((1, 6, 9.0))}
 
     found = comparisons(drive, courses)
 
     assert found == (
-        DrillComparison("blip", 8, 7.0, 5.0, 5.0, 5.0),
-        DrillComparison("trail", 1, 9.0),
+        DrillComparison("trail", 8, 7.0, 1, 5.0, 5.0, 5.0),
+        DrillComparison("blip", 1, 9.0, 1),
     )
+
+
+def test_single_blips_are_measured_otherwise_and_never_told_apart_from_the_road() -> None:
+    found = comparison("blip", [12.0] * 40, drills([7.0] * 40))
+
+    assert found == DrillComparison("blip", 40, 7.0, 3)
 
 
 @pytest.mark.parametrize(("road", "drill"), [(7, 40), (40, 7)])
 def test_fewer_than_eight_on_either_side_are_not_compared(road: int, drill: int) -> None:
-    found = comparison("blip", [12.0] * road, [7.0] * drill)
+    found = comparison("trail", [12.0] * road, drills([7.0] * drill))
 
-    assert found == DrillComparison("blip", drill, 7.0)
+    assert found == DrillComparison("trail", drill, 7.0, 3)
 
 
 @pytest.mark.parametrize(
@@ -61,7 +92,7 @@ def test_fewer_than_eight_on_either_side_are_not_compared(road: int, drill: int)
 def test_road_and_drill_are_told_apart_where_the_interval_leaves_out_0(
     low: float, high: float, tells: bool
 ) -> None:
-    assert DrillComparison("blip", 9, 7.0, 1.0, low, high).tells is tells
+    assert DrillComparison("trail", 9, 7.0, 2, 1.0, low, high).tells is tells
 
 
 def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians() -> None:
@@ -69,7 +100,7 @@ def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians()
     rng = np.random.default_rng(1)
     road, drill = rng.gamma(4, 3, 23), rng.gamma(4, 2, 90)
 
-    found = comparison("blip", road.tolist(), drill.tolist())
+    found = comparison("trail", road.tolist(), drills(drill.tolist()))
     published = stats.bootstrap(
         (road, drill),
         lambda one, other, axis: np.median(one, axis=axis) - np.median(other, axis=axis),
@@ -85,11 +116,11 @@ def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians()
 
 
 def test_eight_on_either_side_are_compared() -> None:
-    found = comparison("blip", [12.0] * 8, [7.0] * 8)
+    found = comparison("trail", [12.0] * 8, drills([7.0] * 8))
 
     assert (found.count, found.more, found.low, found.high) == (8, 5.0, 5.0, 5.0)
 
 
 @pytest.mark.parametrize(("low", "high"), [(0.0, 2.0), (-2.0, 0.0)])
 def test_an_interval_that_ends_at_0_shows_no_difference(low: float, high: float) -> None:
-    assert not DrillComparison("blip", 9, 7.0, 1.0, low, high).tells
+    assert not DrillComparison("trail", 9, 7.0, 2, 1.0, low, high).tells

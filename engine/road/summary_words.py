@@ -1,0 +1,105 @@
+"""Words for the summary of a drive, the same in the terminal and on the screen."""
+
+from __future__ import annotations
+
+from engine.road.summary import Summary
+
+NO_BLIPS = "No blips with the brake on were found."
+SMALLEST = 0.05
+"""Least change of the brake that is told, in points: less reads as 0.0."""
+PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
+"""Words for the position of a blip in its run: first, second and so on."""
+
+
+def summary_words(summary: Summary, seconds: float) -> list[str]:
+    """Sentences on a drive of so many s, the most telling first."""
+    if not summary.blips:
+        return [NO_BLIPS]
+    return [
+        found_words(summary, seconds),
+        *typical_words(summary),
+        *early_words(summary),
+        *place_words(summary),
+        *distance_words(summary),
+    ]
+
+
+def found_words(summary: Summary, seconds: float) -> str:
+    """Sentences on how many blips a drive has, how many are scored, and why others are not."""
+    found = f"{counted(summary.blips, 'blip')} in {minutes(seconds)}, {summary.scored} scored."
+    if not summary.reasons:
+        return found
+    several = len(summary.reasons) > 1
+    each = [f"{why} ({count})" if several else why for why, count in summary.reasons]
+    left = sum(count for _, count in summary.reasons)
+    return f"{found} Not scored {left}: {', '.join(each)}."
+
+
+def typical_words(summary: Summary) -> list[str]:
+    """Sentences on the typical dip and on the typical blip that it belongs to."""
+    dips = summary.typical
+    if dips is None or summary.peak is None or summary.worst is None:
+        return []
+    low, high = written(dips.low, dips.high)
+    return [
+        f"Typical dip {dips.dip:.1f} points, middle half {low} to {high}, "
+        f"worst {summary.worst:.1f}.",
+        f"Typical blip {summary.peak:.0f} % throttle.",
+    ]
+
+
+def early_words(summary: Summary) -> list[str]:
+    """Sentences on the change of the brake that is taken as meant, and on early brakes."""
+    lines = []
+    if summary.carry is not None:
+        lines.append(f"Taken as meant: {_changed(summary.carry)} over a blip (median).")
+    if summary.early_dip is not None:
+        lines.append(
+            f"In {summary.early} of {counted(summary.early_known, 'blip')} the brake left before "
+            f"the throttle. Their dips count it: {summary.early_dip:.1f} points (median)."
+        )
+    elif summary.early_known:
+        known = counted(summary.early_known, "blip")
+        lines.append(f"In none of {known} the brake left before the throttle.")
+    return lines
+
+
+def place_words(summary: Summary) -> list[str]:
+    """Sentence on the typical dip by the place in the run; none with too few blips."""
+    parts = [f"{place_name(at.place)} {at.dip:.1f} ({at.count})" for at in summary.places]
+    return [f"Typical dip by place in the run: {', '.join(parts)}."] if parts else []
+
+
+def distance_words(summary: Summary) -> list[str]:
+    """Sentence on the largest extra stopping distance of a blip; none if that is not known."""
+    if summary.extra_distance is None:
+        return []
+    return [f"At most {summary.extra_distance:.1f} m longer to stop, by one blip (estimated)."]
+
+
+def place_name(place: int) -> str:
+    """Name of a place in a run of blips, such as "second"; places count from 1."""
+    return PLACES[place - 1] if place <= len(PLACES) else f"number {place}"
+
+
+def minutes(seconds: float) -> str:
+    """A duration in words, such as "12 min 5 s"."""
+    whole = round(seconds)
+    return f"{whole // 60} min {whole % 60} s" if whole >= 60 else f"{whole} s"
+
+
+def counted(count: int, what: str) -> str:
+    """A number of things in words, such as "1 blip"."""
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
+
+
+def written(*values: float) -> tuple[str, ...]:
+    """Values in points as text with one decimal."""
+    return tuple(f"{value:.1f}" for value in values)
+
+
+def _changed(carry: float) -> str:
+    """How the brake changed over a blip, where that is taken as meant; `carry` is in points."""
+    if abs(carry) < SMALLEST:
+        return "the brake did not change"
+    return f"the brake {'fell' if carry < 0 else 'rose'} {abs(carry):.1f} points"

@@ -1,0 +1,82 @@
+"""The page of drill and road: what it says, and what it draws."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from engine.kit import theme
+from engine.progress.history_pages import PAGES
+from engine.progress.progress import Progress
+from engine.progress.road_page import road_words
+from engine.road.course import DriveDay, RoadCourse
+from engine.road.summary import Middle
+from tests.engine.progress.pictures import TODAY
+from tests.engine.progress.test_charts import drawn
+
+ROAD = Middle(60, 12.4, 9.0, 15.0)
+BOTH = {"trail": 7.25, "blip": 6.5}
+PAGE = "drill and road"
+
+
+def with_drives(*drives: DriveDay, **left: int) -> Progress:
+    """Progress with these drives."""
+    return Progress(TODAY, road=RoadCourse(drives, **left))
+
+
+def day(ago: int, **drills: float) -> DriveDay:
+    """A drive so many days ago beside such drills."""
+    return DriveDay(TODAY - timedelta(days=ago), ROAD, drills)
+
+
+def test_road_and_easing_off_come_first_and_single_blips_are_said_to_be_measured_otherwise() -> (
+    None
+):
+    assert road_words(with_drives(day(9), day(1, **BOTH))) == [
+        "Road 12.4 points, easing off 7.2 (newest drive, 16 May 2024).",
+        "Single blips 6.5, measured otherwise: against what was held.",
+        "Drills: today's level, the last 10 days with practice before a drive.",
+    ]
+
+
+def test_without_easing_off_the_page_says_what_brings_it() -> None:
+    assert road_words(with_drives(day(1, blip=6.5)))[:2] == [
+        "Road 12.4 points (newest drive, 16 May 2024).",
+        "Easing off stands beside it after a few days of practice on one level.",
+    ]
+
+
+def test_drives_that_are_left_out_are_counted_with_the_reason() -> None:
+    assert road_words(with_drives(older=1, other_rigs=2, other_scale=3)) == [
+        "3 drives left out: the brake had another scale.",
+        "2 drives left out: driven with other pedals.",
+        "1 drive left out: an older measure. `stillfoot score FILE --keep` measures again.",
+    ]
+
+
+def test_the_page_waits_for_the_first_drive() -> None:
+    page = PAGES[PAGE]
+
+    assert page.missing(with_drives()) == "comes with the first recorded drive that has blips"
+    assert page.missing(with_drives(day(0))) == ""
+
+
+def test_the_legend_names_only_what_is_drawn() -> None:
+    alone, both = with_drives(day(3)), with_drives(day(3, **BOTH), day(1, **BOTH))
+
+    said = {text.text for text in drawn(alone, PAGE).texts}
+    more = {text.text for text in drawn(both, PAGE).texts}
+
+    assert {"a drive", "its middle half"} <= said
+    assert more - said == {"easing off", "single blips, measured otherwise"}
+
+
+def test_each_drive_is_a_dot_inside_the_bar_of_its_middle_half() -> None:
+    low = replace(ROAD, dip=3.0, low=2.0, high=4.0)
+    drives = (day(8), DriveDay(TODAY, low, {}))
+
+    page = drawn(with_drives(*drives), PAGE)
+
+    (x, y), (later, lower) = [at for at, colour in page.discs if colour == theme.BRAKE][-2:]
+    bars = sorted((box for box in page.boxes if box.height > 20), key=lambda box: box.left)
+    assert x < later
+    assert y < lower
+    assert any(box.left < x < box.right and box.top < y < box.bottom for box in bars)
