@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from engine.practice.before_after import (
     EARLIEST,
+    FEWEST,
     BeforeAfter,
     Sides,
     before_after,
@@ -60,6 +61,10 @@ class Brought:
     """The same as they would be at blips of one size, in points; None likewise."""
     blips: tuple[float, float] | None = None
     """Median throttle at the peak of a blip before and with it, in %; None where not known."""
+    enough_before: bool = True
+    """Whether enough days before it enter the comparison."""
+    is_early: bool = False
+    """Whether it is too early to compare, however many days there are."""
 
     @property
     def compared_from(self) -> date:
@@ -109,8 +114,14 @@ def _brought(
 ) -> Brought:
     day = change.at.date()
     compared = sides(day, others)
-    so_far = Brought(change, days_on(found, compared.after), today < compared.after[1])
-    if today < so_far.compared_from:
+    so_far = Brought(
+        change,
+        days_on(found, compared.after),
+        today < compared.after[1],
+        enough_before=days_on(found, compared.before) >= FEWEST,
+        is_early=today < day + EARLIEST,
+    )
+    if so_far.is_early:
         return so_far
     return replace(
         so_far,

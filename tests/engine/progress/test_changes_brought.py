@@ -11,6 +11,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Change, Changed
 from engine.practice.results import Purpose
 from engine.progress.changes_brought import Told, brought
+from engine.progress.changes_words import change_line
 from engine.progress.progress import Progress, progress_of
 from engine.store import History
 from engine.store.changes import mark_change, take_back_mark
@@ -52,6 +53,31 @@ def test_nothing_is_compared_before_the_thirteenth_day_with_a_change() -> None:
     ]
 
     assert told == [Told.TOO_FEW, Told.BETTER]
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [(6, "4 of 5 days with it, compared"), (9, "7 days with it, compared"), (12, "Dip ")],
+)
+def test_a_change_with_enough_days_before_it_never_says_that_they_are_too_few(
+    days: int, said: str
+) -> None:
+    today = CHANGED + timedelta(days=days)
+    course, peaks = PLAIN.played(np.random.default_rng(4))
+    up_to = course.day <= today.toordinal()
+
+    [one] = brought([SHOES], course.only(up_to), peaks[up_to], today, 0)
+
+    assert change_line(one).startswith(f"Shoes, 31 Jan 2024. {said}")
+
+
+def test_a_change_with_too_few_days_before_it_says_so_from_the_first_day_on() -> None:
+    course, peaks = PLAIN.played(np.random.default_rng(4))
+    since = course.day >= CHANGED.toordinal() - 3
+
+    [one] = brought([SHOES], course.only(since), peaks[since], CHANGED, 0)
+
+    assert change_line(one).endswith("Too few days of blips before it to compare.")
 
 
 def test_blips_without_a_peak_have_no_dip_at_one_size() -> None:
