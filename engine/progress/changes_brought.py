@@ -27,6 +27,7 @@ from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.level_days import LevelDays, comparable, level_days
+from engine.progress.typical_blip import APART
 
 LEAST = 0.1
 """Smallest dip compared, in points: any below is raised to it, to have a logarithm."""
@@ -40,7 +41,8 @@ class Told(Enum):
     TOO_FEW = "too few days"
     UNSURE = "cannot be told"
     BLIPS_DIFFER = "the blips differ"
-    """The dips as they were show a difference that those of one size of blip do not show."""
+    """The dips as they were show a difference that those of one size of blip do not show, and the
+    typical blip changed."""
     BETTER = "better"
     WORSE = "worse"
 
@@ -78,9 +80,22 @@ class Brought:
             return Told.TOO_FEW
         if not self.dips.is_told:
             return Told.UNSURE
+        if not self.at_one_size.is_told and self._are_blips_alike:
+            return Told.UNSURE
         if not self.at_one_size.is_told or self.dips.step * self.at_one_size.step < 0:
             return Told.BLIPS_DIFFER
         return Told.BETTER if self.dips.step < 0 else Told.WORSE
+
+    @property
+    def unsure(self) -> BeforeAfter | None:
+        """The comparison that may be luck: that of the dips as they were, where both may be."""
+        dips = self.dips
+        return self.at_one_size if dips is not None and dips.is_told else dips
+
+    @property
+    def _are_blips_alike(self) -> bool:
+        """Whether the typical blip stayed the same, so that no blip made the dip another."""
+        return self.blips is not None and abs(self.blips[1] - self.blips[0]) <= APART
 
 
 def brought(

@@ -65,7 +65,7 @@ def change_on_day(change: Change) -> str:
 
 
 def _brought(one: Brought) -> str:
-    if one.dips is None or one.at_one_size is None:
+    if one.dips is None or one.at_one_size is None or one.unsure is None:
         return _not_compared(one)
     values = f"{DIP.label} {one.dips.before:.1f} before, {one.dips.after:.1f} after"
     match one.told:
@@ -78,7 +78,7 @@ def _brought(one: Brought) -> str:
             return f"{values}. Cannot tell: the blips differed."
         case _:
             still = " still" if one.is_open else ""
-            return f"{values}. That may{still} be luck: {_interval(one.dips)}."
+            return f"{values}. That may{still} be luck: {_interval(one.unsure)}."
 
 
 def _not_compared(one: Brought) -> str:

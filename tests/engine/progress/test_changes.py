@@ -132,6 +132,11 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
             "Dip 9.0 before, 7.0 after. Cannot tell: blips were 62 %, then 45 %.",
         ),
         (
+            Brought(SHOES, 15, False, BETTER, UNSURE, (60.0, 62.0)),
+            Told.UNSURE,
+            "Dip 9.0 before, 7.0 after. That may be luck: 1.5 worse to 4.3 better.",
+        ),
+        (
             Brought(SHOES, 15, False, BETTER, replace(BETTER, step=0.3)),
             Told.BLIPS_DIFFER,
             "Dip 9.0 before, 7.0 after. Cannot tell: the blips differed.",
