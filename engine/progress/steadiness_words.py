@@ -9,13 +9,15 @@ from engine.kit.charts_dates import day_words, full_words
 from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import WINDOW, SteadinessStep
 from engine.progress.progress import Progress
+from engine.progress.scale_words import scale_words
 
 
 def steadiness_words(progress: Progress) -> list[str]:
     """Sentences: present steadiness with its days and interval, the step to it, what it means."""
     now = progress.steadiness
     if now is None:
-        return []
+        so_far = f"Steadiness: {waiting_words(progress.steadiness_blips)} so far."
+        return [so_far, *scale_words(progress)] if progress.daily_steadiness else []
     step = progress.steadiness_step
     return [
         f"±{now.value:.1f} points, your last {now.span} days,"

@@ -12,13 +12,13 @@ from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
-from engine.practice.changes import Changed
 from engine.practice.course import LEFT_OUT
 from engine.progress.ahead import Interval
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
 from engine.progress.learning_curve import Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
+from engine.progress.scale_words import scale_words
 from engine.progress.typical_blip import at_blips, median_in, scaled_words
 from engine.progress.weeks import MOST_DRAWN, Week
 
@@ -52,8 +52,6 @@ def weeks_words(progress: Progress) -> list[str]:
     if not progress.weeks:
         return []
     first, *later = progress.weeks
-    scales = [change.at for change in progress.changes if change.what is Changed.SCALE]
-    since = [f"The brake has its scale since {full_words(at.date())}." for at in scales[-1:]]
     dips = f"Median dip of the blips drawn: {_week_dip(first)}, in the first week"
     for week in later:
         dips += f"; {_week_dip(week)}, in {_week_name(week, progress.today)}"
@@ -65,7 +63,7 @@ def weeks_words(progress: Progress) -> list[str]:
     beyond = beyond_words(blips, blips_reach(blips))
     return [
         " ".join([f"{dips}.", *scaled]),
-        *since,
+        *scale_words(progress),
         f"Drawn are {drawn} blips: {chosen}.",
         *([beyond] if beyond else []),
     ]
@@ -89,7 +87,8 @@ def dip_words(progress: Progress) -> list[str]:
     scaled = [median_in(progress.scaled_dips.bins, one) for one in ends]
     known = scaled_words(_known(peaks), _known(scaled)) if None not in peaks else []
     said = f"Median dip of a single blip: {_newest_and_first(progress, dips, DIP)}."
-    return [" ".join([said, *known]), *_unlike(dips), left_out_words(dips)]
+    since = scale_words(progress) if dips.begins else []
+    return [" ".join([said, *known]), *since, *_unlike(dips), left_out_words(dips)]
 
 
 def distance_words(progress: Progress) -> list[str]:
@@ -103,7 +102,8 @@ def distance_words(progress: Progress) -> list[str]:
     if not distances.bins:
         return [estimate]
     cost = f"What a single blip costs: {_newest_and_first(progress, distances, DISTANCE)}."
-    return [estimate, cost, *_unlike(distances), left_out_words(distances)]
+    since = scale_words(progress) if distances.begins else []
+    return [estimate, cost, *since, *_unlike(distances), left_out_words(distances)]
 
 
 def left_out_words(measure: BinnedMeasure) -> str:
