@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from math import floor
 
 from drills.measures.catalogue import Measure
-from engine.practice.changes import Change, Changed
+from engine.practice.changes import EXCUSED, Change, Changed
 from engine.practice.day_effects import FEWEST, SPAN
 from engine.practice.level_days import FEWEST_DAYS, NEW_DAYS
 from engine.practice.weighted_slope import OverDays
@@ -19,8 +19,6 @@ MONTHS_FROM = 61
 """Number of days from which a duration is written in months, not weeks."""
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 """Words for the numbers from 0 to 8."""
-EXPECTED = timedelta(weeks=3)
-"""Time after a marked change for which being worse at first is expected."""
 SEEN = 0.75
 """Largest share that is told as what would have been found: more is no help to anyone."""
 SLIGHT = 0.05
@@ -46,14 +44,15 @@ def curve_words(
     on = f"{change.at.day} {change.at:%B}"
     if change.what is Changed.SCALE:
         sentence = _sentence(learning, measure, good, may_advise=True)
-        return f"On the brake's scale since {on}: {_lowered(sentence)}"
-    began = f"Since the change of {change.what.value} on {on}"
-    until = change.at.date() + EXPECTED
+        return f"On the brake's scale since {on}, {_lowered(sentence)}"
+    of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
+    began = f"Since the change{of} on {on}"
+    until = change.at.date() + EXCUSED
     is_expected = today < until
     sentence = _sentence(learning, measure, good, may_advise=not is_expected)
     if is_expected and learning.trend is not Trend.LEARNING:
         return f"{began}, worse at first is expected until {until.day} {until:%B}. {sentence}"
-    return f"{began}: {_lowered(sentence)}"
+    return f"{began}, {_lowered(sentence)}"
 
 
 def _lowered(sentence: str) -> str:
@@ -92,10 +91,10 @@ def _change(found: OverDays) -> str:
 
 def _range(low: float, high: float) -> str:
     """Interval of a share, in words."""
-    if high > LARGE:
-        return f"{share_words(max(low, 0.0))} or more"
     if low < SLIGHT:
-        return f"up to {share_words(high)}"
+        return "how much is unsure" if high > LARGE else f"up to {share_words(high)}"
+    if high > LARGE:
+        return f"{share_words(low)} or more"
     ends = share_words(low), share_words(high)
     return f"about {ends[0]}" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
