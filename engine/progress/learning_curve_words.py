@@ -25,6 +25,8 @@ SLIGHT = 0.05
 """Share below which an end of an interval is written as nothing."""
 LARGE = 0.95
 """Share above which an end of an interval is written as "or more"."""
+UNSURE = "how much is unsure"
+"""Words for an interval that holds nearly nothing and nearly all."""
 
 
 def curve_words(
@@ -82,6 +84,8 @@ def _sentence(learning: LearningCurve, measure: Measure, good: float, *, may_adv
 def _change(found: OverDays) -> str:
     """Change in 50 days with its interval, such as "a third less in 50 days (a fifth to half)"."""
     low, value, high = found.change
+    if -high < SLIGHT and -low > LARGE:
+        return UNSURE
     if value <= 0:
         return f"{share_words(-value)} less in {SPAN} days ({_range(-high, -low)})"
     if value > LARGE:
@@ -91,10 +95,12 @@ def _change(found: OverDays) -> str:
 
 def _range(low: float, high: float) -> str:
     """Interval of a share, in words."""
-    if low < SLIGHT:
-        return "how much is unsure" if high > LARGE else f"up to {share_words(high)}"
+    if low < SLIGHT and high > LARGE:
+        return UNSURE
     if high > LARGE:
         return f"{share_words(low)} or more"
+    if low < SLIGHT:
+        return f"up to {share_words(high)}"
     ends = share_words(low), share_words(high)
     return f"about {ends[0]}" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 

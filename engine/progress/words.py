@@ -30,7 +30,7 @@ KMH = 3.6
 YEAR = timedelta(days=365)
 """Length of the year back from today that sentences call "the last year"."""
 TREND_WORDS = {
-    Trend.TOO_EARLY: "cannot be told yet",
+    Trend.TOO_EARLY: "too early for a trend",
     Trend.LEARNING: "getting better",
     Trend.NONE: "no trend",
     Trend.FLAT: "no change",
@@ -64,6 +64,7 @@ def weeks_words(progress: Progress) -> list[str]:
     return [
         " ".join([f"{dips}.", *scaled]),
         *scale_words(progress),
+        *([UNLIKE] if later else []),
         f"Drawn are {drawn} blips: {chosen}.",
         *([beyond] if beyond else []),
     ]

@@ -1,6 +1,7 @@
 """The charts of progress: round scales, marks at their values, and words outside the frames."""
 
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -147,6 +148,24 @@ def test_a_change_is_a_dashed_line_at_its_day() -> None:
     marked = [one.at.date().toordinal() for one in CHANGES[1:]]
     expected = [(day - first) / (last - first) for day in marked]
     assert shares == pytest.approx(expected, abs=0.002)
+
+
+def test_a_change_after_the_newest_bin_of_a_learning_curve_is_in_its_frame() -> None:
+    shown = progress(LEVELS, 365)
+    kind = shown.kinds[0]
+    late = replace(kind, changes=((kind.bins[-1].last + 40, CHANGES[0]),))
+
+    without, changed = (
+        drawn(replace(shown, kinds=(one, *shown.kinds[1:])), "learning") for one in (kind, late)
+    )
+
+    frame = changed.boxes[0]
+    upright, before = (
+        {points[0][0] for _, points in canvas.curves if points[0][0] == points[1][0]}
+        for canvas in (changed, without)
+    )
+    [x] = upright - before
+    assert x == pytest.approx(frame.right, abs=1)
 
 
 @pytest.mark.parametrize("changes", [(), CHANGES])

@@ -64,7 +64,11 @@ FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
         ),
         (
             replace(LEARNING, over_days=over(-0.8, 0.8)),
-            "Getting better: three quarters less in 50 days (how much is unsure).",
+            "Getting better: how much is unsure.",
+        ),
+        (
+            replace(WORSE, over_days=over(0.5, 0.5)),
+            "Getting worse: half more in 50 days (how much is unsure).",
         ),
         (NONE, "No trend; a third less in 50 days would likely be seen."),
         (
