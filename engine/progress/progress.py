@@ -32,6 +32,7 @@ from engine.progress.changes_brought import Brought, brought
 from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
+from engine.progress.pause import when_words
 from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import Week, weeks_of
@@ -84,6 +85,8 @@ class KindProgress:
     """Number of the kind's repetitions before its learning curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
     """Changes, each with the number of the kind's repetitions that came before it."""
+    when: str = "now"
+    """Words for when its present value is of: now, or up to which day after a pause."""
 
 
 @dataclass(frozen=True)
@@ -215,4 +218,5 @@ def _kinds(
             chart_bins(course, [each.after for each in anew], raised),
             curve_begins=begins[-1] if begins else 0,
             changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
+            when=when_words(date.fromordinal(int(course.day.max())), today),
         )

@@ -187,7 +187,7 @@ def _present_value(kind: KindProgress) -> str:
     if now is None:
         return ""
     low, value, high = _written(now, measure)
-    return f"{measure.label.lower()} {measure.with_unit(value)} now ({low} to {high})"
+    return f"{measure.label.lower()} {measure.with_unit(value)} {kind.when} ({low} to {high})"
 
 
 def _written(interval: Interval, measure: Measure) -> list[str]:
