@@ -137,6 +137,18 @@ def test_no_word_lies_in_the_frame_of_a_chart(days: int, page: str) -> None:
     assert not [one.text for one in canvas.texts for frame in frames if frame.colliderect(one.ink)]
 
 
+@pytest.mark.parametrize(
+    ("ago", "words"),
+    [(12, "comes two weeks after the first blip"), (13, "comes with the next blips")],
+)
+def test_the_place_of_a_week_that_is_not_there_yet_says_when_it_comes(ago: int, words: str) -> None:
+    alone = replace(progress(LEVELS, 30), weeks=progress(LEVELS, 30).weeks[:1])
+
+    canvas = drawn(replace(alone, today=alone.weeks[0].first + timedelta(days=ago)), QUIET)
+
+    assert words in [one.text for one in canvas.texts]
+
+
 def test_a_change_is_a_dashed_line_at_its_day() -> None:
     without, changed = (drawn(progress(LEVELS, 365, some), "dip") for some in ((), CHANGES))
 
