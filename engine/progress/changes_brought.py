@@ -99,24 +99,41 @@ class Brought:
 
 
 def brought(
-    changes: Sequence[Change], dips: Course, peaks: NDArray[np.float64], today: date, after: int
+    changes: Sequence[Change], dips: Course, peaks: NDArray[np.float64], today: date
 ) -> tuple[Brought, ...]:
     """What the newest changes brought that the player marked, oldest first.
 
-    `dips` is the course of single blips, `peaks` has the throttle at each of its blips in %, and
-    repetitions up to the number `after` are on another scale of the brake.
+    `changes` are all there are, `dips` is the course of single blips, and `peaks` has the throttle
+    at each of its blips in %. Each change is compared on the brake's scale of its time.
     """
     marked = [change for change in changes if change.what.by_player][-MOST:]
     if not marked:
         return ()
     sized = replace(dips, value=dips.value * BLIP / np.where(peaks > 0, peaks, np.nan))
-    found, at_one_size = (
-        comparable(level_days(course.only(course.number > after), LEAST))
-        for course in (dips, sized)
-    )
     blips = replace(dips, value=peaks)
     others = [change.at.date() for change in changes if change.what is not Changed.SET_UP]
-    return tuple(_brought(change, others, found, at_one_size, blips, today) for change in marked)
+    begins = [_scale_begin(change, changes) for change in marked]
+    found = {
+        after: [
+            comparable(level_days(course.only(course.number > after), LEAST))
+            for course in (dips, sized)
+        ]
+        for after in set(begins)
+    }
+    return tuple(
+        _brought(change, others, *found[after], blips, today)
+        for change, after in zip(marked, begins, strict=True)
+    )
+
+
+def _scale_begin(change: Change, changes: Sequence[Change]) -> int:
+    """Number of the newest repetition before the brake had the scale that it has with a change.
+
+    0 if the brake never had another one. A later scale needs no number, as `sides` ends before it.
+    """
+    day = change.at.date()
+    scales = [one for one in changes if one.what is Changed.SCALE and one.at.date() <= day]
+    return max((one.after for one in scales), default=0)
 
 
 def _brought(

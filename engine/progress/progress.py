@@ -174,7 +174,7 @@ def _with_measures(
         peaks=_binned(sizes, today, scales),
         scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
-        brought=brought(progress.changes, courses[SINGLE], peaks, today, max(scales, default=0)),
+        brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
     )
 
