@@ -37,6 +37,8 @@ TREND_WORDS = {
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
+WORSE_AT_FIRST = "worse at first, as expected"
+"""Words for a trend to worse that a change excuses."""
 UNLIKE = "Levels differ by day: the learning curve compares like with like."
 """Sentence that says why the medians of all levels together show no progress."""
 AT_TODAYS_LEVEL = "Each day is shown as it would be at today's level."
@@ -177,7 +179,10 @@ def kind_words(kind: KindProgress) -> str:
 
 def kind_briefly(kind: KindProgress) -> str:
     """Few words about a kind of drill: present value with its interval, and its trend."""
-    parts = filter(None, (_present_value(kind), TREND_WORDS[kind.learning.trend]))
+    trend = TREND_WORDS[kind.learning.trend]
+    if kind.is_excused and kind.learning.trend is Trend.WORSE:
+        trend = WORSE_AT_FIRST
+    parts = filter(None, (_present_value(kind), trend))
     return f"{kind.name}: {', '.join(parts)}"
 
 

@@ -178,6 +178,16 @@ def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() 
     ]
 
 
+@pytest.mark.parametrize(
+    ("is_excused", "words"),
+    [(False, "One blip: worse of late"), (True, "One blip: worse at first, as expected")],
+)
+def test_a_change_excuses_being_worse_in_few_words_too(is_excused: bool, words: str) -> None:
+    worse = LearningCurve(Trend.WORSE, 300, 12)
+
+    assert kind_briefly(replace(YEAR.kinds[2], learning=worse, is_excused=is_excused)) == words
+
+
 @pytest.mark.parametrize("chosen", range(6))
 def test_the_kind_whose_curve_is_drawn_has_all_its_sentences(chosen: int) -> None:
     sentences = says(replace(YEAR, chosen=chosen), "learning")
