@@ -113,17 +113,16 @@ def brought(
     blips = replace(dips, value=peaks)
     others = [change.at.date() for change in changes if change.what is not Changed.SET_UP]
     begins = [_scale_begin(change, changes) for change in marked]
-    found = {
-        after: [
-            comparable(level_days(course.only(course.number > after), LEAST))
-            for course in (dips, sized)
-        ]
-        for after in set(begins)
-    }
+    found = {after: (_level_days(dips, after), _level_days(sized, after)) for after in set(begins)}
     return tuple(
         _brought(change, others, *found[after], blips, today)
         for change, after in zip(marked, begins, strict=True)
     )
+
+
+def _level_days(course: Course, after: int) -> LevelDays:
+    """Level-days to compare of the repetitions numbered above `after`."""
+    return comparable(level_days(course.only(course.number > after), LEAST))
 
 
 def _scale_begin(change: Change, changes: Sequence[Change]) -> int:
