@@ -5,7 +5,7 @@ it by three after a miss, so that it converges on 75 % hits. The steps are facto
 by factors: 3 points for some, 30 for others. That is the game in the drill.
 
 The number comes from what the foot did, not from where the staircase stood: the 75 % quantile of
-the newest deviations. Its interval knows that days differ and that the foot learns
+the newest deviations. Its interval allows for days that differ and a foot that learns
 (`engine/practice/steadiness_interval.py`).
 """
 

@@ -1,4 +1,4 @@
-"""Intervals of steadiness: by order statistics, and one that knows that days differ and feet learn.
+"""Intervals of steadiness: by order statistics, and one that allows for days and learning.
 
 `order_interval` is exact for independent draws of one foot, whatever their distribution. But blips
 of one day are alike, and older ones are of a foot that has learned since; and it is narrow by
