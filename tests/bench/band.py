@@ -5,21 +5,30 @@
 Every kind of foot is followed FEET times (1000 by default); one that learns does so on every day of
 the calendar. First its steadiness after 40 days is set against what three in four of its deviations
 stay inside on that day: how often the interval covers that, in all and among the tenth of intervals
-that are narrowest, how far the value lies from it on average, and how far the interval reaches down
-and up, in percent. Then FEET / 4 players look every day for 60 days: how often a step was told
-until then, by the product's rule, and beside it by two simpler ones: the first window against the
-second alone, or against the newest 36 each day. Coverages have 95 % intervals by Clopper and
-Pearson. The simulated feet give deviations that are drawn from BLIPS of their own (400).
+that are narrowest, how far the value lies from it on average, and the median reach of the interval
+down, up and from end to end, in percent of the value. A second line says the same of the order
+interval. Then FEET / 4 players look every day for 60 days: how often a step was told until then, by
+the product's rule, and beside it by three others: the same rule with the intervals that are shown;
+the first window against the second alone, or against the newest 36 each day. Coverages have 95 %
+intervals by Clopper and Pearson. The simulated feet give deviations that are drawn from BLIPS of
+their own (400).
 
-Measured: the interval covers in 97 % where days are alike, in 93 % where they differ by 15 % and in
-87 % at 30 %; among the narrowest tenth in 92, 74 and 64 %. Of a foot that learns 1, 2 and 3 % a day
-(days differing by 15 %) it covers in 91, 88 and 84 %. One that plays two days a week is covered in
-94 % if it stays the same, and in 79, 51 and 20 % if it learns as fast in the days between, as its
-blips are weeks old. A step is told of a foot that stays the same in at most 4 of 100 histories of
-60 days; a half is found in seven of ten within 20 days where days differ by 30 %, in nine of ten
-within 40. (The earlier estimator, a t interval on groups of reversals, covered in 92 to 94 % of
-such feet, but in 67 % of those times when it looked narrowest; of feet that learn 1 and 2 % a day,
-in 89 and 77 %.)
+Measured on 3000 feet each, and in brackets the order interval: it covers in 99.7 % (97) where days
+are alike, in 98 % (94) where they differ by 15 % and in 93 % (87) at 30 %; among the narrowest
+tenth in 100, 99 and 93 % (88, 76 and 70). Of a foot that learns 1, 2 and 3 % a day (days differing
+by 15 %) it covers in 97, 95 and 93 % (93, 89 and 85), in the narrowest tenth in 96 % or more (77 to
+68). One that plays two days a week is covered in 99 % if it stays the same, and in 98, 90 and 66 %
+(83, 54 and 24) if it learns as fast in the days between, as its blips are weeks old. From end to
+end it reaches over 56 to 62 % of the value (43 to 52), over 65 % with two days a week. Feet that
+vary little from blip to blip have it about twice as long as the order interval, as six days cannot
+tell that their days are alike; where their days do differ by 30 %, it covers in 91 % (76).
+
+A step is told of a foot that stays the same in at most 5 of 100 histories of 60 days; a half is
+found in seven of ten within 20 days where days differ by 30 %, in nine of ten within 40. By the
+intervals that are shown it would be found in half of them, and in seven of ten. (An earlier
+estimator, a t interval on groups of reversals, covered in 92 to 94 % of feet that stay the same,
+but in 67 % of those times when it looked narrowest; of feet that learn 1 and 2 % a day, in 89 and
+77 %.)
 """
 
 from __future__ import annotations
