@@ -151,7 +151,7 @@ def step_of(blips: Sequence[SteadinessBlip]) -> SteadinessStep | None:
     where days differ by 30 %, the newest 36 alone would be told as a step of a foot that stays the
     same in a quarter of all histories of 60 days. The order intervals are narrower than those that
     are shown: what keeps steps true is that three windows agree, and by the wider ones a half is
-    found in 47 of 100 histories of 40 days instead of 72. `tests/bench/band.py` measures this rule.
+    found in 51 of 100 histories of 40 days instead of 72. `tests/bench/band.py` measures this rule.
     """
     of_scale = counted(blips)
     ends = range(WINDOW, len(of_scale) + 1, WINDOW)
