@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from engine.practice.before_after import (
     EARLIEST,
+    FEWEST,
     BeforeAfter,
     Sides,
     before_after,
@@ -26,6 +27,7 @@ from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.level_days import LevelDays, comparable, level_days
+from engine.progress.typical_blip import APART
 
 LEAST = 0.1
 """Smallest dip compared, in points: any below is raised to it, to have a logarithm."""
@@ -39,7 +41,8 @@ class Told(Enum):
     TOO_FEW = "too few days"
     UNSURE = "cannot be told"
     BLIPS_DIFFER = "the blips differ"
-    """The dips as they were show a difference that those of one size of blip do not show."""
+    """The dips as they were show a difference that those of one size of blip do not show, and the
+    typical blip changed."""
     BETTER = "better"
     WORSE = "worse"
 
@@ -60,6 +63,10 @@ class Brought:
     """The same as they would be at blips of one size, in points; None likewise."""
     blips: tuple[float, float] | None = None
     """Median throttle at the peak of a blip before and with it, in %; None where not known."""
+    enough_before: bool = True
+    """Whether enough days before it enter the comparison."""
+    is_early: bool = False
+    """Whether it is too early to compare, however many days there are."""
 
     @property
     def compared_from(self) -> date:
@@ -73,30 +80,59 @@ class Brought:
             return Told.TOO_FEW
         if not self.dips.is_told:
             return Told.UNSURE
+        if not self.at_one_size.is_told and self._are_blips_alike:
+            return Told.UNSURE
         if not self.at_one_size.is_told or self.dips.step * self.at_one_size.step < 0:
             return Told.BLIPS_DIFFER
         return Told.BETTER if self.dips.step < 0 else Told.WORSE
 
+    @property
+    def unsure(self) -> BeforeAfter | None:
+        """The comparison that may be luck: that of the dips as they were, where both may be."""
+        dips = self.dips
+        return self.at_one_size if dips is not None and dips.is_told else dips
+
+    @property
+    def _are_blips_alike(self) -> bool:
+        """Whether the typical blip stayed the same, so that no blip made the dip another."""
+        return self.blips is not None and abs(self.blips[1] - self.blips[0]) <= APART
+
 
 def brought(
-    changes: Sequence[Change], dips: Course, peaks: NDArray[np.float64], today: date, after: int
+    changes: Sequence[Change], dips: Course, peaks: NDArray[np.float64], today: date
 ) -> tuple[Brought, ...]:
     """What the newest changes brought that the player marked, oldest first.
 
-    `dips` is the course of single blips, `peaks` has the throttle at each of its blips in %, and
-    repetitions up to the number `after` are on another scale of the brake.
+    `changes` are all there are, `dips` is the course of single blips, and `peaks` has the throttle
+    at each of its blips in %. Each change is compared on the brake's scale of its time.
     """
     marked = [change for change in changes if change.what.by_player][-MOST:]
     if not marked:
         return ()
     sized = replace(dips, value=dips.value * BLIP / np.where(peaks > 0, peaks, np.nan))
-    found, at_one_size = (
-        comparable(level_days(course.only(course.number > after), LEAST))
-        for course in (dips, sized)
-    )
     blips = replace(dips, value=peaks)
     others = [change.at.date() for change in changes if change.what is not Changed.SET_UP]
-    return tuple(_brought(change, others, found, at_one_size, blips, today) for change in marked)
+    begins = [_scale_begin(change, changes) for change in marked]
+    found = {after: (_level_days(dips, after), _level_days(sized, after)) for after in set(begins)}
+    return tuple(
+        _brought(change, others, *found[after], blips, today)
+        for change, after in zip(marked, begins, strict=True)
+    )
+
+
+def _level_days(course: Course, after: int) -> LevelDays:
+    """Level-days to compare of the repetitions numbered above `after`."""
+    return comparable(level_days(course.only(course.number > after), LEAST))
+
+
+def _scale_begin(change: Change, changes: Sequence[Change]) -> int:
+    """Number of the newest repetition before the brake had the scale that it has with a change.
+
+    0 if the brake never had another one. A later scale needs no number, as `sides` ends before it.
+    """
+    day = change.at.date()
+    scales = [one for one in changes if one.what is Changed.SCALE and one.at.date() <= day]
+    return max((one.after for one in scales), default=0)
 
 
 def _brought(
@@ -109,8 +145,14 @@ def _brought(
 ) -> Brought:
     day = change.at.date()
     compared = sides(day, others)
-    so_far = Brought(change, days_on(found, compared.after), today < compared.after[1])
-    if today < so_far.compared_from:
+    so_far = Brought(
+        change,
+        days_on(found, compared.after),
+        today < compared.after[1],
+        enough_before=days_on(found, compared.before) >= FEWEST,
+        is_early=today < day + EARLIEST,
+    )
+    if so_far.is_early:
         return so_far
     return replace(
         so_far,

@@ -65,13 +65,8 @@ def change_on_day(change: Change) -> str:
 
 
 def _brought(one: Brought) -> str:
-    if one.dips is None or one.at_one_size is None:
-        if not one.is_open:
-            return "Too few days of blips before or after to compare."
-        if one.days < FEWEST:
-            day = day_words(one.compared_from)
-            return f"{one.days} of {FEWEST} days with it, compared from {day} on."
-        return "Too few days of blips before it to compare."
+    if one.dips is None or one.at_one_size is None or one.unsure is None:
+        return _not_compared(one)
     values = f"{DIP.label} {one.dips.before:.1f} before, {one.dips.after:.1f} after"
     match one.told:
         case Told.BETTER | Told.WORSE:
@@ -83,7 +78,23 @@ def _brought(one: Brought) -> str:
             return f"{values}. Cannot tell: the blips differed."
         case _:
             still = " still" if one.is_open else ""
-            return f"{values}. That may{still} be luck: {_interval(one.dips)}."
+            return f"{values}. That may{still} be luck: {_interval(one.unsure)}."
+
+
+def _not_compared(one: Brought) -> str:
+    """Why a change is not compared with the days before it, or from when on it is."""
+    if not one.is_open:
+        return "Too few days of blips before or after to compare."
+    if not one.enough_before:
+        return "Too few days of blips before it to compare."
+    if one.is_early:
+        day = day_words(one.compared_from)
+        if one.days < FEWEST:
+            return f"{one.days} of {FEWEST} days with it, compared from {day} on."
+        return f"{one.days} days with it, compared from {day} on."
+    if one.days < FEWEST:
+        return f"{one.days} of {FEWEST} days with it so far."
+    return "No level of blips was played both before and after."
 
 
 def _interval(dips: BeforeAfter) -> str:

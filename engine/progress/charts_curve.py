@@ -27,7 +27,8 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     bins, measure, curve = kind.bins, kind.measure, kind.learning.curve
     changes = [(float(after), name_on_chart(change)) for after, change in kind.changes]
     above = charts_marks.ROW if changes else 0
-    count = bins[-1].last
+    # The newest repetitions may have no bin yet, and a change may have come after the newest bin.
+    count = max([bins[-1].last, *(after for after, _ in kind.changes)])
     frame = framed(area).within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
     what = f"{kind.name}: {measure.label.lower()} at today's level, {measure.unit}"

@@ -73,27 +73,25 @@ def _binned_chart(
 
 
 def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
-    """Draw steadiness at the end of each day, and the interval of the newest value.
+    """Draw steadiness at the end of each day, and the interval of the present one if there is one.
 
-    Nothing is drawn before steadiness can be measured.
+    There is at least one day. On a new scale of the brake there is no present value at first.
     """
     days, now, today = progress.daily_steadiness, progress.steadiness, progress.today
-    if now is None:
-        return
     changes = change_words(progress.changes, days[0].day, today)
     above = charts_marks.ROW if changes else 0
-    most = max(now.high, *(day.value for day in days))
+    most = max([day.value for day in days] + ([] if now is None else [now.high]))
     axes = _axes(framed(area).within(0, above, 0, 0), days[0].day, today, most)
     scale_up(paper, axes, "points", above)
-    samples = (
-        (charts_marks.dot, "steadiness at the end of a day"),
-        (charts_marks.ends, "likely between, now"),
-    )
+    samples = [(charts_marks.dot, "steadiness at the end of a day")]
+    if now is not None:
+        samples.append((charts_marks.ends, "likely between, now"))
     charts_marks.legend(paper, axes, above, samples)
     charts_marks.mark_changes(paper, axes, changes)
     dots = [axes.place(day.day.toordinal(), day.value) for day in days]
     radius = _radius([x for x, _ in dots])
-    charts_marks.interval(paper, dots[-1][0], (axes.down(now.low), axes.down(now.high)))
+    if now is not None:
+        charts_marks.interval(paper, dots[-1][0], (axes.down(now.low), axes.down(now.high)))
     for begin, end in pairwise([0, *_scale_begins(days, progress.changes), len(dots)]):
         paper.curve(dots[begin:end], theme.EARLIER, 3)
     for dot in dots:

@@ -86,7 +86,7 @@ PAGES: Mapping[str, Page] = {
             title="Steadiness over the days",
             words=steadiness_words,
             chart=steadiness_over_days,
-            has_chart=lambda progress: progress.steadiness is not None,
+            has_chart=lambda progress: bool(progress.daily_steadiness),
             waits=steadiness_comes,
         ),
         Page(

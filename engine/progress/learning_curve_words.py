@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from math import floor
 
 from drills.measures.catalogue import Measure
-from engine.practice.changes import Change, Changed
+from engine.practice.changes import EXCUSED, Change, Changed
 from engine.practice.day_effects import FEWEST, SPAN
 from engine.practice.level_days import FEWEST_DAYS, NEW_DAYS
 from engine.practice.weighted_slope import OverDays
@@ -19,14 +19,14 @@ MONTHS_FROM = 61
 """Number of days from which a duration is written in months, not weeks."""
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 """Words for the numbers from 0 to 8."""
-EXPECTED = timedelta(weeks=3)
-"""Time after a marked change for which being worse at first is expected."""
 SEEN = 0.75
 """Largest share that is told as what would have been found: more is no help to anyone."""
 SLIGHT = 0.05
 """Share below which an end of an interval is written as nothing."""
 LARGE = 0.95
 """Share above which an end of an interval is written as "or more"."""
+UNSURE = "how much is unsure"
+"""Words for an interval that holds nearly nothing and nearly all."""
 
 
 def curve_words(
@@ -46,14 +46,15 @@ def curve_words(
     on = f"{change.at.day} {change.at:%B}"
     if change.what is Changed.SCALE:
         sentence = _sentence(learning, measure, good, may_advise=True)
-        return f"On the brake's scale since {on}: {_lowered(sentence)}"
-    began = f"Since the change of {change.what.value} on {on}"
-    until = change.at.date() + EXPECTED
-    is_expected = today < until
+        return f"On the brake's scale since {on}, {_lowered(sentence)}"
+    of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
+    began = f"Since the change{of} on {on}"
+    until = change.at.date() + EXCUSED
+    is_expected = change.excuses(today)
     sentence = _sentence(learning, measure, good, may_advise=not is_expected)
     if is_expected and learning.trend is not Trend.LEARNING:
         return f"{began}, worse at first is expected until {until.day} {until:%B}. {sentence}"
-    return f"{began}: {_lowered(sentence)}"
+    return f"{began}, {_lowered(sentence)}"
 
 
 def _lowered(sentence: str) -> str:
@@ -83,6 +84,8 @@ def _sentence(learning: LearningCurve, measure: Measure, good: float, *, may_adv
 def _change(found: OverDays) -> str:
     """Change in 50 days with its interval, such as "a third less in 50 days (a fifth to half)"."""
     low, value, high = found.change
+    if -high < SLIGHT and -low > LARGE:
+        return UNSURE
     if value <= 0:
         return f"{share_words(-value)} less in {SPAN} days ({_range(-high, -low)})"
     if value > LARGE:
@@ -92,8 +95,10 @@ def _change(found: OverDays) -> str:
 
 def _range(low: float, high: float) -> str:
     """Interval of a share, in words."""
+    if low < SLIGHT and high > LARGE:
+        return UNSURE
     if high > LARGE:
-        return f"{share_words(max(low, 0.0))} or more"
+        return f"{share_words(low)} or more"
     if low < SLIGHT:
         return f"up to {share_words(high)}"
     ends = share_words(low), share_words(high)

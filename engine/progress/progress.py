@@ -32,6 +32,7 @@ from engine.progress.changes_brought import Brought, brought
 from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
+from engine.progress.pause import when_words
 from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import Week, weeks_of
@@ -84,6 +85,10 @@ class KindProgress:
     """Number of the kind's repetitions before its learning curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
     """Changes, each with the number of the kind's repetitions that came before it."""
+    when: str = "now"
+    """Words for when its present value is of: now, or up to which day after a pause."""
+    is_excused: bool = False
+    """Whether being worse is excused, by a change that the player marked."""
 
 
 @dataclass(frozen=True)
@@ -171,7 +176,7 @@ def _with_measures(
         peaks=_binned(sizes, today, scales),
         scaled_dips=_binned(scaled_dips, today, scales),
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
-        brought=brought(progress.changes, courses[SINGLE], peaks, today, max(scales, default=0)),
+        brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
     )
 
@@ -215,4 +220,6 @@ def _kinds(
             chart_bins(course, [each.after for each in anew], raised),
             curve_begins=begins[-1] if begins else 0,
             changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
+            when=when_words(date.fromordinal(int(course.day.max())), today),
+            is_excused=change is not None and change.excuses(today),
         )

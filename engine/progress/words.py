@@ -12,13 +12,13 @@ from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
-from engine.practice.changes import Changed
 from engine.practice.course import LEFT_OUT
 from engine.progress.ahead import Interval
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
 from engine.progress.learning_curve import Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
+from engine.progress.scale_words import scale_words
 from engine.progress.typical_blip import at_blips, median_in, scaled_words
 from engine.progress.weeks import MOST_DRAWN, Week
 
@@ -30,13 +30,15 @@ KMH = 3.6
 YEAR = timedelta(days=365)
 """Length of the year back from today that sentences call "the last year"."""
 TREND_WORDS = {
-    Trend.TOO_EARLY: "cannot be told yet",
+    Trend.TOO_EARLY: "too early for a trend",
     Trend.LEARNING: "getting better",
     Trend.NONE: "no trend",
     Trend.FLAT: "no change",
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
+WORSE_AT_FIRST = "worse at first, as expected"
+"""Words for a trend to worse that a change excuses."""
 UNLIKE = "Levels differ by day: the learning curve compares like with like."
 """Sentence that says why the medians of all levels together show no progress."""
 AT_TODAYS_LEVEL = "Each day is shown as it would be at today's level."
@@ -52,8 +54,6 @@ def weeks_words(progress: Progress) -> list[str]:
     if not progress.weeks:
         return []
     first, *later = progress.weeks
-    scales = [change.at for change in progress.changes if change.what is Changed.SCALE]
-    since = [f"The brake has its scale since {full_words(at.date())}." for at in scales[-1:]]
     dips = f"Median dip of the blips drawn: {_week_dip(first)}, in the first week"
     for week in later:
         dips += f"; {_week_dip(week)}, in {_week_name(week, progress.today)}"
@@ -65,7 +65,8 @@ def weeks_words(progress: Progress) -> list[str]:
     beyond = beyond_words(blips, blips_reach(blips))
     return [
         " ".join([f"{dips}.", *scaled]),
-        *since,
+        *scale_words(progress),
+        *([UNLIKE] if later else []),
         f"Drawn are {drawn} blips: {chosen}.",
         *([beyond] if beyond else []),
     ]
@@ -89,7 +90,8 @@ def dip_words(progress: Progress) -> list[str]:
     scaled = [median_in(progress.scaled_dips.bins, one) for one in ends]
     known = scaled_words(_known(peaks), _known(scaled)) if None not in peaks else []
     said = f"Median dip of a single blip: {_newest_and_first(progress, dips, DIP)}."
-    return [" ".join([said, *known]), *_unlike(dips), left_out_words(dips)]
+    since = scale_words(progress) if dips.begins else []
+    return [" ".join([said, *known]), *since, *_unlike(dips), left_out_words(dips)]
 
 
 def distance_words(progress: Progress) -> list[str]:
@@ -103,7 +105,8 @@ def distance_words(progress: Progress) -> list[str]:
     if not distances.bins:
         return [estimate]
     cost = f"What a single blip costs: {_newest_and_first(progress, distances, DISTANCE)}."
-    return [estimate, cost, *_unlike(distances), left_out_words(distances)]
+    since = scale_words(progress) if distances.begins else []
+    return [estimate, cost, *since, *_unlike(distances), left_out_words(distances)]
 
 
 def left_out_words(measure: BinnedMeasure) -> str:
@@ -176,7 +179,10 @@ def kind_words(kind: KindProgress) -> str:
 
 def kind_briefly(kind: KindProgress) -> str:
     """Few words about a kind of drill: present value with its interval, and its trend."""
-    parts = filter(None, (_present_value(kind), TREND_WORDS[kind.learning.trend]))
+    trend = TREND_WORDS[kind.learning.trend]
+    if kind.is_excused and kind.learning.trend is Trend.WORSE:
+        trend = WORSE_AT_FIRST
+    parts = filter(None, (_present_value(kind), trend))
     return f"{kind.name}: {', '.join(parts)}"
 
 
@@ -186,7 +192,7 @@ def _present_value(kind: KindProgress) -> str:
     if now is None:
         return ""
     low, value, high = _written(now, measure)
-    return f"{measure.label.lower()} {measure.with_unit(value)} now ({low} to {high})"
+    return f"{measure.label.lower()} {measure.with_unit(value)} {kind.when} ({low} to {high})"
 
 
 def _written(interval: Interval, measure: Measure) -> list[str]:

@@ -207,7 +207,7 @@ def sizes_line(name: str, foot: ChangedFoot, feet: int) -> str:
     count = dict.fromkeys(Told, 0)
     for seed in range(feet):
         course, peaks = foot.played(np.random.default_rng((SEED, seed)))
-        [one] = brought([change], course, peaks, LAST + timedelta(days=1), 0)
+        [one] = brought([change], course, peaks, LAST + timedelta(days=1))
         count[one.told] += 1
     return f"{name:52}" + "".join(f"{100 * count[told] / feet:9.1f}" for told in Told)
 

@@ -147,7 +147,7 @@ BROUGHT = (
     Brought(NOTED, 15, False, BETTER, BETTER, (60.0, 61.0)),
     Brought(CHANGES[0], 15, False, BETTER, UNSURE, (62.0, 45.0)),
     Brought(CHANGES[1], 12, True, UNSURE, UNSURE, (60.0, 61.0)),
-    Brought(CHANGES[2], 2, True),
+    Brought(CHANGES[2], 2, True, is_early=True),
 )
 """What changes brought, in all words for it."""
 

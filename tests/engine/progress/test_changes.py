@@ -132,19 +132,39 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
             "Dip 9.0 before, 7.0 after. Cannot tell: blips were 62 %, then 45 %.",
         ),
         (
+            Brought(SHOES, 15, False, BETTER, UNSURE, (60.0, 62.0)),
+            Told.UNSURE,
+            "Dip 9.0 before, 7.0 after. That may be luck: 1.5 worse to 4.3 better.",
+        ),
+        (
             Brought(SHOES, 15, False, BETTER, replace(BETTER, step=0.3)),
             Told.BLIPS_DIFFER,
             "Dip 9.0 before, 7.0 after. Cannot tell: the blips differed.",
         ),
         (
-            Brought(SHOES, 2, True),
+            Brought(SHOES, 2, True, is_early=True),
             Told.TOO_FEW,
             "2 of 5 days with it, compared from 15 Oct on.",
         ),
         (
-            Brought(SHOES, 6, True),
+            Brought(SHOES, 6, True, is_early=True),
+            Told.TOO_FEW,
+            "6 days with it, compared from 15 Oct on.",
+        ),
+        (
+            Brought(SHOES, 4, True),
+            Told.TOO_FEW,
+            "4 of 5 days with it so far.",
+        ),
+        (
+            Brought(SHOES, 6, True, enough_before=False, is_early=True),
             Told.TOO_FEW,
             "Too few days of blips before it to compare.",
+        ),
+        (
+            Brought(SHOES, 6, True),
+            Told.TOO_FEW,
+            "No level of blips was played both before and after.",
         ),
         (
             Brought(SHOES, 2, False),

@@ -11,6 +11,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Change, Changed
 from engine.practice.results import Purpose
 from engine.progress.changes_brought import Told, brought
+from engine.progress.changes_words import change_line
 from engine.progress.progress import Progress, progress_of
 from engine.store import History
 from engine.store.changes import mark_change, take_back_mark
@@ -26,7 +27,7 @@ HALF = float(np.log(0.5))
 def told_of(foot: ChangedFoot, seed: int = 4, today: date = LAST + timedelta(days=1)) -> Told:
     """What is told of one foot."""
     course, peaks = foot.played(np.random.default_rng(seed))
-    [one] = brought([SHOES], course, peaks, today, 0)
+    [one] = brought([SHOES], course, peaks, today)
     return one.told
 
 
@@ -47,28 +48,74 @@ def test_nothing_is_compared_before_the_thirteenth_day_with_a_change() -> None:
     course, peaks = replace(PLAIN, step=HALF).played(np.random.default_rng(4))
 
     told = [
-        brought([SHOES], course, peaks, CHANGED + timedelta(days=days), 0)[0].told
-        for days in (11, 12)
+        brought([SHOES], course, peaks, CHANGED + timedelta(days=days))[0].told for days in (11, 12)
     ]
 
     assert told == [Told.TOO_FEW, Told.BETTER]
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [(6, "4 of 5 days with it, compared"), (9, "7 days with it, compared"), (12, "Dip ")],
+)
+def test_a_change_with_enough_days_before_it_never_says_that_they_are_too_few(
+    days: int, said: str
+) -> None:
+    today = CHANGED + timedelta(days=days)
+    course, peaks = PLAIN.played(np.random.default_rng(4))
+    up_to = course.day <= today.toordinal()
+
+    [one] = brought([SHOES], course.only(up_to), peaks[up_to], today)
+
+    assert change_line(one).startswith(f"Shoes, 31 Jan 2024. {said}")
+
+
+def test_a_change_with_too_few_days_before_it_says_so_from_the_first_day_on() -> None:
+    course, peaks = PLAIN.played(np.random.default_rng(4))
+    since = course.day >= CHANGED.toordinal() - 3
+
+    [one] = brought([SHOES], course.only(since), peaks[since], CHANGED)
+
+    assert change_line(one).endswith("Too few days of blips before it to compare.")
 
 
 def test_blips_without_a_peak_have_no_dip_at_one_size() -> None:
     course, peaks = PLAIN.played(np.random.default_rng(4))
 
     for none in (np.nan, 0.0):
-        [one] = brought([SHOES], course, np.full_like(peaks, none), LAST, 0)
+        [one] = brought([SHOES], course, np.full_like(peaks, none), LAST)
         assert one.told is Told.TOO_FEW
 
 
-def test_what_is_on_another_scale_of_the_brake_is_not_compared() -> None:
+def scale(days: int) -> Change:
+    """A new scale of the brake, some days after the change of shoes."""
+    course, _ = PLAIN.played(np.random.default_rng(4))
+    day = CHANGED + timedelta(days=days)
+    after = int(np.sum(course.day < day.toordinal()))
+    return replace(SHOES, at=SHOES.at + timedelta(days=days), what=Changed.SCALE, after=after)
+
+
+@pytest.mark.parametrize("days", [-2, 0])
+def test_what_is_on_another_scale_of_the_brake_is_not_compared(days: int) -> None:
     course, peaks = PLAIN.played(np.random.default_rng(4))
-    after = int(course.number[course.day < CHANGED.toordinal() - 2][-1])
 
-    [one] = brought([SHOES], course, peaks, LAST, after)
+    [one] = brought([scale(days), SHOES], course, peaks, LAST)
 
-    assert (one.told, one.days) == (Told.TOO_FEW, 21)
+    assert change_line(one).endswith("Too few days of blips before or after to compare.")
+    assert not one.enough_before
+
+
+def test_what_a_change_brought_is_still_told_after_the_brake_has_another_scale() -> None:
+    course, peaks = replace(PLAIN, step=HALF).played(np.random.default_rng(4))
+    other = np.where(course.day >= (CHANGED + timedelta(days=20)).toordinal(), 5.0, 1.0)
+    up_to = course.day < (CHANGED + timedelta(days=20)).toordinal()
+
+    [before] = brought([SHOES], course.only(up_to), peaks[up_to], CHANGED + timedelta(days=19))
+    scaled = replace(course, value=course.value * other)
+    [after] = brought([SHOES, scale(20)], scaled, peaks, LAST)
+
+    assert after.told is before.told is Told.BETTER
+    assert (after.dips, after.is_open) == (before.dips, False)
 
 
 def test_only_marks_of_the_player_are_compared_and_the_newest_five_of_them() -> None:
@@ -76,10 +123,10 @@ def test_only_marks_of_the_player_are_compared_and_the_newest_five_of_them() -> 
     marks = [replace(SHOES, at=SHOES.at - timedelta(days=40 * ago)) for ago in range(7, -1, -1)]
     set_up = replace(SHOES, what=Changed.SET_UP)
 
-    told = brought([*marks, set_up], course, peaks, LAST, 0)
+    told = brought([*marks, set_up], course, peaks, LAST)
 
     assert [one.change for one in told] == marks[-5:]
-    assert brought([set_up], course, peaks, LAST, 0) == ()
+    assert brought([set_up], course, peaks, LAST) == ()
 
 
 def practised(history: History, foot: ChangedFoot) -> None:
@@ -119,7 +166,7 @@ def test_a_history_tells_what_its_change_brought_until_the_mark_is_taken_back(
     course, peaks = replace(PLAIN, step=THIRD, days=0.05).played(np.random.default_rng(4))
 
     [one] = looked(history).brought
-    [same] = brought([SHOES], course, peaks, LAST + timedelta(days=1), 0)
+    [same] = brought([SHOES], course, peaks, LAST + timedelta(days=1))
 
     assert (one.change.note, one.told, one.days) == ("thin soles", Told.BETTER, 21)
     assert one.dips is not None

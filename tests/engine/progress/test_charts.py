@@ -1,6 +1,7 @@
 """The charts of progress: round scales, marks at their values, and words outside the frames."""
 
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -136,6 +137,18 @@ def test_no_word_lies_in_the_frame_of_a_chart(days: int, page: str) -> None:
     assert not [one.text for one in canvas.texts for frame in frames if frame.colliderect(one.ink)]
 
 
+@pytest.mark.parametrize(
+    ("ago", "words"),
+    [(12, "comes two weeks after the first blip"), (13, "comes with the next blips")],
+)
+def test_the_place_of_a_week_that_is_not_there_yet_says_when_it_comes(ago: int, words: str) -> None:
+    alone = replace(progress(LEVELS, 30), weeks=progress(LEVELS, 30).weeks[:1])
+
+    canvas = drawn(replace(alone, today=alone.weeks[0].first + timedelta(days=ago)), QUIET)
+
+    assert words in [one.text for one in canvas.texts]
+
+
 def test_a_change_is_a_dashed_line_at_its_day() -> None:
     without, changed = (drawn(progress(LEVELS, 365, some), "dip") for some in ((), CHANGES))
 
@@ -147,6 +160,24 @@ def test_a_change_is_a_dashed_line_at_its_day() -> None:
     marked = [one.at.date().toordinal() for one in CHANGES[1:]]
     expected = [(day - first) / (last - first) for day in marked]
     assert shares == pytest.approx(expected, abs=0.002)
+
+
+def test_a_change_after_the_newest_bin_of_a_learning_curve_is_in_its_frame() -> None:
+    shown = progress(LEVELS, 365)
+    kind = shown.kinds[0]
+    late = replace(kind, changes=((kind.bins[-1].last + 40, CHANGES[0]),))
+
+    without, changed = (
+        drawn(replace(shown, kinds=(one, *shown.kinds[1:])), "learning") for one in (kind, late)
+    )
+
+    frame = changed.boxes[0]
+    upright, before = (
+        {points[0][0] for _, points in canvas.curves if points[0][0] == points[1][0]}
+        for canvas in (changed, without)
+    )
+    [x] = upright - before
+    assert x == pytest.approx(frame.right, abs=1)
 
 
 @pytest.mark.parametrize("changes", [(), CHANGES])

@@ -102,6 +102,7 @@ def test_the_weeks_have_their_median_dips_and_how_many_blips_are_drawn() -> None
     assert says(YEAR, "the foot getting quiet") == [
         "Median dip of the blips drawn: 27.0 points, at blips of 72 %, in the first week;"
         " 9.0 points, at blips of 54 %, in this one. At blips of 60 %: 22.5 and 10.0 points.",
+        "Levels differ by day: the learning curve compares like with like.",
         "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, the first of each day too, "
         "none that ended within 1 s.",
         "The wildest go beyond the scale: to 40 points down.",
@@ -173,8 +174,18 @@ def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() 
     assert [kind_briefly(kind) for kind in kinds] == [
         "One blip: dip 5 points now (5 to 6), getting better",
         "One blip: dip 5.6 points now (5.5 to 5.7), getting better",
-        "One blip: cannot be told yet",
+        "One blip: too early for a trend",
     ]
+
+
+@pytest.mark.parametrize(
+    ("is_excused", "words"),
+    [(False, "One blip: worse of late"), (True, "One blip: worse at first, as expected")],
+)
+def test_a_change_excuses_being_worse_in_few_words_too(is_excused: bool, words: str) -> None:
+    worse = LearningCurve(Trend.WORSE, 300, 12)
+
+    assert kind_briefly(replace(YEAR.kinds[2], learning=worse, is_excused=is_excused)) == words
 
 
 @pytest.mark.parametrize("chosen", range(6))

@@ -59,8 +59,16 @@ FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
             "Getting better: half less in 50 days (up to three quarters).",
         ),
         (
+            replace(LEARNING, over_days=over(-0.85, 0.6)),
+            "Getting better: nine tenths less in 50 days (half or more).",
+        ),
+        (
             replace(LEARNING, over_days=over(-0.8, 0.8)),
-            "Getting better: three quarters less in 50 days (a tenth or more).",
+            "Getting better: how much is unsure.",
+        ),
+        (
+            replace(WORSE, over_days=over(0.5, 0.5)),
+            "Getting worse: half more in 50 days (how much is unsure).",
         ),
         (NONE, "No trend; a third less in 50 days would likely be seen."),
         (
@@ -89,7 +97,7 @@ def test_a_new_scale_is_named_and_nothing_worse_is_expected_of_it() -> None:
 
     said = curve_words(EARLY, DIP, date(2024, 5, 14), change)
 
-    assert said == "On the brake's scale since 12 May: too early to say: 7 of 10 days to compare."
+    assert said == "On the brake's scale since 12 May, too early to say: 7 of 10 days to compare."
 
 
 @pytest.mark.parametrize("learning", [EARLY, NONE, WORSE])
@@ -103,13 +111,19 @@ def test_worse_at_first_is_expected_for_three_weeks_after_a_change_and_no_longer
 
     expected = "Since the change of shoes on 12 May, worse at first is expected until 2 June."
     assert first == last == f"{expected} {plain}"
-    assert then == f"Since the change of shoes on 12 May: {plain[0].lower()}{plain[1:]}"
+    assert then == f"Since the change of shoes on 12 May, {plain[0].lower()}{plain[1:]}"
 
 
 def test_a_foot_that_learns_after_a_change_is_told_of_nothing_worse() -> None:
     said = curve_words(LEARNING, DIP, date(2026, 5, 30), SHOES)
 
-    assert said.startswith("Since the change of shoes on 12 May: getting better: a third less")
+    assert said.startswith("Since the change of shoes on 12 May, getting better: a third less")
+
+
+def test_a_change_of_another_kind_is_told_by_its_day_alone() -> None:
+    said = curve_words(NONE, DIP, LATER, replace(SHOES, what=Changed.OTHER, note="seat back"))
+
+    assert said.startswith("Since the change on 12 May, no trend;")
 
 
 def test_no_change_is_advised_while_the_last_one_is_three_weeks_old_at_most() -> None:

@@ -14,6 +14,8 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.course import Course
 from engine.practice.results import Purpose
+from engine.progress.history_pages import PAGES
+from engine.progress.history_screens import HistoryPage
 from engine.progress.learning_curve import Trend, learning_curve
 from engine.progress.progress import Progress, progress_of
 from engine.progress.words import dip_words, weeks_words
@@ -21,6 +23,7 @@ from engine.store import History
 from engine.store.changes import mark_change, scale_start
 from engine.store.courses import courses_of
 from engine.store.repetitions import add_repetition
+from tests.engine.kit.recording_canvas import said
 from tests.made import record
 from tests.simulated_repetitions import counted
 
@@ -87,13 +90,16 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
     for _ in range(8):
         add(history, 1, 16.0)
 
-    after = dip_words(looked(history))[0]
+    after = dip_words(looked(history))
 
     assert before == (
         "Median dip of a single blip: 20.0 points, at blips of 60 %, on 14 May 2024;"
         " 24.0 points, at blips of 60 %, on 13 May 2024."
     )
-    assert after == ("Median dip of a single blip: 16.0 points, at blips of 60 %, on 16 May 2024.")
+    assert after[:2] == [
+        "Median dip of a single blip: 16.0 points, at blips of 60 %, on 16 May 2024.",
+        "The brake has its scale since 15 May 2024.",
+    ]
 
 
 def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:
@@ -146,6 +152,24 @@ def test_steadiness_begins_anew_and_its_days_stay_as_they_were(history: History)
     assert old == list(before.daily_steadiness)
     assert after.daily_steadiness[-1].value == pytest.approx(after.steadiness.value)
     assert len(steadiness_blips(history, BAND, Purpose.BAND)) == 60
+
+
+def test_the_chart_of_steadiness_stays_while_there_is_none_on_the_new_scale(
+    history: History,
+) -> None:
+    steadily(history, 30, 90, 12.0)
+    harder(history, 10)
+    steadily(history, 9, 12, 6.0)
+
+    shown, page = looked(history), PAGES["steadiness"]
+
+    assert shown.steadiness is None
+    assert page.missing(shown) == ""
+    assert page.words(shown) == [
+        "Steadiness: 12 of 36 blips so far.",
+        "The brake has its scale since 7 May 2024.",
+    ]
+    assert "brake scale, 7 May" in said(HistoryPage(shown, "steadiness"))
 
 
 def test_the_staircase_goes_on_from_where_it_stood(history: History) -> None:
