@@ -38,7 +38,7 @@ SMALL = replace(
             CLEAR,
             (
                 "B (toes) is steadier by 2.1 points (0.4 to 3.6)",
-                "At typical blips, scaled to 60 %; 8 pairs of days.",
+                "By blips scaled to 60 %, over 8 pairs of days.",
             ),
         ),
         (
