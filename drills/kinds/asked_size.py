@@ -58,7 +58,8 @@ class BlippingKind(Kind):
         size, (least, most) = level.own[SIZE], peaks_asked(level)
         peak = outside(verdict.amount("peak"), size, AROUND)
         return (
-            f"{self.a_blip} reached {peak} %: {size:g} is asked, {least:g} to {most:g}. Once more."
+            f"{self.a_blip} reached {peak} %: {size:g} is asked, "
+            f"{least:g} to {most:g} counts. Once more."
         )
 
 

@@ -76,7 +76,8 @@ def report_text(progress: Progress) -> str:
 
 
 def _page_text(progress: Progress, page: Page) -> str:
-    missing = page.missing(progress)
+    # The sentences of a page with a chart for each kind say themselves what is too early.
+    missing = "" if page.is_per_kind and progress.kinds else page.missing(progress)
     sentences = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
     lines = [
         line

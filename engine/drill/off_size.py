@@ -53,7 +53,7 @@ class OffSize(Menu[bool]):
         least, most = self._asked
         meaning = (
             f"The last blips reached {', '.join(others)} and {last} %. "
-            f"{least:g} to {most:g} % counts, any other is repeated. What helps:"
+            f"{least:g} to {most:g} % counts, any other is repeated."
         )
         y = canvas.text(meaning, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
         for line in self._advice:

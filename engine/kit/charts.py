@@ -146,9 +146,9 @@ def framed(area: Area) -> Area:
     return area.within(LEFT, ABOVE, 0.0, BELOW)
 
 
-def step_of(reach: float) -> float:
-    """Smallest round step of a chart's scale that divides `reach` into at most PARTS steps."""
-    finest = max(reach / PARTS, LEAST_STEP)
+def step_of(reach: float, parts: int = PARTS) -> float:
+    """Smallest round step of a chart's scale that divides `reach` into at most so many parts."""
+    finest = max(reach / parts, LEAST_STEP)
     decade = 10.0 ** math.floor(math.log10(finest))
     steps = (decade * factor for factor in (*ROUND, 10.0))
     return next(step for step in steps if step >= finest * (1 - 1e-9))
@@ -164,12 +164,14 @@ def top_of(most: float) -> float:
 def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str = "0") -> None:
     """Draw the background of a chart and its vertical scale, with a faint line at each number.
 
+    A low chart has fewer numbers, so that none touches the next.
     `name` is the title of the scale, `legend` the extra space between it and the frame in canvas
     units, and `zero` the label at 0.
     """
     frame = axes.frame
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
-    step = step_of(axes.high - axes.low)
+    room = max(int(frame.height // theme.SMALL), 1)
+    step = step_of(axes.high - axes.low, min(PARTS, room))
     for number in range(math.ceil(axes.low / step - 1e-9), math.floor(axes.high / step + 1e-9) + 1):
         at = axes.down(number * step)
         paper.line((frame.left, at), (frame.right, at), theme.BAND, 2)

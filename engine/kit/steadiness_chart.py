@@ -50,7 +50,7 @@ def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: Steadin
     canvas.text("points", (after, y + (NUMBER - theme.BODY) * 0.7), theme.BODY)
     y += NUMBER * 0.86
     y = canvas.text("Steadiness: three blips in four stay inside", (x, y), theme.SMALL, width=width)
-    interval = f"likely between {view.low:.1f} and {view.high:.1f}, your last {view.span} days"
+    interval = f"likely {view.low:.1f} to {view.high:.1f}, your last {view.span} days"
     return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)
 
 

@@ -21,6 +21,8 @@ FEET = ("Brake past half", "throttle tap", "two taps")
 """Gestures of the feet that choose in a menu, as the hints name them."""
 APART = 30
 """Smallest gap between two figures that stand side by side, in canvas units."""
+CLOSE = 60
+"""Gap between two figures under which they read as one number, in canvas units."""
 FLAG = 34
 """Width of the flag at a figure that missed its limit, in canvas units."""
 BOTTOM = 1000
@@ -143,12 +145,22 @@ class Figure:
 
 
 def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
-    """Draw numbers with their names side by side, over a width in canvas units."""
+    """Draw numbers with their names side by side, over a width in canvas units.
+
+    Their columns are alike, or as wide as what is in them where numbers would come too close.
+    """
     step = width / max(len(row), 1)
-    rooms = [(figure.value, step - (FLAG + 16) * figure.failed - APART) for figure in row]
+    steps = [step] * len(row)
+    wide = [_width(figure, canvas) for figure in row]
+    if wide and max(wide) + CLOSE > step and sum(wide) + CLOSE * len(row) <= width:
+        steps = [each + (width - sum(wide)) / len(row) for each in wide]
+    rooms = [
+        (figure.value, each - (FLAG + 16) * figure.failed - APART)
+        for figure, each in zip(row, steps, strict=True)
+    ]
     size = _fitting(rooms, canvas)
     for number, figure in enumerate(row):
-        x, y = corner[0] + number * step, corner[1]
+        x, y = corner[0] + sum(steps[:number]), corner[1]
         canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
         if figure.failed:
             _flag(canvas, (x, y + 42))
@@ -156,6 +168,13 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
         canvas.text(figure.value, (left, y + 42 + (theme.LARGE - size) * 0.7), size)
         if figure.note:
             canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
+
+
+def _width(figure: Figure, canvas: Canvas) -> float:
+    """Width of a number, its name and its note at their full sizes, in canvas units."""
+    value = canvas.measure(figure.value, theme.LARGE) + (FLAG + 16) * figure.failed
+    names = (canvas.measure(text, theme.SMALL) for text in (figure.name, figure.note))
+    return max(value, *names)
 
 
 def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:

@@ -84,9 +84,9 @@ def _otherwise(drills: DrillComparison, dip: float) -> str:
 
 
 def _of_days(drills: DrillComparison) -> str:
-    """How many drills, and of how many days, such as "46 on the last 10 days with any"."""
+    """How many drills, and of how many days, such as "46 on the last 10 such days"."""
     if drills.days == DAYS:
-        return f"{drills.count} on the last {DAYS} days with any"
+        return f"{drills.count} on the last {DAYS} such days"
     return f"{drills.count} on {counted(drills.days, 'day')}"
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from drills.measures.catalogue import CATALOGUE
 from engine.practice.blip_size import BLIP
 from engine.trial.outcome import Outcome
 
@@ -31,7 +30,7 @@ def split_reason(outcome: Outcome) -> str:
 
 
 def split_words(outcome: Outcome) -> str:
-    """Sentences on what the dips of such a trial say as they are and scaled; empty if unknown."""
+    """Sentence on what the dips of such a trial say as they are and scaled; empty if unknown."""
     plain, scaled = outcome.dip.smaller, outcome.blips.scaled.smaller
     if outcome.blips.scaled.p is None:
         return ""
@@ -41,20 +40,4 @@ def split_words(outcome: Outcome) -> str:
         told = f"{scaled} is steadier, but not as they are"
     else:
         told = f"{scaled} is steadier, as they are {plain}"
-    return f"{typical_words(outcome)} Scaled to {BLIP:g} %, {told}."
-
-
-def typical_words(outcome: Outcome) -> str:
-    """Sentence with the typical blips of both arms; empty if they were not measured."""
-    peaks = outcome.blips.peaks
-    if peaks.a is None or peaks.b is None:
-        return ""
-    a, b = (CATALOGUE["peak"].written(peak) for peak in (peaks.a, peaks.b))
-    return f"Typical blips: {a} with A, {b} with B."
-
-
-def blips_words(outcome: Outcome) -> str:
-    """Sentence on blips that differ though the finding does not hang on them; else empty."""
-    if not outcome.blips.differ or is_split(outcome):
-        return ""
-    return typical_words(outcome)
+    return f"Scaled to {BLIP:g} %, {told}."

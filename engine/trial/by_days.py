@@ -15,7 +15,7 @@ from datetime import date
 from drills.score import Reason
 from engine.practice.blip_size import scaled
 from engine.trial.difference import TOO_LITTLE
-from engine.trial.randomisation import block_now, order
+from engine.trial.randomisation import block_now, counted_in, order
 from engine.trial.trial import Arm, Trial
 
 
@@ -62,6 +62,9 @@ class Today:
     """Number of days in the whole trial."""
     begun: bool
     """Whether a steadiness blip of this day was played already."""
+    earlier: int | None = None
+    """Number of its blips that count from earlier days, which were too few to fill it; None if it
+    was not played before, or is begun today."""
 
     @property
     def words(self) -> str:
@@ -79,4 +82,6 @@ def today_of(trial: Trial, day: date) -> Today | None:
     if block is None:
         return None
     arms = order(trial.seed, trial.pairs)
-    return Today(block, arms[block], len(arms), bool(begun))
+    is_again = not begun and any(rep.block == block for rep in trial.repetitions)
+    earlier = counted_in(trial, block) if is_again else None
+    return Today(block, arms[block], len(arms), bool(begun), earlier)

@@ -15,7 +15,7 @@ from engine.trial.by_days_words import days_table, power_words
 from engine.trial.menu_screens import TrialChoice, draw_list, past_choices
 from engine.trial.result_screens import COLUMNS, LINE, TOP, ResultPage
 from engine.trial.status import TrialStatus
-from engine.trial.trial import DAY_PAIRS, Arm, SetUp
+from engine.trial.trial import DAY_BLIPS, DAY_PAIRS, Arm, SetUp
 from engine.trial.words import HEADINGS, OF_LUCK, count_words, set_up_words
 
 MIXED_FIGURES = "Your practice figures go on, of both set-ups together."
@@ -111,7 +111,9 @@ class TodaysSetUp(Menu[TodaysAnswer]):
 
     @property
     def _place(self) -> str:
-        words = self._today.words.capitalize()
+        words, earlier = self._today.words.capitalize(), self._today.earlier
+        if earlier is not None:
+            return f"{words}, once more: {earlier} of {DAY_BLIPS} steadiness blips so far"
         return f"{words}, as you began it" if self._today.begun else words
 
 

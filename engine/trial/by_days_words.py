@@ -121,7 +121,7 @@ def _explanation(outcome: DaysOutcome) -> str:
             return "Take the one you find easier."
         return f"What little there is favours {figure.less}."
     if outcome.steadier is not None:
-        return f"At typical blips, scaled to {BLIP:.0f} %; {outcome.pairs} pairs of days."
+        return f"By blips scaled to {BLIP:.0f} %, over {outcome.pairs} pairs of days."
     if outcome.hangs_on_size:
         return "Scaled and as played, the figures say different things."
     most = {Arm.A: figure.high, Arm.B: -figure.low}

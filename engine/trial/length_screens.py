@@ -40,8 +40,8 @@ class HowLongChange(Menu[ChangeTime | TrialBack]):
         """Draw the question and what it is asked for."""
         y = title(canvas, "How long does a change from A to B take?") + 10
         text = (
-            "A trial changes over between its blocks, so this is part of its time. "
-            "It is asked once; the choice of lengths can change it."
+            "Changing over between blocks is part of a trial's time. "
+            "This is asked once; the next screen can change it."
         )
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
@@ -96,7 +96,9 @@ class TrialLength(Menu[Length | LengthRow | TrialBack]):
         """Draw what a pair of blocks is, and what it means that a trial finds a difference."""
         y = title(canvas, "How many pairs?") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
-        for line in (*OF_PAIRS, canvas.cut(self._spread.words, width)):
+        explained = finding_explained(self._lengths[self.change][0])
+        known_from = canvas.cut(self._spread.words, width)
+        for line in (OF_PAIRS, explained, OF_DAYS, known_from):
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 18
 
     def _rows(self) -> list[Choice[Length | LengthRow | TrialBack]]:
@@ -111,9 +113,14 @@ class TrialLength(Menu[Length | LengthRow | TrialBack]):
 
 
 OF_PAIRS = (
-    "A pair is five repetitions of A and five of B, the order by lot. The number is fixed now and "
-    "holds: stopping when it looks good would fool you.",
-    "Finds 3 points: where one is better by as much, 8 of 10 such trials tell it.",
-    "It may be spread over several days. Stop after a pair, and go on where you stopped.",
+    "A pair is five repetitions of A and five of B, by lot. "
+    "The number is fixed now: stopping when it looks good would fool you."
 )
-"""Explanation of pairs of blocks and of what a trial finds, one string a line."""
+"""Explanation of pairs of blocks."""
+OF_DAYS = "It may be spread over several days. Stop after a pair, and go on where you stopped."
+"""Explanation of a trial that is not played in one go."""
+
+
+def finding_explained(length: Length) -> str:
+    """What it means that a trial of some length finds a difference, by its own figure."""
+    return f'"Finds {length.points:g} points": 8 of 10 trials tell such a difference.'

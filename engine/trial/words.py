@@ -14,7 +14,6 @@ from drills.measures.catalogue import CATALOGUE
 from engine.practice.blip_size import BLIP
 from engine.trial.blip_words import (
     SCALED,
-    blips_words,
     is_split,
     split_reason,
     split_words,
@@ -133,10 +132,16 @@ def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]
     lines = (
         _heading(outcome, names),
         _explanation(outcome, names),
-        blips_words(outcome),
+        typical_words(outcome) if outcome.blips.differ and not is_split(outcome) else "",
         _warning(outcome),
     )
     return tuple(line for line in lines if line)
+
+
+def typical_words(outcome: Outcome) -> str:
+    """Sentence with the typical blips of both arms, as the table has them; empty if not known."""
+    row = written(outcome.blips.peaks)
+    return "" if row.a == NO else f"Typical blips: {row.a} % with A, {row.b} % with B."
 
 
 def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
@@ -174,7 +179,10 @@ def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
     if outcome.steadier is not None:
         return _other_measures(outcome, outcome.steadier)
     if outcome.finding is Finding.CANNOT_TELL:
-        return split_words(outcome) if is_split(outcome) else _possible(outcome, names)
+        if not is_split(outcome):
+            return _possible(outcome, names)
+        told = split_words(outcome)
+        return told and f"{typical_words(outcome)} {told}"
     favoured = None if is_split(outcome) else dip.smaller
     if favoured is None:
         return "Take the one you find easier."

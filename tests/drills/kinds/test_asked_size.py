@@ -89,18 +89,18 @@ def test_each_blip_has_to_be_of_the_size_asked(
 @pytest.mark.parametrize(
     ("one", "said"),
     [
-        (blip([92.0]), "The blip reached 92 %: 60 is asked, 40 to 80. Once more."),
-        (shift([31.0]), "The blip reached 31 %: 60 is asked, 40 to 80. Once more."),
-        (run([60.0, 95.0, 82.0]), "A blip reached 95 %: 60 is asked, 40 to 80. Once more."),
-        (trail([38.0, 60.0]), "A blip reached 38 %: 60 is asked, 40 to 80. Once more."),
-        (blip([80.04]), "The blip reached 80.04 %: 60 is asked, 40 to 80. Once more."),
+        (blip([92.0]), "The blip reached 92 %: 60 is asked, 40 to 80 counts. Once more."),
+        (shift([31.0]), "The blip reached 31 %: 60 is asked, 40 to 80 counts. Once more."),
+        (run([60.0, 95.0, 82.0]), "A blip reached 95 %: 60 is asked, 40 to 80 counts. Once more."),
+        (trail([38.0, 60.0]), "A blip reached 38 %: 60 is asked, 40 to 80 counts. Once more."),
+        (blip([80.04]), "The blip reached 80.04 %: 60 is asked, 40 to 80 counts. Once more."),
         (
             blip([70.0], with_size(BLIP, 95.0)),
-            "The blip reached 70 %: 95 is asked, 75 to 100. Once more.",
+            "The blip reached 70 %: 95 is asked, 75 to 100 counts. Once more.",
         ),
         (
             blip([41.0], with_size(BLIP, 20.0)),
-            "The blip reached 41 %: 20 is asked, 15 to 40. Once more.",
+            "The blip reached 41 %: 20 is asked, 15 to 40 counts. Once more.",
         ),
     ],
 )

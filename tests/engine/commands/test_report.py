@@ -65,6 +65,13 @@ def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
     assert "  Nothing yet: comes with the first single blips." in lines
 
 
+def test_a_kind_that_is_too_early_is_said_once(capsys: Captured, data: Path) -> None:
+    learning = reported(capsys, data).split("Learning curves")[1].split("Levels kept")[0]
+
+    assert "One blip: Too early to say: no level has five days yet." in learning
+    assert "Nothing yet" not in learning
+
+
 def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
     output = " ".join(reported(capsys, data).split())
 

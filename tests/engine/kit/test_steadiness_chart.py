@@ -41,7 +41,7 @@ def test_the_number_is_written_with_its_meaning_and_its_interval() -> None:
         "±6.4",
         "points",
         "Steadiness: three blips in four stay inside",
-        "likely between 5.0 and 8.1, your last 6 days",
+        "likely 5.0 to 8.1, your last 6 days",
     ]
     assert drawn.texts[0].size == max(text.size for text in drawn.texts) > theme.LARGE
 

@@ -12,7 +12,7 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area, Axes, step_of, top_of
+from engine.kit.charts import Area, Axes, framed, scale_up, step_of, top_of
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach
 from engine.kit.charts_dates import day_marks, range_words
 from engine.kit.charts_marks import dashed
@@ -68,6 +68,19 @@ def test_a_scale_ends_on_a_round_step_with_at_most_four_of_them(most: float) -> 
     assert round(top / step, 6) in (1, 2, 3, 4)
     assert top >= most
     assert top - most < step or most < 0.4
+
+
+@pytest.mark.parametrize(("height", "numbers"), [(620.0, 5), (240.0, 3), (170.0, 2)])
+def test_the_numbers_of_a_low_chart_do_not_touch(height: float, numbers: int) -> None:
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    frame = framed(Area(theme.MARGIN, 200.0, 900.0, height))
+
+    scale_up(canvas, Axes(frame, 0.0, 1.0, 0.0, 20.0), "points")
+
+    inks = [text.ink for text in canvas.texts if text.text != "points"]
+    assert len(inks) == numbers
+    assert not any(one.colliderect(other) for one, other in pairwise(inks))
 
 
 @pytest.mark.parametrize(

@@ -64,7 +64,7 @@ def test_road_stands_beside_what_is_measured_alike_alone(
                 DrillComparison("blip", 9, 11.5, 1),
             ),
             [
-                "Easing off, measured as the road: 7.0 points (40 on the last 10 days with any). "
+                "Easing off, measured as the road: 7.0 points (40 on the last 10 such days). "
                 "On the road 5.0 more, likely 3.2 to 6.9.",
                 "Single blips, measured otherwise (against what was held): 11.5 points "
                 "(9 on 1 day).",

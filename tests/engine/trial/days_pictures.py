@@ -53,6 +53,12 @@ def days_screens() -> Mapping[str, Any]:
         "trial today, long": TodaysSetUp(
             Today(15, Arm.B, 16, begun=True), WIDE, changes, recalibrated=True
         ),
+        "trial today, once more": TodaysSetUp(
+            Today(0, Arm.A, 16, begun=False, earlier=2),
+            A,
+            changed_features(A, B),
+            recalibrated=True,
+        ),
         "trial by days under way": DaysUnderWay((A, B), STATUS, 0),
         "trial by days under way, long": DaysUnderWay((LONG_A, WIDE), STATUS, 12),
         "trial by days result": figures(CLEAR),

@@ -165,3 +165,12 @@ def test_equal_arms_with_unequal_blips_are_told_apart_in_at_most_one_of_twenty(
     # Of 300 with a chance of 12 / 256 each, more than 24 come in 1 of 200 cases.
     assert sum(each.finding is Finding.STEADIER for each in made) <= 24
     assert all(each.blips.differ for each in made)
+
+
+def test_typical_blips_are_told_as_the_table_has_them() -> None:
+    found = outcome(told(by_arm(10.0, 12.0), by_arm(69.4, 50.6)))
+
+    [row] = [row for row in table_rows(found) if row[0] == "Throttle, %"]
+    # 69.4 and 50.6 would be 18 apart once rounded, and are 19 apart.
+    assert row[1:4] == ("70", "51", "-19")
+    assert "Typical blips: 70 % with A, 51 % with B." in " ".join(words(found))

@@ -66,8 +66,8 @@ def test_a_day_with_too_few_blips_is_played_again_with_the_same_set_up() -> None
     few = played((0, day(0), DAY_BLIPS - 1))
     void = played((0, day(0), DAY_BLIPS), reason=Reason.GAP)
 
-    assert today_of(few, day(1)) == Today(0, ARMS[0], 16, begun=False)
-    assert today_of(void, day(1)) == Today(0, ARMS[0], 16, begun=False)
+    assert today_of(few, day(1)) == Today(0, ARMS[0], 16, begun=False, earlier=DAY_BLIPS - 1)
+    assert today_of(void, day(1)) == Today(0, ARMS[0], 16, begun=False, earlier=0)
     assert block_now(played((0, day(0), DAY_BLIPS - 1), (0, day(1), 1))) == 1
 
 

@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from engine.trial.by_days import Today
 from engine.trial.by_days_outcome import Compared, DaysOutcome
 from engine.trial.by_days_power import Power
+from engine.trial.by_days_screens import TodaysSetUp
 from engine.trial.by_days_words import (
     days_finding_words,
     days_outcome_words,
@@ -13,8 +15,10 @@ from engine.trial.by_days_words import (
     power_words,
 )
 from engine.trial.outcome import ArmCount, Finding
-from engine.trial.trial import Arm
+from engine.trial.trial import Arm, changed_features
+from tests.engine.kit.recording_canvas import said
 from tests.engine.trial.days_pictures import CLEAR, SPLIT, UNMEASURED, days_screens
+from tests.engine.trial.pictures import A, B
 
 UNSURE = replace(
     SPLIT, peak=CLEAR.peak, scaled=Compared(8.0, 8.5, -1.4, 2.6, 0.4), recalibrated=False
@@ -34,7 +38,7 @@ SMALL = replace(
             CLEAR,
             (
                 "B (toes) is steadier by 2.1 points (0.4 to 3.6)",
-                "At typical blips, scaled to 60 %; 8 pairs of days.",
+                "By blips scaled to 60 %, over 8 pairs of days.",
             ),
         ),
         (
@@ -130,3 +134,22 @@ def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
     ]
 
     assert hidden == []
+
+
+@pytest.mark.parametrize(
+    ("today", "place"),
+    [
+        (Today(0, Arm.A, 16, begun=False), "Day 1 of 16."),
+        (Today(0, Arm.A, 16, begun=True), "Day 1 of 16, as you began it."),
+        (
+            Today(0, Arm.A, 16, begun=False, earlier=2),
+            "Day 1 of 16, once more: 2 of 4 steadiness blips so far.",
+        ),
+    ],
+)
+def test_the_set_up_of_the_day_says_which_day_it_is_and_why_once_more(
+    today: Today, place: str
+) -> None:
+    screen = TodaysSetUp(today, A, changed_features(A, B), recalibrated=False)
+
+    assert place in said(screen)

@@ -20,15 +20,18 @@ from engine.trial.length import (
     Length,
     OwnSpread,
     changes,
+    guessed,
     lengths,
     own_spread,
 )
+from engine.trial.length_screens import TrialLength
 from engine.trial.outcome import USUAL_SPREAD, detectable_difference
 from engine.trial.randomisation import order
 from engine.trial.saved_length import change_time, keep_change_time, newest_blips
 from engine.trial.setup_screens import TrialBack
 from engine.trial.trial import BLOCK, Ball, SetUp, Shoes, Spacing
 from tests.engine.five.learning_foot import passes
+from tests.engine.kit.recording_canvas import said
 from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVEL, LEVELS, Trying, toes
 from tests.engine.walking import Step, back, choose
 from tests.made import record
@@ -160,6 +163,17 @@ def test_a_steady_foot_is_offered_the_shortest_length_alone() -> None:
     assert [each.words for each in found] == [
         "finds 2 points or more; 60 repetitions, about 10 minutes"
     ]
+
+
+def test_what_finding_means_is_told_by_a_figure_that_is_on_the_screen() -> None:
+    found = {time: lengths(5.0, 9.0, time) for time in ChangeTime}
+    screen = TrialLength(found, ChangeTime.MINUTE, guessed())
+
+    words = said(screen)
+
+    shortest = found[ChangeTime.MINUTE][0]
+    assert f"finds {shortest.points:g} points or more" in " ".join(words)
+    assert f'"Finds {shortest.points:g} points": 8 of 10 trials tell such a difference.' in words
 
 
 def test_the_time_is_that_of_the_repetitions_and_of_the_changes_between_blocks() -> None:
