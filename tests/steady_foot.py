@@ -1,4 +1,4 @@
-"""Simulated feet with a known steadiness band, and their blips on the staircase."""
+"""Simulated feet with a known steadiness, and their blips on the staircase."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

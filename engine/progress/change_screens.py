@@ -10,11 +10,10 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.practice.changes import EXCUSED, Change, Changed
 from engine.progress.changes_words import change_name, take_back_question
+from engine.progress.learning_curve_words import lasting
 
 LINES = 3
 """Most lines on earlier changes on a screen, as a count."""
-WEEKS = ("no", "one", "two", "three")
-"""Words for a number of weeks."""
 
 
 class ChangeTurn(Enum):
@@ -87,8 +86,7 @@ class MarkChange(Menu[ChangeTurn]):
         """Draw the change to be marked, its note, and what to expect after it."""
         y = title(canvas, f"A change of {self._what.value}")
         width = theme.WIDTH - 2 * theme.MARGIN
-        weeks = WEEKS[EXCUSED.days // 7]
-        text = f"A new curve begins. Being worse is excused for {weeks} weeks."
+        text = f"A new curve begins. Being worse is excused for {lasting(EXCUSED.days)}."
         y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
         if self._note:
             canvas.text(f"Note: {self._note}", (theme.MARGIN, y), width=width)

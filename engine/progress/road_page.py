@@ -11,10 +11,8 @@ from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up,
 from engine.kit.charts_dates import day_marks, full_words
 from engine.progress.progress import Progress
 from engine.road.course import DriveDay, RoadCourse
-from engine.road.transfer import ALIKE, DAYS
+from engine.road.transfer import ALIKE, DAYS, SINGLE
 
-SINGLE = "blip"
-"""Name of the kind of drill with single blips, which are measured otherwise than the road."""
 FEWEST_DAYS = 7
 """Smallest number of days that the axis of the chart spans, so that first marks stand apart."""
 LARGEST_MARK, SMALLEST_MARK = 11.0, 4.0

@@ -11,7 +11,9 @@ from engine.road.summary_words import counted
 from engine.road.transfer import ALIKE, DAYS, ENOUGH, DrillComparison
 
 NOTHING_TO_KEEP = "No blips with the brake on were found, so there is nothing to keep."
+"""Line in place of a drive that is not stored."""
 TOO_SHORT = "Too short to be measured."
+"""Reason why a recording is no drive."""
 OLDER = "older measure"
 """Words in place of the median dip of a drive that older definitions measured."""
 OLDER_WHY = (

@@ -128,7 +128,7 @@ def _nothing_lost(run: SessionRun) -> Iterator[str]:
 
 
 def _steadiness_once(run: SessionRun) -> Iterator[str]:
-    """it asks for a blip for the steadiness band, and no more count than a day allows"""
+    """it asks for a steadiness blip, and no more count than a day allows"""
     # On a busy machine each of the few in a short session can be void.
     asked = sum(result.why is Purpose.BAND for result in run.session.results)
     counting = sum(result.why is Purpose.BAND for result in run.counting)
@@ -205,7 +205,7 @@ def _screens(events: Sequence[LoggedEvent]) -> Iterator[str]:
 def _untimed(plan: Sequence[tuple[Purpose, str]]) -> list[tuple[Purpose, str]]:
     """Part of a plan that does not depend on how long the repetitions take.
 
-    Left out are the number of blips of the steadiness band, the level drawn for review after them,
+    Left out are the number of steadiness blips, the level drawn for review after them,
     the reviews at the end, and the last few without display.
     """
     lit = takewhile(lambda pair: pair[0] is not Purpose.DARK, plan)
