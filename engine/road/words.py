@@ -22,8 +22,9 @@ OLDER_WHY = (
 )
 """Line under a list with such a drive: what it means, and what to do."""
 CAUTION = "Road means the simulated one: practise in a stationary rig, never on the road."
-NO_DRILL = f"No drill to compare with yet (the first {LEFT_OUT} repetitions of a day are left out)."
-NOT_EASED = "Ease off with blips in the drills: they are measured as the road."
+NO_DRILL = f"No drill to compare with yet. A day's first {LEFT_OUT} repetitions are left out."
+"""Line in place of the comparisons if nothing was drilled."""
+NOT_EASED = "Practise easing off with blips: that is measured as the road is."
 """Line in place of the comparison with easing off if there is none."""
 
 

@@ -34,7 +34,7 @@ class DaysBegin(Menu[bool]):
         """`power` says what the trial can find for this player."""
         super().__init__([Choice("Begin", True), Choice("Back", False)], back=False)
         self._lines = (
-            f"{2 * DAY_PAIRS} days with five minutes: no repetition more than usual.",
+            f"{2 * DAY_PAIRS} days of five minutes, with no extra repetitions.",
             "Each day is played with A or with B, by lot in pairs.",
             "Your steadiness blips of these days are compared.",
             " ".join(power_words(power)),

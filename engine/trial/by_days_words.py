@@ -35,7 +35,7 @@ def power_words(power: Power) -> tuple[str, str]:
         finds = f"8 of 10 such trials find {power.points:.1f} points; {now}."
     if power.is_guess:
         return finds, f"That is a guess until it knows {FEWEST_DAYS} of your days."
-    return finds, "That is by how much your own days differ."
+    return finds, "That follows from how much your own days differ."
 
 
 def days_finding_words(outcome: DaysOutcome) -> str:

@@ -121,34 +121,6 @@ def counts_words(counts: tuple[ArmCount, ArmCount], names: tuple[str, str]) -> t
     return (OF_LUCK, *(count_words(*arm) for arm in zip(Arm, names, counts, strict=True)))
 
 
-def set_up_words(set_up: SetUp) -> tuple[str, ...]:
-    """Features of a set-up of the foot in words, such as "toes on the brake"."""
-    return (f"{set_up.ball.value} on the brake", *(part.value for part in features(set_up)[1:]))
-
-
-def finding_words(outcome: Outcome) -> str:
-    """Finding of a trial in a few words, for the list of past trials."""
-    finding = outcome.finding.value
-    if outcome.finding is Finding.CANNOT_TELL and _is_telling(outcome) and is_split(outcome):
-        return f"{finding}: {split_reason(outcome)}"
-    return finding if outcome.steadier is None else f"{outcome.steadier} is {finding}"
-
-
-def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
-    """Outcome of a trial: a heading, and at most three lines under it.
-
-    `names` are those of the two set-ups.
-    """
-    names = names_of(a_name, b_name)
-    lines = (
-        _heading(outcome, names),
-        _explanation(outcome, names),
-        blips_words(outcome),
-        _warning(outcome),
-    )
-    return tuple(line for line in lines if line)
-
-
 def names_of(a_name: str, b_name: str) -> dict[Arm, str]:
     """Both arms as they are named in sentences, such as "A (toes)"; a set-up may have no name."""
     set_ups = {Arm.A: a_name, Arm.B: b_name}
@@ -178,6 +150,34 @@ def steadier_words(name: str, difference: Difference, fewest: int = 0) -> str:
     value, low, high = difference.value or 0.0, difference.low or 0.0, difference.high or 0.0
     ends = [f"{end:.{digits}f}" for end in sorted((abs(low), abs(high)))]
     return f"{name} is steadier by {points_words(abs(value), digits)} ({' to '.join(ends)})"
+
+
+def set_up_words(set_up: SetUp) -> tuple[str, ...]:
+    """Features of a set-up of the foot in words, such as "toes on the brake"."""
+    return (f"{set_up.ball.value} on the brake", *(part.value for part in features(set_up)[1:]))
+
+
+def finding_words(outcome: Outcome) -> str:
+    """Finding of a trial in a few words, for the list of past trials."""
+    finding = outcome.finding.value
+    if outcome.finding is Finding.CANNOT_TELL and _is_telling(outcome) and is_split(outcome):
+        return f"{finding}: {split_reason(outcome)}"
+    return finding if outcome.steadier is None else f"{outcome.steadier} is {finding}"
+
+
+def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
+    """Outcome of a trial: a heading, and at most three lines under it.
+
+    `names` are those of the two set-ups.
+    """
+    names = names_of(a_name, b_name)
+    lines = (
+        _heading(outcome, names),
+        _explanation(outcome, names),
+        blips_words(outcome),
+        _warning(outcome),
+    )
+    return tuple(line for line in lines if line)
 
 
 def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
