@@ -128,7 +128,7 @@ def _nothing_lost(run: SessionRun) -> Iterator[str]:
 
 
 def _steadiness_once(run: SessionRun) -> Iterator[str]:
-    """it asks for a steadiness blip, and no more count than a day allows"""
+    """it asks for a blip for the steadiness band, and no more count than a day allows"""
     # On a busy machine each of the few in a short session can be void.
     asked = sum(result.why is Purpose.BAND for result in run.session.results)
     counting = sum(result.why is Purpose.BAND for result in run.counting)
