@@ -105,7 +105,7 @@ def _blips(outcome: DaysOutcome) -> str:
     if not outcome.blips.differ:
         return ""
     row = written(outcome.blips.peaks)
-    return f"The blips differed: {row.a} % throttle with A, {row.b} % with B."
+    return f"Typical blips: {row.a} % with A, {row.b} % with B."
 
 
 def _warning(outcome: DaysOutcome) -> str:

@@ -47,7 +47,7 @@ SMALL = with_scaled(
             (
                 "Cannot tell: the blips differed",
                 "Scaled and as played, the figures say different things.",
-                "The blips differed: 65 % throttle with A, 45 % with B.",
+                "Typical blips: 65 % with A, 45 % with B.",
                 "The pedals were set up anew between days: part of this may be that.",
             ),
         ),
