@@ -109,5 +109,5 @@ class TakeBack(Menu[bool]):
         width = theme.WIDTH - 2 * theme.MARGIN
         name = change_name(self._change)
         y = canvas.text(f"{name[0].upper()}{name[1:]}.", (theme.MARGIN, y), width=width) + 20
-        text = "The mark goes, and the curves go on as if it had never been made."
+        text = "The mark goes. The curves go on as if it was never made."
         canvas.text(text, (theme.MARGIN, y), width=width)
