@@ -1,4 +1,4 @@
-"""Simulated feet with a known steadiness band, and their blips on the staircase."""
+"""Simulated feet with a known steadiness, and their blips on the staircase."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -64,3 +64,8 @@ def plain(deviations: Sequence[float], a_day: int = 6) -> list[SteadinessBlip]:
         SteadinessBlip(DAY + timedelta(days=number // a_day), 10.0, deviation, BLIP)
         for number, deviation in enumerate(deviations)
     ]
+
+
+def followed(foot: SteadyFoot, days: int, a_day: int = 6, seed: int = 1) -> list[SteadinessBlip]:
+    """The blips of a foot on so many days."""
+    return tracked(foot.deviations(days, a_day, np.random.default_rng(seed)))

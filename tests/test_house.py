@@ -42,7 +42,7 @@ FLOORS = {
 }
 """The rooms that each room of the engine may import: those on the floors below it."""
 NEIGHBOURS = {
-    ("progress", "five"): "the steadiness band is one of the pictures of progress",
+    ("progress", "five"): "steadiness is one of the pictures of progress",
     ("progress", "ladder"): "the levels passed and retained are another, as steps of the ladder",
     ("progress", "road"): "the drives stand beside the drills in another",
     ("trial", "five"): "a trial suggests the next level, and one by days is played in five minutes",

@@ -47,7 +47,7 @@ def read_columns(lines: Sequence[str], header: Header, form: Format, *, is_open:
     Raises RecordingError.
     """
     columns = plain_columns(lines, header)
-    return _told_columns(lines, header, form, is_open) if columns is None else columns
+    return _read_by_row(lines, header, form, is_open) if columns is None else columns
 
 
 def plain_columns(lines: Sequence[str], header: Header) -> Columns | None:
@@ -78,7 +78,7 @@ def plain_columns(lines: Sequence[str], header: Header) -> Columns | None:
     return Columns(rows, dict(zip(header.places, np.ascontiguousarray(read.T), strict=True)))
 
 
-def _told_columns(lines: Sequence[str], header: Header, form: Format, is_open: bool) -> Columns:
+def _read_by_row(lines: Sequence[str], header: Header, form: Format, is_open: bool) -> Columns:
     """Columns read row by row, and what was done with them. Raises RecordingError."""
     unit = form.unit or header.units.get("time", 1.0)
     cells, rows, is_cut = _no_cells(header, unit), array("q"), False
@@ -95,8 +95,8 @@ def _told_columns(lines: Sequence[str], header: Header, form: Format, is_open: b
         _take(number, row, header.places, cells)
         rows.append(number)
     comments = sum(map(is_comment, lines[header.first :]))
-    told = [f"lines that begin with {COMMENT} were left out: {comments}"] * bool(comments)
-    return _whole(np.asarray(rows), cells, is_cut, told)
+    notes = [f"lines that begin with {COMMENT} were left out: {comments}"] * bool(comments)
+    return _whole(np.asarray(rows), cells, is_cut, notes)
 
 
 def _no_cells(header: Header, unit: float) -> dict[str, PedalCells | TimeCells]:
@@ -157,13 +157,13 @@ def _whole(
     rows: NDArray[np.int64],
     cells: Mapping[str, PedalCells | TimeCells],
     is_cut: bool,
-    told: Sequence[str],
+    notes: list[str],
 ) -> Columns:
     """Columns from the first row on in which each has a value. Raises RecordingError.
 
-    A column that is not needed and has no value at all is left out.
+    `notes` are those on the rows so far, to which those on the cells are added. A column that is
+    not needed and has no value at all is left out.
     """
-    notes = list(told)
     values = {name: np.asarray(column.values) for name, column in cells.items()}
     pedals = {name: column for name, column in cells.items() if isinstance(column, PedalCells)}
     for name, column in pedals.items():
@@ -189,5 +189,5 @@ def _whole(
             f"times such as {cut(clocks[0], 20)} were read as minutes and seconds of a clock"
         )
     percent = frozenset(name for name in values if name in pedals and pedals[name].is_percent)
-    kept = {name: column[start:] for name, column in values.items()}
-    return Columns(rows[start:], kept, percent, start, is_cut, tuple(notes))
+    from_start = {name: column[start:] for name, column in values.items()}
+    return Columns(rows[start:], from_start, percent, start, is_cut, tuple(notes))

@@ -42,7 +42,7 @@ def size_of_unit(name: str, text: str) -> float | None:
 
 
 def expected_unit(name: str) -> str:
-    """The units that a column may have, and the option that helps with another, for an error."""
+    """Units that a column may have, as an error names them."""
     if is_time(name):
         return "s, ms, us, ns, min or h:mm:ss"
     return "% or 0-1"

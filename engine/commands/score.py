@@ -169,11 +169,12 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
 
 def _picture(pictures: Sequence[Deviation], mode: str, options: argparse.Namespace) -> bytes:
     """Pictures of a recording as PNG: of a window, or all its blips over each other."""
-    from engine.commands.score_picture import blips_png, window_png
+    from engine.commands.score_picture import blips_png
+    from engine.kit.picture_file import deviation_png
 
     tolerance = _tolerance(options, mode)
     if mode in _NEEDS:
-        return window_png(pictures[0], tolerance)
+        return deviation_png(pictures[0], tolerance)
     return blips_png(pictures, tolerance, data_folder(options))
 
 

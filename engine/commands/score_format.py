@@ -8,7 +8,7 @@ from drills.recording import COLUMNS, Format
 from drills.recording.units import TIME_UNITS
 from engine.commands.options import UsageError, quoted, within
 
-ANYTHING = 1e6
+ANYTHING = 1_000_000
 """Largest number accepted by an option of `score` without a limit of its own."""
 
 

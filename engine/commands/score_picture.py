@@ -1,4 +1,4 @@
-"""Pictures that `stillfoot score --plot` saves, as PNG."""
+"""Picture of all blips of a recording that `stillfoot score --plot` saves."""
 
 from __future__ import annotations
 
@@ -11,17 +11,12 @@ from engine.commands.options import local_now
 from engine.kit import theme
 from engine.kit.blips_overlay import overlay_chart
 from engine.kit.charts import Area
-from engine.kit.picture_file import as_png, deviation_png
+from engine.kit.picture_file import as_png
 from engine.road.curves import drill_curve
 from engine.store.opening import is_new
 
 AREA = Area(theme.MARGIN, 60, theme.WIDTH - 2 * theme.MARGIN, theme.HEIGHT - 120)
 """Place of the chart of all blips in a picture."""
-
-
-def window_png(picture: Deviation, tolerance: float | None) -> bytes:
-    """PNG of the brake in one window; `tolerance` in points is drawn as a band about 0."""
-    return deviation_png(picture, tolerance)
 
 
 def blips_png(pictures: Sequence[Deviation], tolerance: float | None, folder: Path) -> bytes:

@@ -23,7 +23,7 @@ TOO_LIGHT = (
 """Advice to a player whose blips are all too light."""
 UNEVEN = ("Stab to the same depth each time.",)
 """Advice to a player some of whose blips are too light and some too big."""
-TOLD = "After each blip it says what it reached: aim from there."
+AIM = "After each blip it says what it reached: aim from there."
 """Advice to a player whose blips are off their size, whichever way."""
 
 
@@ -64,5 +64,5 @@ class OffSize(Menu[bool]):
     def _advice(self) -> tuple[str, ...]:
         """What helps, the most likely first."""
         if min(self._peaks) > self._size:
-            return (*TOO_BIG, TOLD)
-        return (*(TOO_LIGHT if max(self._peaks) < self._size else UNEVEN), TOLD)
+            return (*TOO_BIG, AIM)
+        return (*(TOO_LIGHT if max(self._peaks) < self._size else UNEVEN), AIM)

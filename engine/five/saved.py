@@ -12,6 +12,7 @@ from drills.measures.definition import DEFINITION
 from engine.practice.results import LONGEST, Purpose, Session, SessionKind
 from engine.store import History, StoreError
 from engine.store.cells import LARGEST, Row, utc_cells
+from engine.store.joins import joined_measures
 from engine.store.repetitions import read_session
 from engine.store.rigs import SAME_RIG
 
@@ -91,12 +92,7 @@ def stored_blips(
     with history.reading() as db:
         latest = db.execute(
             "SELECT id, at_utc, offset, asked, dip.value, surge.value, peak.value FROM repetition"
-            " JOIN measure AS dip ON dip.repetition = id"
-            " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
-            " JOIN measure AS surge ON surge.repetition = id"
-            " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
-            " JOIN measure AS peak ON peak.repetition = id"
-            " AND peak.name = (SELECT id FROM measure_name WHERE name = 'peak')"
+            f"{joined_measures(('dip', 'surge', 'peak'))}"
             " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
             " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND peak.value IS NOT NULL"
             " AND (? IS NULL OR sitting = ?)"

@@ -30,8 +30,8 @@ Floats = NDArray[np.float64]
 WINDOW = timedelta(days=21)
 """Time before a change, and with it, whose days are compared."""
 SETTLING = timedelta(days=3)
-"""Time from the day of a change on that is left out, that day included: a new position is worse at
-first, and that day has both."""
+"""Time from the day of a change on that is left out: that day has both positions, and the days
+after it are given to get used to the new one. How many is a choice."""
 EARLIEST = timedelta(days=12)
 """Time from a change until it is compared: with fewer days a trend that bends looks like a step."""
 FEWEST = 5

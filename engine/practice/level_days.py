@@ -14,8 +14,10 @@ from numpy.typing import NDArray
 from engine.practice.course import LEFT_OUT, Course, Ints
 
 NEW_DAYS = 3
-"""First days of a level, as a count, that are left out of courses: a new level is worse at first,
-and with them a foot that stays the same is called falling in 14 to 49 %."""
+"""First days of a level, as a count, that are left out of courses.
+
+In made-up histories whose levels are worse on their first days, a foot that stays the same is
+called falling in 14 to 49 % with these days."""
 FEWEST_DAYS = 2
 """Days that a level must have left to be compared with itself, as a count."""
 

@@ -10,11 +10,10 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.practice.changes import EXCUSED, Change, Changed
 from engine.progress.changes_words import change_name, take_back_question
+from engine.progress.learning_curve_words import lasting
 
 LINES = 3
 """Most lines on earlier changes on a screen, as a count."""
-WEEKS = ("no", "one", "two", "three")
-"""Words for a number of weeks."""
 
 
 class ChangeTurn(Enum):
@@ -87,8 +86,7 @@ class MarkChange(Menu[ChangeTurn]):
         """Draw the change to be marked, its note, and what to expect after it."""
         y = title(canvas, f"A change of {self._what.value}")
         width = theme.WIDTH - 2 * theme.MARGIN
-        weeks = WEEKS[EXCUSED.days // 7]
-        text = f"A new curve begins. Being worse is excused for {weeks} weeks."
+        text = f"A new curve begins. Being worse is excused for {lasting(EXCUSED.days)}."
         y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
         if self._note:
             canvas.text(f"Note: {self._note}", (theme.MARGIN, y), width=width)
@@ -111,5 +109,5 @@ class TakeBack(Menu[bool]):
         width = theme.WIDTH - 2 * theme.MARGIN
         name = change_name(self._change)
         y = canvas.text(f"{name[0].upper()}{name[1:]}.", (theme.MARGIN, y), width=width) + 20
-        text = "The mark goes, and the curves go on as if it had never been made."
+        text = "The mark goes. The curves go on as if it was never made."
         canvas.text(text, (theme.MARGIN, y), width=width)

@@ -35,7 +35,7 @@ from engine.progress.learning_curve_words import curve_words
 from engine.progress.pause import when_words
 from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
-from engine.progress.weeks import Week, weeks_of
+from engine.progress.weeks import SINGLE, Week, weeks_of
 from engine.road.course import NO_DRIVES, RoadCourse, road_course
 from engine.store import History, ledger
 from engine.store.cells import LARGEST
@@ -43,9 +43,6 @@ from engine.store.changes import all_changes
 from engine.store.courses import courses_of, values_of
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
-
-SINGLE = "blip"
-"""Name of the kind of drill with single blips, whose dips and distances are drawn."""
 
 
 @dataclass(frozen=True)

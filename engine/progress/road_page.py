@@ -9,12 +9,14 @@ from engine.kit import charts_marks, theme
 from engine.kit.canvas import Point
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import day_marks, full_words
+from engine.practice.level_days import FEWEST_DAYS as FEWEST_LEVEL_DAYS
+from engine.practice.level_days import NEW_DAYS
 from engine.progress.progress import Progress
 from engine.road.course import DriveDay, RoadCourse
-from engine.road.transfer import ALIKE, DAYS
+from engine.road.transfer import ALIKE, DAYS, SINGLE
 
-SINGLE = "blip"
-"""Name of the kind of drill with single blips, which are measured otherwise than the road."""
+EASED_LATER = f"Easing off comes once a level was played on {NEW_DAYS + FEWEST_LEVEL_DAYS} days."
+"""Sentence in place of the dip while easing off, which is told of level-days."""
 FEWEST_DAYS = 7
 """Smallest number of days that the axis of the chart spans, so that first marks stand apart."""
 LARGEST_MARK, SMALLEST_MARK = 11.0, 4.0
@@ -38,7 +40,7 @@ def road_words(progress: Progress) -> list[str]:
     beside = "" if eased is None else f", easing off {eased:.1f}"
     lines = [f"Road {last.road.dip:.1f} points{beside} (newest drive, {full_words(last.day)})."]
     if eased is None:
-        lines.append("Easing off stands beside it after a few days of practice on one level.")
+        lines.append(EASED_LATER)
     if single is not None:
         lines.append(f"Single blips {single:.1f}, measured otherwise: against what was held.")
     if last.drills:

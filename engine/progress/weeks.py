@@ -18,7 +18,7 @@ from engine.store.courses import traced_numbers
 from engine.store.repetitions import measures_of
 
 SINGLE = "blip"
-"""Name of the kind of drill with single blips, from which the two weeks are drawn."""
+"""Name of the kind of drill with single blips, whose curves, dips and distances are drawn."""
 MOST_DRAWN = 120
 """Largest number of blips drawn for a week, chosen evenly: more would merge into grey."""
 

@@ -15,7 +15,7 @@ from drills.measures.runs import chord_runs
 from drills.pieces import part, points
 from drills.trace import STEP, Grid, Trace, nanoseconds
 from engine.drill.stored_picture import picture_of
-from engine.road.transfer import ALIKE, DRILLED, drilled
+from engine.road.transfer import ALIKE, DRILLED, SINGLE, drilled
 from engine.store import History
 from engine.store.changes import scale_start
 from engine.store.courses import courses_of, traced_numbers
@@ -28,7 +28,7 @@ AROUND = 0.5
 MOST_DRILLS = 60
 """Largest number of drills whose median curve is drawn, the newest ones: reading more takes time
 and moves it little."""
-LABELS = {ALIKE: "easing off in the drills", "blip": "single drill blips, against what was held"}
+LABELS = {ALIKE: "easing off in the drills", SINGLE: "single drill blips, against what was held"}
 """Labels in the chart for the median curve of each kind of drill."""
 
 

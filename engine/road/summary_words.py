@@ -5,6 +5,7 @@ from __future__ import annotations
 from engine.road.summary import Summary
 
 NO_BLIPS = "No blips with the brake on were found."
+"""Sentence on a drive without blips."""
 SMALLEST = 0.05
 """Least change of the brake that is told, in points: less reads as 0.0."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
@@ -55,12 +56,13 @@ def early_words(summary: Summary) -> list[str]:
         lines.append(f"Taken as meant: {_changed(summary.carry)} over a blip (median).")
     if summary.early_dip is not None:
         lines.append(
-            f"In {summary.early} of {counted(summary.early_known, 'blip')} the brake left before "
-            f"the throttle. Their dips count it: {summary.early_dip:.1f} points (median)."
+            f"The brake left before the throttle in {summary.early} of "
+            f"{counted(summary.early_known, 'blip')}. "
+            f"Their dips count it: {summary.early_dip:.1f} points (median)."
         )
     elif summary.early_known:
         known = counted(summary.early_known, "blip")
-        lines.append(f"In none of {known} the brake left before the throttle.")
+        lines.append(f"The brake left before the throttle in none of {known}.")
     return lines
 
 

@@ -34,7 +34,9 @@ CONFIDENCE = 0.95
 ALIKE = "trail"
 """Name of the kind of drill whose dips are measured as those of the road: easing off, against its
 chord."""
-DRILLED: Mapping[str, str] = {ALIKE: "mean_dip", "blip": "dip"}
+SINGLE = "blip"
+"""Name of the kind of drill with single blips, which are measured otherwise than the road."""
+DRILLED: Mapping[str, str] = {ALIKE: "mean_dip", SINGLE: "dip"}
 """Measure of each kind of drill that stands beside the dips of a drive: the mean dip while easing
 off, and the dip of single blips, which is measured against what was held."""
 

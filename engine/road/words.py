@@ -11,7 +11,9 @@ from engine.road.summary_words import counted
 from engine.road.transfer import ALIKE, DAYS, ENOUGH, DrillComparison
 
 NOTHING_TO_KEEP = "No blips with the brake on were found, so there is nothing to keep."
+"""Line in place of a drive that is not stored."""
 TOO_SHORT = "Too short to be measured."
+"""Reason why a recording is no drive."""
 OLDER = "older measure"
 """Words in place of the median dip of a drive that older definitions measured."""
 OLDER_WHY = (
@@ -20,8 +22,9 @@ OLDER_WHY = (
 )
 """Line under a list with such a drive: what it means, and what to do."""
 CAUTION = "Road means the simulated one: practise in a stationary rig, never on the road."
-NO_DRILL = f"No drill to compare with yet (the first {LEFT_OUT} repetitions of a day are left out)."
-NOT_EASED = "Ease off with blips in the drills: they are measured as the road."
+NO_DRILL = f"No drill to compare with yet. A day's first {LEFT_OUT} repetitions are left out."
+"""Line in place of the comparisons if nothing was drilled."""
+NOT_EASED = "Practise easing off with blips: that is measured as the road is."
 """Line in place of the comparison with easing off if there is none."""
 
 

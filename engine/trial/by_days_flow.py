@@ -25,7 +25,7 @@ from engine.trial.saved import end_trial, keep_new_trial
 from engine.trial.trial import DAY_PAIRS, Arm, SetUp, Trial, changed_features, with_names
 
 NO_BLIPS = (
-    "A trial by days compares your steadiness blips, and five minutes have none for you yet. "
+    "A trial by days compares steadiness blips. Your five minutes have none yet. "
     "Practise on: they come soon."
 )
 """Refusal to begin a trial by days while the player's sessions have no steadiness blips."""

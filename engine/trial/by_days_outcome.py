@@ -23,58 +23,25 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import fmean
 
 from drills.score import Reason
-from engine.trial.blips_compared import NOTICEABLE_BLIP
+from engine.trial.blips_compared import BlipsCompared
 from engine.trial.by_days import DayBlip
-from engine.trial.outcome import NOTICEABLE, ArmCount, Finding
+from engine.trial.difference import Difference
+from engine.trial.outcome import ArmCount, Finding, finding_of
 from engine.trial.randomisation import order
-from engine.trial.sign_flip import LEVEL, SignFlip
-from engine.trial.trial import Arm
+from engine.trial.sign_flip import SignFlip
+from engine.trial.trial import FEWEST_PAIRS, Arm
 
 LEAST = 0.1
 """Smallest deviation whose logarithm is taken, in points: less than any pedal resolves."""
-
 
 Size = Callable[[DayBlip], float | None]
 """Function that reads one figure of a blip; None if it was not measured."""
 Pairs = Sequence[tuple[float, float]]
 """Value of the day with A and of the day with B, pair by pair."""
-
-
-@dataclass(frozen=True)
-class Compared:
-    """One figure compared between the days with A and those with B."""
-
-    a: float
-    """Typical value with A, in the unit of the figure."""
-    b: float
-    """Typical value with B, in the unit of the figure."""
-    low: float
-    """Low end of the 95 % interval of B less A, in the unit of the figure."""
-    high: float
-    """High end of the 95 % interval of B less A, in the unit of the figure."""
-    p: float
-    """Two-sided p-value of the sign-flip test over the pairs of days."""
-
-    @property
-    def value(self) -> float:
-        """B less A, in the unit of the figure."""
-        return self.b - self.a
-
-    @property
-    def less(self) -> Arm | None:
-        """Set-up with the lower value; None if chance alone explains the difference."""
-        if self.p > LEVEL:
-            return None
-        return Arm.B if self.value < 0 else Arm.A
-
-    @property
-    def is_small(self) -> bool:
-        """Whether the whole interval lies below what a player would notice, in points."""
-        return self.low > -NOTICEABLE and self.high < NOTICEABLE
 
 
 @dataclass(frozen=True)
@@ -85,12 +52,11 @@ class DaysOutcome:
     """What the trial finds about the two set-ups."""
     steadier: Arm | None
     """Set-up that was found steadier; None unless the finding says that one is."""
-    scaled: Compared | None
-    """Comparison of the deviations at a blip of 60 %, in points; None if none was measured."""
-    raw: Compared | None
-    """Comparison of the deviations as they were, in points; None if none was measured."""
-    peak: Compared | None
-    """Comparison of the throttle peaks, in %; None if a day has none."""
+    raw: Difference
+    """Comparison of the deviations as they were, in points; without values if none was measured."""
+    blips: BlipsCompared
+    """Comparison of the throttle peaks, and of the deviations at a blip of 60 %; without values
+    likewise."""
     counts: tuple[ArmCount, ArmCount]
     """Numbers of blips played with A and with B, by how they ended."""
     pairs: int
@@ -99,17 +65,9 @@ class DaysOutcome:
     """Whether the pedals were calibrated between days, so that A and B may read differently."""
 
     @property
-    def blips_differ(self) -> bool:
-        """Whether the blips of A and B differ by more than chance explains, and noticeably."""
-        peak = self.peak
-        return peak is not None and peak.less is not None and abs(peak.value) >= NOTICEABLE_BLIP
-
-    @property
     def hangs_on_size(self) -> bool:
         """Whether raw and scaled figures say different things, and the blips differ in size."""
-        if self.scaled is None or self.raw is None:
-            return False
-        return self.scaled.less is not self.raw.less and self.blips_differ
+        return self.raw.p is not None and not self.blips.agree(self.raw) and self.blips.differ
 
 
 def days_outcome(
@@ -118,24 +76,12 @@ def days_outcome(
     """Outcome of a trial of so many pairs of days, in all of which blips counted."""
     arms = order(seed, pairs)
     days = _days(blips, 2 * pairs)
-    scaled = _ratio(_paired(_logarithms(days, lambda blip: blip.scaled), arms))
     raw = _ratio(_paired(_logarithms(days, lambda blip: blip.deviation), arms))
+    scaled = _ratio(_paired(_logarithms(days, lambda blip: blip.scaled), arms))
+    compared = BlipsCompared(scaled, _difference("peak", _paired(_peaks(days), arms)))
     counts = _count(days, blips, arms, Arm.A), _count(days, blips, arms, Arm.B)
-    finding, steadier = _finding(scaled, raw, counts)
-    peak = _difference(_paired(_peaks(days), arms))
-    return DaysOutcome(finding, steadier, scaled, raw, peak, counts, pairs, recalibrated)
-
-
-def _finding(
-    scaled: Compared | None, raw: Compared | None, counts: Sequence[ArmCount]
-) -> tuple[Finding, Arm | None]:
-    if scaled is None or raw is None or not all(count.is_telling for count in counts):
-        return Finding.CANNOT_TELL, None
-    if scaled.is_small and raw.is_small:
-        return Finding.NO_DIFFERENCE, None
-    if scaled.less is None or scaled.less is not raw.less:
-        return Finding.CANNOT_TELL, None
-    return Finding.STEADIER, scaled.less
+    finding, steadier = finding_of(raw, compared, counts)
+    return DaysOutcome(finding, steadier, raw, compared, counts, pairs, recalibrated)
 
 
 def _days(blips: Sequence[DayBlip], count: int) -> list[list[DayBlip]]:
@@ -178,23 +124,23 @@ def _paired(values: Sequence[float] | None, arms: Sequence[Arm]) -> Pairs:
     ]
 
 
-def _difference(pairs: Pairs) -> Compared | None:
-    """Comparison of values whose difference is told as it is; None with too few pairs."""
-    test = SignFlip.of([b - a for a, b in pairs]) if pairs else None
-    if test is None or test.low is None or test.high is None:
-        return None
+def _difference(measure: str, pairs: Pairs) -> Difference:
+    """Comparison of the values of a measure; without any in fewer than FEWEST_PAIRS pairs."""
+    if len(pairs) < FEWEST_PAIRS:
+        return Difference(measure, None, None, None, pairs=len(pairs))
     a, b = (fmean(arm) for arm in zip(*pairs, strict=True))
-    return Compared(a, b, test.low, test.high, test.p)
+    test = SignFlip.of([b - a for a, b in pairs])
+    return Difference(measure, a, b, b - a, test.low, test.high, test.p, len(pairs))
 
 
-def _ratio(pairs: Pairs) -> Compared | None:
-    """Comparison of values of which the pairs hold logarithms, told in the unit of the values."""
-    found = _difference(pairs)
-    if found is None:
-        return None
+def _ratio(pairs: Pairs) -> Difference:
+    """Comparison of deviations whose logarithms the pairs hold, told in points."""
+    found = _difference("dip", pairs)
+    if found.a is None or found.b is None or found.low is None or found.high is None:
+        return Difference(found.measure, None, None, None, pairs=found.pairs)
     a, b = math.exp(found.a), math.exp(found.b)
     low, high = (in_points(end, math.sqrt(a * b)) for end in (found.low, found.high))
-    return Compared(a, b, low, high, found.p)
+    return replace(found, a=a, b=b, value=b - a, low=low, high=high)
 
 
 def in_points(difference: float, middle: float) -> float:

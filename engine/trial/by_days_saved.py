@@ -5,6 +5,7 @@ from __future__ import annotations
 from drills.score import Reason
 from engine.store import History
 from engine.store.cells import Row
+from engine.store.joins import joined_measures
 from engine.trial.by_days import DayBlip
 from engine.trial.saved import trial_under_way
 from engine.trial.trial import MOST_PAIRS, Trial
@@ -14,15 +15,10 @@ _MEASURES = ("dip", "surge", "peak")
 
 def day_blips(history: History, trial: int) -> list[DayBlip]:
     """Steadiness blips of a trial by days, void ones included, oldest first. Raises StoreError."""
-    joined = "".join(
-        f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id"
-        f" AND {name}.name = (SELECT id FROM measure_name WHERE name = '{name}')"
-        for name in _MEASURES
-    )
     with history.reading() as db:
         found = db.execute(
-            f"SELECT repetition.id, block, reason, dip.value, surge.value, peak.value"
-            f" FROM repetition{joined} WHERE trial = ? ORDER BY repetition.id",
+            "SELECT repetition.id, block, reason, dip.value, surge.value, peak.value"
+            f" FROM repetition{joined_measures(_MEASURES)} WHERE trial = ? ORDER BY repetition.id",
             (trial,),
         ).fetchall()
         return [_blip(cells) for cells in found]

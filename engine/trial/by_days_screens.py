@@ -9,14 +9,13 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.trial.by_days import Today
-from engine.trial.by_days_outcome import DaysOutcome
 from engine.trial.by_days_power import Power
-from engine.trial.by_days_words import days_table, power_words
+from engine.trial.by_days_words import power_words
 from engine.trial.menu_screens import TrialChoice, draw_list, past_choices
-from engine.trial.result_screens import COLUMNS, LINE, TOP, ResultPage
+from engine.trial.result_screens import TrialFigures
+from engine.trial.set_up_picture import draw_set_up
 from engine.trial.status import TrialStatus
 from engine.trial.trial import DAY_BLIPS, DAY_PAIRS, Arm, SetUp
-from engine.trial.words import HEADINGS, OF_LUCK, count_words, set_up_words
 
 MIXED_FIGURES = "Your practice figures go on, of both set-ups together."
 """What is shown while a trial by days is under way, said before it begins and in its menu."""
@@ -35,7 +34,7 @@ class DaysBegin(Menu[bool]):
         """`power` says what the trial can find for this player."""
         super().__init__([Choice("Begin", True), Choice("Back", False)], back=False)
         self._lines = (
-            f"{2 * DAY_PAIRS} days with five minutes: no repetition more than usual.",
+            f"{2 * DAY_PAIRS} days of five minutes, with no extra repetitions.",
             "Each day is played with A or with B, by lot in pairs.",
             "Your steadiness blips of these days are compared.",
             " ".join(power_words(power)),
@@ -93,17 +92,8 @@ class TodaysSetUp(Menu[TodaysAnswer]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-up with the features that differ marked, and which day it is."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading = f"Today {self._today.arm.value}: {self._set_up.name}"
-        y = title(canvas, canvas.cut(heading, width, theme.LARGE))
-        for line, differs in zip(set_up_words(self._set_up), self._changes, strict=True):
-            if differs:
-                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
-            colour = theme.TEXT if differs else theme.QUIET
-            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
-        if self._set_up.note:
-            note = canvas.cut(f'Your note: "{self._set_up.note}"', width, theme.SMALL)
-            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
-        y = canvas.text(f"{self._place}.", (left, y + 24), theme.BODY) + 12
+        y = draw_set_up(canvas, f"Today {self._today.arm.value}", self._set_up, self._changes)
+        y = canvas.text(f"{self._place}.", (left, y), theme.BODY) + 12
         text = "All of today's five minutes are played so. Place the foot before you go on."
         y = canvas.text(text, (left, y), theme.BODY, theme.QUIET, width=width) + 12
         if self._recalibrated:
@@ -154,46 +144,7 @@ class DaysUnderWay(Menu[TrialChoice]):
             y = canvas.text(line, (theme.MARGIN, y), width=width) + 18
 
 
-class DaysFigures(Menu[ResultPage]):
+class DaysFigures(TrialFigures):
     """Outcome of a trial by days in words and as a table. Its outcome is the page to show next."""
 
     name = "trial by days result"
-
-    def __init__(
-        self, lines: Sequence[str], outcome: DaysOutcome, names: tuple[str, str], *, curves: bool
-    ) -> None:
-        """`lines` are a heading and the text under it; `names` are the names of A and of B.
-
-        `curves`: whether there are curves to look at.
-        """
-        more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
-        super().__init__(
-            [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
-        )
-        self._lines = tuple(lines)
-        self._table = days_table(outcome)
-        arms = zip(Arm, names, outcome.counts, strict=True)
-        self._counts = (OF_LUCK, *(count_words(*arm) for arm in arms))
-
-    def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the choices, the outcome in words, the table and counts."""
-        texts = {"said": self._lines, "table": self._table, "counts": self._counts}
-        return {**super().details(), **texts}
-
-    def picture(self, canvas: Canvas) -> None:
-        """Draw the outcome of the trial in words, the table of figures, and the counts."""
-        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading, *lines = self._lines
-        y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
-        for line in lines:
-            y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
-        y += 26
-        for x, word in zip(COLUMNS, HEADINGS, strict=True):
-            canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
-        for row in self._table:
-            y += LINE
-            for x, cell in zip(COLUMNS, row, strict=True):
-                canvas.text(cell, (left + x, y), theme.SMALL)
-        y += LINE + 16
-        for line in self._counts:
-            y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6

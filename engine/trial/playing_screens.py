@@ -9,9 +9,9 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.trial.menu_screens import draw_list
+from engine.trial.set_up_picture import draw_set_up
 from engine.trial.status import UNTOLD, TrialStatus
 from engine.trial.trial import BLOCK, Arm, SetUp
-from engine.trial.words import set_up_words
 
 NO_HURRY = (
     "Change over in your own time: it waits. Then take the foot off all pedals, place it as it "
@@ -53,22 +53,13 @@ class ChangeOver(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-up with its new features marked, and how far the trial is."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading = f"Now {self._arm.value}: {self._set_up.name}"
-        y = title(canvas, canvas.cut(heading, width, theme.LARGE))
-        for line, is_new in zip(set_up_words(self._set_up), self._changes, strict=True):
-            if is_new:
-                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
-            colour = theme.TEXT if is_new else theme.QUIET
-            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
-        if self._set_up.note:
-            note = canvas.cut(f'Your note: "{self._set_up.note}"', width, theme.SMALL)
-            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
+        y = draw_set_up(canvas, f"Now {self._arm.value}", self._set_up, self._changes)
         status = self._status
         pair = f"Pair {(status.block + 1) // 2} of {status.of}"
         place = f"{pair}, block {status.block} of {status.blocks}"
         if status.done:
             place += f", {status.done} of {BLOCK} done"
-        y = canvas.text(f"{place}.", (left, y + 24), theme.BODY) + 12
+        y = canvas.text(f"{place}.", (left, y), theme.BODY) + 12
         canvas.text(NO_HURRY, (left, y), theme.BODY, theme.QUIET, width=width)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from drills.deviation import Deviation
 from engine.drill.attempt import Setting
@@ -17,11 +17,11 @@ from engine.trial.by_days_outcome import DaysOutcome, days_outcome
 from engine.trial.by_days_saved import day_blips
 from engine.trial.by_days_screens import DaysFigures
 from engine.trial.by_days_words import (
-    PEAK,
+    DECIMALS,
     RAW,
     days_finding_words,
     days_outcome_words,
-    written_figure,
+    days_table,
 )
 from engine.trial.menu_screens import GivenUp, NotTold, PastTrials
 from engine.trial.outcome import is_comparable, outcome
@@ -30,7 +30,7 @@ from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFi
 from engine.trial.saved import all_trials
 from engine.trial.status import status_of
 from engine.trial.trial import Arm, Trial
-from engine.trial.words import finding_words, outcome_words, written
+from engine.trial.words import counts_words, finding_words, outcome_words, table_rows, written
 
 MIXED = (
     "Some of its repetitions could not be measured again. "
@@ -57,32 +57,42 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         return
     result = outcome(trial)
     names = trial.a.name, trial.b.name
-    lines = outcome_words(result, *names)
-    curves = curves_of(trial, history)
-    has_any = all(arm.pictures for arm in curves)
-    page = ResultPage.FIGURES
-    while page is not ResultPage.DONE:
-        if page is ResultPage.FIGURES:
-            page = yield from show(TrialFigures(lines, result, names, curves=has_any), rig, stage)
-        else:
-            blip = written(result.blips.peaks)
-            page = yield from show(TrialCurves(written(result.dip), curves, blip), rig, stage)
+    lines, counts = outcome_words(result, *names), counts_words(result.counts, names)
+    dip, blip, curves = written(result.dip), written(result.blips.peaks), curves_of(trial, history)
+    yield from _show_pages(
+        lambda: TrialFigures(lines, table_rows(result), counts, curves=_has_any(curves)),
+        lambda: TrialCurves(dip, curves, blip),
+        setting,
+    )
 
 
 def _show_days(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     """Show the outcome of a trial by days, page by page."""
-    rig, stage = setting.rig, setting.stage
-    names = trial.a.name, trial.b.name
     result = _days_outcome(trial, _blips(trial, history))
-    lines, curves = days_outcome_words(result, *names), curves_of(trial, history)
-    has_any = all(arm.pictures for arm in curves)
+    names = trial.a.name, trial.b.name
+    lines, counts = days_outcome_words(result, *names), counts_words(result.counts, names)
+    row, blip = written(result.raw, RAW, DECIMALS), written(result.blips.peaks)
+    curves = curves_of(trial, history)
+    yield from _show_pages(
+        lambda: DaysFigures(lines, days_table(result), counts, curves=_has_any(curves)),
+        lambda: TrialCurves(row, curves, blip),
+        setting,
+    )
+
+
+def _show_pages(
+    figures: Callable[[], TrialFigures], curves: Callable[[], TrialCurves], setting: Setting
+) -> Flow[None]:
+    """Show the figures of a trial and its curves in turn, until the player is done."""
     page = ResultPage.FIGURES
     while page is not ResultPage.DONE:
-        if page is ResultPage.FIGURES:
-            page = yield from show(DaysFigures(lines, result, names, curves=has_any), rig, stage)
-        else:
-            row, blip = written_figure(RAW, result.raw), written_figure(PEAK, result.peak)
-            page = yield from show(TrialCurves(row, curves, blip), rig, stage)
+        screen = figures() if page is ResultPage.FIGURES else curves()
+        page = yield from show(screen, setting.rig, setting.stage)
+
+
+def _has_any(curves: tuple[Curves, Curves]) -> bool:
+    """Whether both arms have curves to look at."""
+    return all(arm.pictures for arm in curves)
 
 
 def _blips(trial: Trial, history: History) -> Sequence[DayBlip]:

@@ -12,9 +12,8 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
-from engine.trial.outcome import Outcome
 from engine.trial.trial import Arm
-from engine.trial.words import HEADINGS, NO, OF_LUCK, WrittenDifference, count_words, table_rows
+from engine.trial.words import HEADINGS, NO, WrittenDifference
 
 BELOW = 20
 """Space under the charts of a trial's blips, in canvas units."""
@@ -50,35 +49,30 @@ class TrialFigures(Menu[ResultPage]):
     name = "trial result"
 
     def __init__(
-        self, lines: Sequence[str], outcome: Outcome, names: tuple[str, str], *, curves: bool
+        self,
+        lines: Sequence[str],
+        table: Sequence[Sequence[str]],
+        counts: Sequence[str],
+        *,
+        curves: bool,
     ) -> None:
-        """`lines` are a heading and the text under it; `names` are the names of A and of B.
+        """`lines` are a heading and the text under it, `counts` the lines below the table.
 
-        `curves`: whether there are curves to look at.
+        `table` has a row for each compared measure, with a cell for each heading. `curves`: whether
+        there are curves to look at.
         """
         more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
         super().__init__(
             [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
         )
         self._lines = tuple(lines)
-        self._outcome = outcome
-        self._names = names
+        self._table = tuple(table)
+        self._counts = tuple(counts)
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: the choices, the outcome in words, the table and counts."""
-        texts = {"said": self._lines, "table": self.table, "counts": self.counts}
+        texts = {"said": self._lines, "table": self._table, "counts": self._counts}
         return {**super().details(), **texts}
-
-    @property
-    def table(self) -> tuple[tuple[str, ...], ...]:
-        """Rows of the table of results, one for each compared measure."""
-        return table_rows(self._outcome)
-
-    @property
-    def counts(self) -> tuple[str, ...]:
-        """Lines below the table: what its last column means, and how the repetitions ended."""
-        arms = zip(Arm, self._names, self._outcome.counts, strict=True)
-        return (OF_LUCK, *(count_words(*arm) for arm in arms))
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the outcome of the trial in words, the table of measures, and the counts."""
@@ -90,12 +84,12 @@ class TrialFigures(Menu[ResultPage]):
         y += 20
         for x, word in zip(COLUMNS, HEADINGS, strict=True):
             canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
-        for row in self.table:
+        for row in self._table:
             y += LINE
             for x, cell in zip(COLUMNS, row, strict=True):
                 canvas.text(cell, (left + x, y), theme.SMALL)
         y += LINE + 10
-        for line in self.counts:
+        for line in self._counts:
             y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 
 

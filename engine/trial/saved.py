@@ -12,6 +12,7 @@ from typing import Any
 from drills.score import Reason
 from engine.store import History, StoreError
 from engine.store.cells import LARGEST, MOST, CellError, Row, utc_cells
+from engine.store.joins import joined_measures
 from engine.trial.trial import (
     FEWEST_PAIRS,
     MOST_PAIRS,
@@ -117,12 +118,8 @@ def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, .
         "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
         " definition, dip.value, rebound.value, settle.value, peak.value FROM repetition"
         " LEFT JOIN trace ON trace.repetition = repetition.id"
-        + "".join(
-            f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id AND {name}.name"
-            f" = (SELECT id FROM measure_name WHERE name = '{name}')"
-            for name in ("dip", "rebound", "settle", "peak")
-        )
-        + " WHERE trial = ? ORDER BY repetition.id",
+        f"{joined_measures(('dip', 'rebound', 'settle', 'peak'))}"
+        " WHERE trial = ? ORDER BY repetition.id",
         (trial,),
     )
     return tuple(_repetition(cells) for cells in found)

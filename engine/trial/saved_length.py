@@ -6,6 +6,7 @@ from drills.measures.definition import DEFINITION
 from engine.practice.results import Purpose
 from engine.store import History
 from engine.store.cells import Row
+from engine.store.joins import joined_measures
 from engine.store.rigs import SAME_RIG
 from engine.trial.length import ChangeTime
 
@@ -24,12 +25,8 @@ def newest_blips(
     with history.reading() as db:
         found = db.execute(
             "SELECT repetition.id, dip.value, peak.value FROM repetition"
-            + "".join(
-                f" JOIN measure AS {name} ON {name}.repetition = repetition.id AND {name}.name"
-                f" = (SELECT id FROM measure_name WHERE name = '{name}')"
-                for name in ("dip", "peak")
-            )
-            + " WHERE level = ? AND repetition.id > ? AND feet = 1 AND void = 0 AND why <> ?"
+            f"{joined_measures(('dip', 'peak'))}"
+            " WHERE level = ? AND repetition.id > ? AND feet = 1 AND void = 0 AND why <> ?"
             " AND dip.value IS NOT NULL AND peak.value IS NOT NULL"
             f" AND definition = ? AND {SAME_RIG} ORDER BY repetition.id DESC LIMIT ?",
             (level, after, Purpose.TRIAL.value, DEFINITION, count),

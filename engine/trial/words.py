@@ -7,6 +7,7 @@ so one of the two may be off by three quarters of its last digit.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -24,6 +25,8 @@ from engine.trial.trial import FEWEST_PAIRS, Arm, SetUp, features
 
 MOST_DECIMALS = 6
 """Largest number of decimals tried for a figure: no pedal resolves as little."""
+UNCLEAR = "Cannot tell: there may be no difference, or one you would notice"
+"""Heading of a result whose interval has room for both."""
 NO = "-"
 """Text in place of a figure that could not be computed."""
 PHRASES = {"rebound": "coming back over", "settle": "settling"}
@@ -60,14 +63,17 @@ class WrittenDifference:
     """Two-sided p-value as text, rounded up: "0.05" means at most 0.05."""
 
 
-def written(difference: Difference, name: str = "") -> WrittenDifference:
-    """Comparison of one measure between A and B, written as text; `name` stands for its own."""
+def written(difference: Difference, name: str = "", fewest: int = 0) -> WrittenDifference:
+    """Comparison of one measure between A and B, written as text.
+
+    `name` stands for its own, if given; `fewest` decimals are written, or those of the catalogue.
+    """
     measure = CATALOGUE[difference.measure]
     label = f"{name or measure.label}, {measure.unit}"
     a, b, value = difference.a, difference.b, difference.value
     if a is None or b is None:
         return WrittenDifference(label, NO, NO, NO, NO, NO)
-    digits = _decimals(difference)
+    digits = decimals(difference, fewest)
     rounded = round(b - a if value is None else value, digits)
     a = _nearest((a + b - rounded) / 2, digits)
     in_a, in_b = (f"{level:.{digits}f}" for level in (a, a + rounded))
@@ -90,9 +96,9 @@ def table_rows(outcome: Outcome) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def table_row(difference: Difference, name: str = "") -> tuple[str, ...]:
-    """Row of the table for one compared measure, a cell for each heading."""
-    row = written(difference, name)
+def table_row(difference: Difference, name: str = "", fewest: int = 0) -> tuple[str, ...]:
+    """Row of the table for one compared measure, a cell for each heading; see `written`."""
+    row = written(difference, name, fewest)
     return row.label, row.a, row.b, row.value, row.interval, luck_words(difference.p)
 
 
@@ -107,6 +113,42 @@ def count_words(arm: Arm, name: str, count: ArmCount) -> str:
     parts += [f"{count.left} of them left after the cue"] if count.left else []
     parts += [f"{count.failed} of them not done as asked"] if count.failed else []
     return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."
+
+
+def counts_words(counts: tuple[ArmCount, ArmCount], names: tuple[str, str]) -> tuple[str, ...]:
+    """Lines below the table: what its last column means, and how the repetitions ended."""
+    return (OF_LUCK, *(count_words(*arm) for arm in zip(Arm, names, counts, strict=True)))
+
+
+def names_of(a_name: str, b_name: str) -> dict[Arm, str]:
+    """Both arms as they are named in sentences, such as "A (toes)"; a set-up may have no name."""
+    set_ups = {Arm.A: a_name, Arm.B: b_name}
+    return {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in set_ups.items()}
+
+
+def not_done_words(counts: Sequence[ArmCount], names: dict[Arm, str]) -> str:
+    """Heading where too little was done as asked with a set-up to tell anything; else empty."""
+    for arm, count in zip(Arm, counts, strict=True):
+        if not count.is_telling:
+            done = count.counted - count.left - count.failed
+            return (
+                f"Cannot tell: only {done} of {count.counted} were done as asked with {names[arm]}"
+            )
+    return ""
+
+
+def alike_words(low: float, high: float) -> str:
+    """Heading where no difference is large enough to notice; the interval is in points."""
+    most = ceil(max(abs(low), abs(high), 1))
+    return f"No difference you would notice: at most {points_words(most, 0)} either way"
+
+
+def steadier_words(name: str, difference: Difference, fewest: int = 0) -> str:
+    """Heading that names the steadier arm, by how much and within what interval."""
+    digits = decimals(difference, fewest)
+    value, low, high = difference.value or 0.0, difference.low or 0.0, difference.high or 0.0
+    ends = [f"{end:.{digits}f}" for end in sorted((abs(low), abs(high)))]
+    return f"{name} is steadier by {points_words(abs(value), digits)} ({' to '.join(ends)})"
 
 
 def set_up_words(set_up: SetUp) -> tuple[str, ...]:
@@ -127,8 +169,7 @@ def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]
 
     `names` are those of the two set-ups.
     """
-    set_ups = {Arm.A: a_name, Arm.B: b_name}
-    names = {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in set_ups.items()}
+    names = names_of(a_name, b_name)
     lines = (
         _heading(outcome, names),
         _explanation(outcome, names),
@@ -150,23 +191,13 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
         if dip.pairs < FEWEST_PAIRS:
             return f"Cannot tell: it takes {FEWEST_PAIRS} whole pairs of blocks, not {dip.pairs}"
         return "Cannot tell: no dip was measured"
-    for arm, count in zip(Arm, outcome.counts, strict=True):
-        if not count.is_telling:
-            done = count.counted - count.left - count.failed
-            return (
-                f"Cannot tell: only {done} of {count.counted} were done as asked with {names[arm]}"
-            )
+    if not_done := not_done_words(outcome.counts, names):
+        return not_done
     if outcome.finding is Finding.NO_DIFFERENCE:
-        most = ceil(max(abs(dip.low), abs(dip.high), 1))
-        return f"No difference you would notice: at most {_points(most, 0)} either way"
+        return alike_words(dip.low, dip.high)
     if outcome.steadier is None:
-        if is_split(outcome):
-            return f"Cannot tell: {split_reason(outcome)}"
-        return "Cannot tell: there may be no difference, or one you would notice"
-    digits = _decimals(dip)
-    points = _points(abs(dip.value), digits)
-    low, high = (f"{end:.{digits}f}" for end in sorted((abs(dip.low), abs(dip.high))))
-    return f"{names[outcome.steadier]} is steadier by {points} ({low} to {high})"
+        return f"Cannot tell: {split_reason(outcome)}" if is_split(outcome) else UNCLEAR
+    return steadier_words(names[outcome.steadier], dip)
 
 
 def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
@@ -201,17 +232,17 @@ def _possible(outcome: Outcome, names: dict[Arm, str]) -> str:
     at, widest = (f"At blips of {BLIP:g} %, ", scaled) if dip.is_within(NOTICEABLE) else ("", dip)
     if widest.low is None or widest.high is None:
         return ""
-    return at + _possible_differences(widest.low, widest.high, names)
+    return at + possible_words(widest.low, widest.high, names)
 
 
-def _possible_differences(low: float, high: float, names: dict[Arm, str]) -> str:
+def possible_words(low: float, high: float, names: dict[Arm, str], digits: int = 0) -> str:
     """Sentence on how much steadier A or B may be, for an interval of B less A from low to high."""
     by = {Arm.A: high, Arm.B: -low}
     more, less = (Arm.A, Arm.B) if high > -low else (Arm.B, Arm.A)
-    start = f"{names[more]} may be steadier by up to {_points(by[more], 0)}"
-    if round(by[less]) == 0:
+    start = f"{names[more]} may be steadier by up to {points_words(by[more], digits)}"
+    if round(by[less], digits) <= 0:
         return f"{start}, or not at all."
-    return f"{start}, or {names[less]} by up to {by[less]:.0f}."
+    return f"{start}, or {names[less]} by up to {by[less]:.{digits}f}."
 
 
 def _other_measures(outcome: Outcome, steadier: Arm) -> str:
@@ -235,9 +266,12 @@ def _warning(outcome: Outcome) -> str:
     return "The pedals were set up anew between blocks: part of this may be that."
 
 
-def _decimals(difference: Difference) -> int:
-    """Fewest decimals for a measure with which no end of an interval clear of 0 is rounded to 0."""
-    fewest = int(CATALOGUE[difference.measure].form[-2])
+def decimals(difference: Difference, fewest: int = 0) -> int:
+    """Decimals for a measure: at least those of the catalogue, and at least `fewest`.
+
+    There are as many as it takes for no end of an interval clear of 0 to be rounded to 0.
+    """
+    fewest = max(fewest, int(CATALOGUE[difference.measure].form[-2]))
     low, high = difference.low, difference.high
     if low is None or high is None or low <= 0 <= high:
         return fewest
@@ -252,7 +286,8 @@ def _nearest(value: float, digits: int) -> float:
     return floor(value / unit + 0.5) * unit
 
 
-def _points(value: float, digits: int) -> str:
+def points_words(value: float, digits: int) -> str:
+    """Number of points in words, with so many decimals."""
     return CATALOGUE["dip"].with_unit(f"{value:.{digits}f}")
 
 

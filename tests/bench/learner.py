@@ -47,7 +47,7 @@ mix-3-nothing .05 .12 .26 .57 .99
 """
 """1, share clean at each of the skills, by tests/bench/levels.py."""
 BAND_CLEAN = 0.75
-"""1, share clean of the blips of the steadiness band, which follows the player."""
+"""1, share clean of the steadiness blips, whose tolerance follows the player."""
 LAPSE = 0.02
 """1, of all repetitions miss for no reason."""
 GENERAL, STAGE, OWN = "general", 0.45, 0.25

@@ -134,10 +134,10 @@ def false_line(name: str, foot: Foot, times: int) -> str:
     found = [one.outcome for one in foot.trials(times, 0.0, np.random.default_rng(1))]
     tests: Sequence[Sequence[bool]] = (
         [one.finding is Finding.STEADIER for one in found],
-        [one.raw is not None and one.raw.p <= LEVEL for one in found],
-        [one.scaled is not None and one.scaled.p <= LEVEL for one in found],
+        [one.raw.smaller is not None for one in found],
+        [one.blips.scaled.smaller is not None for one in found],
         [one.finding is Finding.NO_DIFFERENCE for one in found],
-        [one.blips_differ for one in found],
+        [one.blips.differ for one in found],
     )
     return f"{name:22}" + "".join(cell(share(np.array(test))) for test in tests)
 
@@ -169,9 +169,9 @@ def sizes_line(name: str, foot: Foot, times: int) -> str:
     tests = (
         [one.finding is Finding.STEADIER for one in found],
         [one.hangs_on_size for one in found],
-        [one.blips_differ for one in found],
-        [one.raw is not None and one.raw.p <= LEVEL for one in found],
-        [one.scaled is not None and one.scaled.p <= LEVEL for one in found],
+        [one.blips.differ for one in found],
+        [one.raw.smaller is not None for one in found],
+        [one.blips.scaled.smaller is not None for one in found],
     )
     return f"{name:22}" + "".join(cell(share(np.array(test))) for test in tests)
 

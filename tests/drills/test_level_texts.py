@@ -3,7 +3,8 @@
 import pytest
 
 from drills.level_file import LevelError
-from tests.drills.test_level import BLIP, NUMBER, TOP, parse
+from tests.drills.test_level import BLIP, parse
+from tests.drills.test_level_mistakes import NUMBER, TOP
 
 TEXT = "expected visible text"
 

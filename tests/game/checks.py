@@ -208,7 +208,7 @@ def _screens(events: Sequence[LoggedEvent]) -> Iterator[str]:
 def _untimed(plan: Sequence[tuple[Purpose, str]]) -> list[tuple[Purpose, str]]:
     """Part of a plan that does not depend on how long the repetitions take.
 
-    Left out are the number of blips of the steadiness band, the level drawn for review after them,
+    Left out are the number of steadiness blips, the level drawn for review after them,
     the reviews at the end, and the last few without display.
     """
     lit = takewhile(lambda pair: pair[0] is not Purpose.DARK, plan)

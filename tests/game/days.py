@@ -32,7 +32,7 @@ SPEEDS = (5.0, 2.5, 1.25)
 MOST_LOST = 0.1
 """Share of the repetitions of a session that may be lost to gaps between reads."""
 KILL = Kill(repetition=6, moment=0)
-"""During a wait, about where the blips of the steadiness band come."""
+"""During a wait, about where the steadiness blips come."""
 ENDS = {"closed": 0, "SIGINT": 130, "SIGTERM": 143, "SIGHUP": 129}
 """Exit code of the game for each way in which it is ended after a cue."""
 DEMOS = 5

@@ -153,105 +153,70 @@ Lap time (s);Brake Pedal;Throttle
 """
 
 
-@pytest.mark.parametrize(
-    ("text", "notes"),
-    [
-        pytest.param(AFTER_METADATA, ["header found in line 7"], id="metadata"),
-        pytest.param(
-            ROW_OF_UNITS,
-            ["header found in line 3", "row of units found in line 4: time s, brake %, throttle %"],
-            id="row of units",
-        ),
-        pytest.param(
-            ROW_OF_MS,
-            ["row of units found in line 2: time ms, brake %, throttle %"],
-            id="row of units in ms",
-        ),
-        pytest.param(
-            COMMENTS,
-            ["header found in line 3", "lines that begin with # were left out: 3"],
-            id="comments",
-        ),
-        pytest.param(
-            HEADER_IN_A_COMMENT, ["header found in line 2, after #"], id="header in a comment"
-        ),
-        pytest.param(
-            QUOTED_HEADER_IN_A_COMMENT,
-            ["header found in line 2, after #"],
-            id="quoted header in a comment",
-        ),
-        pytest.param(
-            FIRST_CELL_A_COMMENT, ["header found in line 2, after #"], id="first cell a comment"
-        ),
-        pytest.param(
-            UNITS_IN_HEADER,
-            ["units found in the header: time ms, brake %, throttle %"],
-            id="units in the header",
-        ),
-        pytest.param(
-            PERCENT_SIGNS, ["percent signs behind numbers were read as %"], id="percent signs"
-        ),
-        pytest.param(
-            CLOCK,
-            ["times such as 0:01:02.50 were read as minutes and seconds of a clock"],
-            id="clock",
-        ),
-        pytest.param(
-            LAP_CLOCK,
-            [
-                "column 'Lap Time' was read as time",
-                "times such as 1:00.00 were read as minutes and seconds of a clock",
-            ],
-            id="clock from the first minute on",
-        ),
-        pytest.param(
-            EMPTY_CELLS,
-            ["empty cells hold the value before them: brake 1, throttle 2"],
-            id="empty cells",
-        ),
-        pytest.param(
-            EMPTY_AT_FIRST,
-            ["rows before the first value of throttle were left out: 2"],
-            id="empty at first",
-        ),
-        pytest.param(
-            EMPTY_CLUTCH, ["clutch: the column is empty and was left out"], id="empty clutch"
-        ),
-        pytest.param(
-            SHARES,
-            ["brake, throttle: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"],
-            id="0 to 1",
-        ),
-        pytest.param(
-            SHARES_BY_UNIT,
-            ["units found in the header: brake 0-1, throttle %"],
-            id="0 to 1 by unit",
-        ),
-        pytest.param(
-            OTHER_NAMES,
-            [
-                "column 'Elapsed_Time' was read as time",
-                "column 'BrakePedal' was read as brake",
-                "column 'Accelerator' was read as throttle",
-            ],
-            id="other names",
-        ),
-        pytest.param(
-            SEVERAL,
-            [
-                "header found in line 3",
-                "column 'Lap time (s)' was read as time",
-                "column 'Brake Pedal' was read as brake",
-                "units found in the header: time s",
-                "row of units found in line 4: throttle %",
-                "empty cells hold the value before them: brake 1, throttle 1",
-                "percent signs behind numbers were read as %",
-                "times such as 0:59,98 were read as minutes and seconds of a clock",
-            ],
-            id="several at once",
-        ),
-    ],
-)
+FOUND = {
+    "metadata": (AFTER_METADATA, ["header found in line 7"]),
+    "row of units": (
+        ROW_OF_UNITS,
+        ["header found in line 3", "row of units found in line 4: time s, brake %, throttle %"],
+    ),
+    "row of units in ms": (
+        ROW_OF_MS,
+        ["row of units found in line 2: time ms, brake %, throttle %"],
+    ),
+    "comments": (COMMENTS, ["header found in line 3", "lines that begin with # were left out: 3"]),
+    "header in a comment": (HEADER_IN_A_COMMENT, ["header found in line 2, after #"]),
+    "quoted header in a comment": (QUOTED_HEADER_IN_A_COMMENT, ["header found in line 2, after #"]),
+    "first cell a comment": (FIRST_CELL_A_COMMENT, ["header found in line 2, after #"]),
+    "units in the header": (
+        UNITS_IN_HEADER,
+        ["units found in the header: time ms, brake %, throttle %"],
+    ),
+    "percent signs": (PERCENT_SIGNS, ["percent signs behind numbers were read as %"]),
+    "clock": (CLOCK, ["times such as 0:01:02.50 were read as minutes and seconds of a clock"]),
+    "clock from the first minute on": (
+        LAP_CLOCK,
+        [
+            "column 'Lap Time' was read as time",
+            "times such as 1:00.00 were read as minutes and seconds of a clock",
+        ],
+    ),
+    "empty cells": (EMPTY_CELLS, ["empty cells hold the value before them: brake 1, throttle 2"]),
+    "empty at first": (
+        EMPTY_AT_FIRST,
+        ["rows before the first value of throttle were left out: 2"],
+    ),
+    "empty clutch": (EMPTY_CLUTCH, ["clutch: the column is empty and was left out"]),
+    "0 to 1": (
+        SHARES,
+        ["brake, throttle: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"],
+    ),
+    "0 to 1 by unit": (SHARES_BY_UNIT, ["units found in the header: brake 0-1, throttle %"]),
+    "other names": (
+        OTHER_NAMES,
+        [
+            "column 'Elapsed_Time' was read as time",
+            "column 'BrakePedal' was read as brake",
+            "column 'Accelerator' was read as throttle",
+        ],
+    ),
+    "several at once": (
+        SEVERAL,
+        [
+            "header found in line 3",
+            "column 'Lap time (s)' was read as time",
+            "column 'Brake Pedal' was read as brake",
+            "units found in the header: time s",
+            "row of units found in line 4: throttle %",
+            "empty cells hold the value before them: brake 1, throttle 1",
+            "percent signs behind numbers were read as %",
+            "times such as 0:59,98 were read as minutes and seconds of a clock",
+        ],
+    ),
+}
+"""Text of a recording of each form, and the lines that say how it was read."""
+
+
+@pytest.mark.parametrize(("text", "notes"), FOUND.values(), ids=FOUND.keys())
 def test_a_recording_as_it_is_found_reads_the_same_and_says_how(
     text: str, notes: list[str]
 ) -> None:

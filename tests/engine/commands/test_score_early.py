@@ -63,7 +63,7 @@ def test_it_is_kept_told_and_exported_with_the_drive(
 
     assert "Taken as meant: the brake rose 6.0 points over a blip (median).\n" in said
     assert (
-        "In 1 of 2 blips the brake left before the throttle. "
+        "The brake left before the throttle in 1 of 2 blips. "
         "Their dips count it: 12.0 points (median).\n"
     ) in said
     with (out / "drive_blip.csv").open(encoding="utf-8", newline="") as file:

@@ -30,7 +30,7 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
     assert output == (
         f"{table}\n"
         "Road 10.0 points.\n"
-        "No drill to compare with yet (the first 5 repetitions of a day are left out).\n"
+        "No drill to compare with yet. A day's first 5 repetitions are left out.\n"
         "Kept with your history.\n"
     )
     with open_history(data, []) as history:

@@ -13,7 +13,7 @@ from drills.level import Feedback
 from drills.score import Reason
 from drills.task import Task
 from engine.drill.attempt import Setting
-from engine.drill.off_size import TOLD, TOO_BIG, TOO_LIGHT, UNEVEN, OffSize
+from engine.drill.off_size import AIM, TOO_BIG, TOO_LIGHT, UNEVEN, OffSize
 from engine.drill.set import Played, run_set
 from engine.drill.turn import LOST_IN_A_ROW, MOST_VOID
 from engine.kit.canvas import Fonts
@@ -154,7 +154,7 @@ def test_the_screen_says_what_they_reached_what_is_asked_and_what_helps(
 
     assert text.startswith("Blip to 60 %")
     assert f"The last blips {said}. 40 to 80 % counts" in text
-    for line in (*advice, TOLD):
+    for line in (*advice, AIM):
         assert line in text
     for line in {*TOO_BIG, *TOO_LIGHT, *UNEVEN} - {*advice}:
         assert line not in text

@@ -19,9 +19,9 @@ from engine.five.usual_foot import (
     warm_up_value,
 )
 from engine.five.warm_up_words import noticed_words
-from tests.bench.rates import (
+from tests.bench.rates import hits
+from tests.bench.usual_feet import (
     Medians,
-    hits,
     learning,
     less_steady,
     of_days,

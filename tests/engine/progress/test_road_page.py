@@ -40,7 +40,7 @@ def test_road_and_easing_off_come_first_and_single_blips_are_said_to_be_measured
 def test_without_easing_off_the_page_says_what_brings_it() -> None:
     assert road_words(with_drives(day(1, blip=6.5)))[:2] == [
         "Road 12.4 points (newest drive, 16 May 2024).",
-        "Easing off stands beside it after a few days of practice on one level.",
+        "Easing off comes once a level was played on 5 days.",
     ]
 
 

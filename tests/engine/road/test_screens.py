@@ -29,7 +29,7 @@ def test_the_result_of_a_drive_tells_meant_changes_and_early_rolls() -> None:
     said = written(RoadInWords(road, []))
 
     assert "Taken as meant: the brake fell 4.0 points over a blip (median)." in said
-    assert "In 2 of 3 blips the brake left before the throttle." in said
+    assert "The brake left before the throttle in 2 of 3 blips." in said
     assert RoadShown(road).details()["early"] == 2
     assert "2 of 3" in written(RoadShown(road))
 

@@ -76,7 +76,7 @@ def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
         "Typical dip 7.0 points, middle half 5.0 to 9.0, worst 9.0.",
         "Typical blip 60 % throttle.",
         "Taken as meant: the brake fell 3.0 points over a blip (median).",
-        "In 8 of 16 blips the brake left before the throttle. "
+        "The brake left before the throttle in 8 of 16 blips. "
         "Their dips count it: 7.5 points (median).",
         "Typical dip by place in the run: first 5.0 (8), second 9.0 (8).",
         "At most 1.1 m longer to stop, by one blip (estimated).",
@@ -95,7 +95,7 @@ def test_without_blips_that_is_all_that_is_said() -> None:
             [blip(carry=-3.0, early=5.0), blip(carry=-4.0, early=-2.0), blip(carry=-9.0)],
             [
                 "Taken as meant: the brake fell 4.0 points over a blip (median).",
-                "In none of 2 blips the brake left before the throttle.",
+                "The brake left before the throttle in none of 2 blips.",
             ],
         ),
         (
@@ -106,7 +106,7 @@ def test_without_blips_that_is_all_that_is_said() -> None:
             [blip(carry=2.5, early=8.0), blip(carry=2.5, early=11.0), blip(carry=2.5, early=5.0)],
             [
                 "Taken as meant: the brake rose 2.5 points over a blip (median).",
-                "In 2 of 3 blips the brake left before the throttle. "
+                "The brake left before the throttle in 2 of 3 blips. "
                 "Their dips count it: 9.5 points (median).",
             ],
         ),

@@ -54,7 +54,7 @@ def test_road_stands_beside_what_is_measured_alike_alone(
             a_drive(6.0),
             NO_DRILLS,
             [
-                "No drill to compare with yet (the first 5 repetitions of a day are left out).",
+                "No drill to compare with yet. A day's first 5 repetitions are left out.",
             ],
         ),
         (

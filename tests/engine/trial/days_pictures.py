@@ -4,22 +4,33 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from engine.trial.blips_compared import BlipsCompared
 from engine.trial.by_days import Today
-from engine.trial.by_days_outcome import Compared, DaysOutcome
+from engine.trial.by_days_outcome import DaysOutcome
 from engine.trial.by_days_power import Power
 from engine.trial.by_days_screens import DaysBegin, DaysFigures, DaysUnderWay, TodaysSetUp
-from engine.trial.by_days_words import days_outcome_words
+from engine.trial.by_days_words import days_outcome_words, days_table
+from engine.trial.difference import Difference
 from engine.trial.outcome import ArmCount, Finding
 from engine.trial.status import TrialStatus
 from engine.trial.trial import Arm, SetUp, changed_features
+from engine.trial.words import counts_words
 from tests.engine.trial.pictures import LONG_A, WIDE, A, B
+
+
+def off(a: float, b: float, low: float, high: float, p: float) -> Difference:
+    """Comparison of deviations in points, over eight pairs of days."""
+    return Difference("dip", a, b, b - a, low, high, p, 8)
+
 
 CLEAR = DaysOutcome(
     Finding.STEADIER,
     Arm.B,
-    Compared(8.24, 6.12, -3.64, -0.43, 0.016),
-    Compared(8.41, 6.02, -3.9, -0.5, 0.016),
-    Compared(60.4, 59.1, -4.0, 1.6, 0.4),
+    off(8.41, 6.02, -3.9, -0.5, 0.016),
+    BlipsCompared(
+        off(8.24, 6.12, -3.64, -0.43, 0.016),
+        Difference("peak", 60.4, 59.1, -1.3, -4.0, 1.6, 0.4, 8),
+    ),
     (ArmCount(49, 2, 1), ArmCount(48, 0, 0)),
     8,
 )
@@ -27,18 +38,22 @@ SPLIT = replace(
     CLEAR,
     finding=Finding.CANNOT_TELL,
     steadier=None,
-    scaled=Compared(8.2, 8.4, -1.6, 2.1, 0.62),
-    peak=Compared(65.2, 45.3, -23.0, -16.0, 0.008),
+    blips=BlipsCompared(
+        off(8.2, 8.4, -1.6, 2.1, 0.62),
+        Difference("peak", 65.2, 45.3, -19.9, -23.0, -16.0, 0.008, 8),
+    ),
     recalibrated=True,
 )
-UNMEASURED = replace(SPLIT, scaled=None, raw=None, peak=None, recalibrated=False)
+NO_DIP, NO_PEAK = (Difference(name, None, None, None) for name in ("dip", "peak"))
+UNMEASURED = replace(SPLIT, raw=NO_DIP, blips=BlipsCompared(NO_DIP, NO_PEAK), recalibrated=False)
 STATUS = TrialStatus(2, 8, 5, 0, by_days=True)
 
 
 def figures(outcome: DaysOutcome, a: SetUp = A, b: SetUp = B) -> DaysFigures:
     """The result of a trial by days of two set-ups."""
     names = a.name, b.name
-    return DaysFigures(days_outcome_words(outcome, *names), outcome, names, curves=True)
+    lines, counts = days_outcome_words(outcome, *names), counts_words(outcome.counts, names)
+    return DaysFigures(lines, days_table(outcome), counts, curves=True)
 
 
 def days_screens() -> Mapping[str, Any]:

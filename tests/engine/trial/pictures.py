@@ -42,7 +42,7 @@ from engine.trial.trial import (
     changed_features,
     with_names,
 )
-from engine.trial.words import outcome_words, written
+from engine.trial.words import counts_words, outcome_words, table_rows, written
 
 A, B = with_names(SetUp(""), SetUp("", ball=Ball.TOES))
 LONG_A, LONG_B = with_names(
@@ -106,9 +106,9 @@ UNMEASURED = replace(
 
 def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
     """The figures of a trial of two set-ups."""
-    return TrialFigures(
-        outcome_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True
-    )
+    names = a.name, b.name
+    lines, counts = outcome_words(outcome, *names), counts_words(outcome.counts, names)
+    return TrialFigures(lines, table_rows(outcome), counts, curves=True)
 
 
 def curves(

@@ -10,7 +10,7 @@ import pytest
 
 from drills.score import Reason
 from engine.trial.by_days import DayBlip
-from engine.trial.by_days_outcome import Compared, DaysOutcome, days_outcome
+from engine.trial.by_days_outcome import DaysOutcome, days_outcome
 from engine.trial.outcome import ArmCount, Finding
 from engine.trial.randomisation import order
 from engine.trial.trial import DAY_PAIRS, Arm
@@ -31,27 +31,28 @@ def uneven(arm: Arm, pair: int) -> float:
     return 10 * (exp(-UNEVEN[pair]) if arm is Arm.B else 1.0)
 
 
-def figure(one: Compared | None) -> Compared:
-    """A comparison that is there."""
-    assert one is not None
-    return one
+def number(value: float | None) -> float:
+    """A figure that is there."""
+    assert value is not None
+    return value
 
 
 def test_the_difference_is_that_of_the_geometric_means_with_an_exact_interval() -> None:
     outcome = found(days(uneven))
 
-    scaled = figure(outcome.scaled)
+    scaled = outcome.blips.scaled
     mean = sum(UNEVEN) / 8
     assert (outcome.finding, outcome.steadier) == (Finding.STEADIER, Arm.B)
     assert scaled.a == pytest.approx(10)
     assert scaled.b == pytest.approx(10 * exp(-mean))
     assert scaled.p == 2 / 256
-    assert scaled.less is Arm.B
+    assert scaled.smaller is Arm.B
 
 
 def test_the_interval_holds_the_differences_that_flipping_signs_does_not_reject() -> None:
-    scaled = figure(found(days(uneven)).scaled)
-    middle = sqrt(scaled.a * scaled.b)
+    scaled = found(days(uneven)).blips.scaled
+    low, high = number(scaled.low), number(scaled.high)
+    middle = sqrt(number(scaled.a) * number(scaled.b))
 
     def rejected(points: float) -> bool:
         """Whether a true difference of so many points is rejected by flipping all signs."""
@@ -65,19 +66,21 @@ def test_the_interval_holds_the_differences_that_flipping_signs_does_not_reject(
         share = sum(abs(one) >= abs(sum(left)) - 1e-12 for one in sums) / len(sums)
         return share <= 0.05
 
-    assert rejected(scaled.low - 0.01)
-    assert not rejected(scaled.low + 0.01)
-    assert not rejected(scaled.high - 0.01)
-    assert rejected(scaled.high + 0.01)
+    assert rejected(low - 0.01)
+    assert not rejected(low + 0.01)
+    assert not rejected(high - 0.01)
+    assert rejected(high + 0.01)
 
 
 def test_swapping_the_names_of_the_set_ups_turns_every_sign() -> None:
     one = found(days(uneven))
     other = found(days(lambda arm, pair: uneven(Arm.A if arm is Arm.B else Arm.B, pair)))
 
-    ours, theirs = figure(one.scaled), figure(other.scaled)
+    ours, theirs = one.blips.scaled, other.blips.scaled
     assert other.steadier is Arm.A
-    assert (ours.low, ours.high) == pytest.approx((-theirs.high, -theirs.low))
+    assert (number(ours.low), number(ours.high)) == pytest.approx(
+        (-number(theirs.high), -number(theirs.low))
+    )
     assert ours.p == theirs.p
 
 
@@ -85,7 +88,7 @@ def test_equal_days_are_no_difference_to_notice() -> None:
     outcome = found(days(lambda _, pair: 8 + 0.1 * pair))
 
     assert outcome.finding is Finding.NO_DIFFERENCE
-    assert figure(outcome.scaled).value == pytest.approx(0)
+    assert outcome.blips.scaled.value == pytest.approx(0)
 
 
 def larger(arm: Arm, pair: int) -> float:
@@ -97,26 +100,26 @@ def test_equal_feet_with_unequal_blips_cannot_be_told_and_the_blips_are_named() 
     outcome = found(days(lambda _, pair: 10 + pair % 3, larger))
 
     assert outcome.finding is Finding.CANNOT_TELL
-    assert figure(outcome.raw).less is Arm.B
-    assert figure(outcome.scaled).less is None
-    assert outcome.blips_differ
+    assert outcome.raw.smaller is Arm.B
+    assert outcome.blips.scaled.smaller is None
+    assert outcome.blips.differ
     assert outcome.hangs_on_size
-    assert figure(outcome.peak).value == pytest.approx(-20)
+    assert outcome.blips.peaks.value == pytest.approx(-20)
 
 
 def test_a_foot_steadier_than_its_smaller_blips_explain_is_told_with_the_blips() -> None:
     outcome = found(days(uneven, larger))
 
     assert (outcome.finding, outcome.steadier) == (Finding.STEADIER, Arm.B)
-    assert outcome.blips_differ
+    assert outcome.blips.differ
     assert not outcome.hangs_on_size
 
 
 def test_a_sure_but_small_difference_of_the_blips_is_not_named() -> None:
     outcome = found(days(uneven, lambda arm, _: 62.0 if arm is Arm.A else 58.0))
 
-    assert figure(outcome.peak).less is Arm.B
-    assert not outcome.blips_differ
+    assert outcome.blips.peaks.smaller is Arm.B
+    assert not outcome.blips.differ
 
 
 def with_failed(of: Arm, count: int, failed: Callable[[DayBlip], DayBlip]) -> list[DayBlip]:
@@ -146,7 +149,7 @@ def test_what_failed_is_as_bad_as_the_worst_and_more_than_half_of_it_tells_nothi
     some = found(with_failed(Arm.B, 2, failed))
     most = found(with_failed(Arm.B, 4, failed))
 
-    assert figure(some.scaled).b > figure(found(days(uneven)).scaled).b
+    assert number(some.blips.scaled.b) > number(found(days(uneven)).blips.scaled.b)
     assert (most.finding, most.steadier) == (Finding.CANNOT_TELL, None)
 
 
@@ -167,7 +170,8 @@ def test_with_nothing_measured_nothing_is_told() -> None:
     outcome = found([blip(n // 4, None, None, reason=Reason.WALKED_OUT) for n in range(64)])
 
     assert outcome.finding is Finding.CANNOT_TELL
-    assert (outcome.scaled, outcome.raw, outcome.peak) == (None, None, None)
+    figures = outcome.raw, outcome.blips.scaled, outcome.blips.peaks
+    assert [figure.value for figure in figures] == [None] * 3
 
 
 def test_equal_feet_are_told_apart_in_at_most_about_one_trial_of_twenty() -> None:

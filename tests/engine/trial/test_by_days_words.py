@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from engine.trial.by_days import Today
-from engine.trial.by_days_outcome import Compared, DaysOutcome
+from engine.trial.by_days_outcome import DaysOutcome
 from engine.trial.by_days_power import Power
 from engine.trial.by_days_screens import TodaysSetUp
 from engine.trial.by_days_words import (
@@ -17,17 +17,22 @@ from engine.trial.by_days_words import (
 from engine.trial.outcome import ArmCount, Finding
 from engine.trial.trial import Arm, changed_features
 from tests.engine.kit.recording_canvas import said
-from tests.engine.trial.days_pictures import CLEAR, SPLIT, UNMEASURED, days_screens
+from tests.engine.trial.days_pictures import CLEAR, SPLIT, UNMEASURED, days_screens, off
 from tests.engine.trial.pictures import A, B
 
-UNSURE = replace(
-    SPLIT, peak=CLEAR.peak, scaled=Compared(8.0, 8.5, -1.4, 2.6, 0.4), recalibrated=False
+
+def with_scaled(
+    outcome: DaysOutcome, a: float, b: float, low: float, high: float, p: float
+) -> DaysOutcome:
+    """The outcome with another comparison of its scaled deviations."""
+    return replace(outcome, blips=replace(outcome.blips, scaled=off(a, b, low, high, p)))
+
+
+UNSURE = with_scaled(
+    replace(SPLIT, blips=CLEAR.blips, recalibrated=False), 8.0, 8.5, -1.4, 2.6, 0.4
 )
-SMALL = replace(
-    CLEAR,
-    finding=Finding.NO_DIFFERENCE,
-    steadier=None,
-    scaled=Compared(4.0, 3.5, -0.9, -0.2, 0.016),
+SMALL = with_scaled(
+    replace(CLEAR, finding=Finding.NO_DIFFERENCE, steadier=None), 4.0, 3.5, -0.9, -0.2, 0.016
 )
 
 
@@ -46,7 +51,7 @@ SMALL = replace(
             (
                 "Cannot tell: the blips differed",
                 "Scaled and as played, the figures say different things.",
-                "The blips differed: 65 % throttle with A, 45 % with B.",
+                "Typical blips: 65 % with A, 45 % with B.",
                 "The pedals were set up anew between days: part of this may be that.",
             ),
         ),
@@ -54,25 +59,25 @@ SMALL = replace(
             UNSURE,
             (
                 "Cannot tell: there may be no difference, or one you would notice",
-                "Steadier may be A by up to 2.6 points, or B by up to 1.4 points.",
+                "A (ball) may be steadier by up to 2.6 points, or B (toes) by up to 1.4.",
             ),
         ),
         (
-            replace(UNSURE, scaled=Compared(8.5, 8.0, -1.4, -0.1, 0.04)),
+            with_scaled(UNSURE, 8.5, 8.0, -1.4, -0.1, 0.04),
             (
                 "Cannot tell: there may be no difference, or one you would notice",
-                "Steadier may be B by up to 1.4 points.",
+                "B (toes) may be steadier by up to 1.4 points, or not at all.",
             ),
         ),
         (
             SMALL,
             (
                 "No difference you would notice: at most 1 point either way",
-                "What little there is favours B.",
+                "What little there is favours B (toes).",
             ),
         ),
         (
-            replace(SMALL, scaled=Compared(4.0, 3.9, -0.9, 0.7, 0.6)),
+            with_scaled(SMALL, 4.0, 3.9, -0.9, 0.7, 0.6),
             (
                 "No difference you would notice: at most 1 point either way",
                 "Take the one you find easier.",
@@ -102,7 +107,7 @@ def test_the_table_shows_the_deviations_scaled_and_raw_and_the_throttle() -> Non
 
 
 def test_an_interval_clear_of_0_is_not_rounded_to_it() -> None:
-    close = replace(CLEAR, scaled=Compared(8.0, 5.0, -6.0, -0.012, 0.04))
+    close = with_scaled(CLEAR, 8.0, 5.0, -6.0, -0.012, 0.04)
 
     assert days_outcome_words(close, "", "")[0] == "B is steadier by 3.00 points (0.01 to 6.00)"
 
@@ -117,7 +122,7 @@ def test_the_list_of_past_trials_names_the_finding() -> None:
 def test_what_it_can_find_is_told_in_points_or_as_a_share_where_it_is_a_guess() -> None:
     assert power_words(Power(0.4, 8.0, is_guess=False)) == (
         "8 of 10 such trials find 4.1 points; your blips are 8.0 off now.",
-        "That is by how much your own days differ.",
+        "That follows from how much your own days differ.",
     )
     assert power_words(Power(0.44, None, is_guess=True)) == (
         "8 of 10 such trials find one that is steadier by 44 %.",

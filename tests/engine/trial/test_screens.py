@@ -86,10 +86,10 @@ def test_the_heading_of_a_result_agrees_with_its_figures(
 ) -> None:
     screen = result(outcome)
 
-    lines = screen.details()["said"]
+    lines, table = (screen.details()[key] for key in ("said", "table"))
     assert isinstance(lines, tuple)
-    assert lines[0] == heading
-    assert screen.table[0] == row
+    assert isinstance(table, tuple)
+    assert (lines[0], table[0]) == (heading, row)
 
 
 def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
