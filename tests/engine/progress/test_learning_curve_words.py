@@ -62,7 +62,7 @@ FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
             replace(LEARNING, over_days=over(-0.8, 0.8)),
             "Getting better: three quarters less in 50 days (a tenth or more).",
         ),
-        (NONE, "No trend; a third less in 50 days would likely be seen."),
+        (NONE, "No trend; a quarter less in 50 days would likely be seen."),
         (
             replace(NONE, over_days=over(0.0, 0.6)),
             "No trend; too few days yet to see even a large one.",
