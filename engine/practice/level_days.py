@@ -66,7 +66,7 @@ def level_days(course: Course, least: float) -> LevelDays:
     count = np.diff(np.append(firsts, logs.size)).astype(np.int64)
     median = (logs[firsts + (count - 1) // 2] + logs[firsts + count // 2]) / 2
     cut = (count + 2) // 5
-    sums = np.concatenate(([0.0], np.cumsum(logs)))
+    sums = np.concatenate(([0.0], np.cumsum(logs, dtype=np.float64)))
     trimmed = (sums[firsts + count - cut] - sums[firsts + cut]) / (count - 2 * cut)
     return LevelDays(level[firsts], day[firsts], median, trimmed, count)
 

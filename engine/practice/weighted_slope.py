@@ -13,7 +13,8 @@ from math import exp, log, sqrt
 
 import numpy as np
 
-from engine.practice.day_effects import FEWEST, SPAN, Ints, Reals, Slope, slope
+from engine.practice.course import Ints
+from engine.practice.day_effects import FEWEST, SPAN, Reals, Slope, slope
 from engine.practice.level_days import LevelDays
 from engine.practice.statistics import over, within
 

@@ -11,10 +11,11 @@ A *check* is one look at one kind of drill; *once* is the share of courses told 
 once when they are looked at every week up to day 60. With `--sentences` it prints instead what one
 foot is told, on days 10, 20, 40 and 60.
 
-With 60 feet, single blips, every day: one that falls by a third in 50 days is told learning in four
-of five by day 60, in half by day 50, and never flat or worse; other kinds, which are played less,
-in 15 to 40 %. Flat feet are told learning in 3 % of weekly checks and worse in 1 %; where days are
-alike by 0.3 in 4 to 7 % and 1 to 3 %. The page's test alone calls them falling in 4 to 11 %.
+With 60 planned learners and 8 draws of each, single blips, every day: one that falls by a third in
+50 days is told learning in 71 % by day 50 and in 91 % by day 60. On days 25, 39, 50 and 60 flat
+feet are told falling in 4.4 % and rising in 3.8 %; where days are alike by 0.3 in 6.3 and 5.0 %.
+Falls are told more often than rises, as levels are a little worse even after their first three
+days. The page's test alone is printed beside it: the same power by day 50, and more false falls.
 """
 
 from __future__ import annotations
@@ -76,11 +77,7 @@ Test = Callable[[OverDays], tuple[bool, bool]]
 TESTS: dict[str, Test] = {
     "plain, p 0.04 (the page)": lambda found: (found.plain.falls, found.plain.rises),
     "plain, p 0.02": lambda found: (found.plain.p_fall <= 0.02, found.plain.p_rise <= 0.02),
-    f"weighted, p {BELIEVED:g}": lambda found: (
-        found.weighted.p_fall <= BELIEVED,
-        found.weighted.p_rise <= BELIEVED,
-    ),
-    "both (told)": lambda found: (found.falls, found.rises),
+    f"weighted, p {BELIEVED:g} (told)": lambda found: (found.falls, found.rises),
 }
 
 

@@ -90,7 +90,8 @@ def test_days_in_a_row_that_are_alike_make_a_slope_less_sure() -> None:
 
 def test_a_foot_that_never_varies_has_no_trend() -> None:
     day = np.tile(np.arange(20), 3)
-    still = LevelDays(np.repeat(np.arange(3), 20), day, 0 * day + 0.1, 0 * day + 0.1, 1 + day % 3)
+    same = np.full(day.size, 0.1)
+    still = LevelDays(np.repeat(np.arange(3), 20), day, same, same, 1 + day % 3)
 
     found = over_days(still)
 
