@@ -17,7 +17,7 @@ from engine.commands.main import main as stillfoot
 from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
-from tests.game.kinds import BLIP, KINDS
+from tests.game.kinds import BLIP, KINDS, PEAK
 from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
@@ -254,8 +254,8 @@ def two_twins(player: Player) -> None:
     def blip(cue: float) -> None:
         if not player.react(cue):
             return
-        ramp(others, 0, -1, 0.6)
-        ramp(others, 0, 0.6, -1)
+        ramp(others, 0, -1, PEAK / 50 - 1)
+        ramp(others, 0, PEAK / 50 - 1, -1)
 
     player.until_it_counts(lambda target: ramp(brakes, 0, -1, target / 50 - 1), blip)
     if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):

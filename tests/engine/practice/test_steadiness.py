@@ -14,8 +14,6 @@ from engine.practice.blip_size import BLIP
 from engine.practice.steadiness import (
     BEGINNING,
     FIRST_STEP,
-    HIGH,
-    LOW,
     NARROWEST,
     STEP,
     WIDEST,
@@ -28,6 +26,12 @@ from engine.practice.steadiness import (
     steadiness,
     step_of,
     stepped,
+)
+from engine.practice.steadiness_interval import (
+    HIGH,
+    LOW,
+    order_interval,
+    steadiness_interval,
 )
 from tests.steady_foot import DAY, SteadyFoot, plain, tracked
 
@@ -119,23 +123,26 @@ def test_there_is_no_steadiness_before_thirty_six_blips() -> None:
 
     assert steadiness(blips[:-1]) is None
     assert found is not None
-    assert (found.value, found.low, found.high) == (8.0, 8.0, 8.0)
+    assert found.value == pytest.approx(8.0)
+    assert found.low < 8.0 < found.high
     assert (found.days, found.last) == (6, DAY + timedelta(days=5))
 
 
-def test_it_is_the_upper_quartile_between_the_22nd_and_the_33rd_of_36() -> None:
+def test_it_is_the_upper_quartile_and_its_interval_that_of_the_window() -> None:
     rng = np.random.default_rng(36)
     deviations = rng.permutation(np.arange(1.0, 37.0)).tolist()
+    days = {DAY + timedelta(days=5 + n): deviations[6 * n : 6 * n + 6] for n in range(6)}
 
     found = steadiness(plain([50.0] * 30 + deviations))
 
     # By hand: the 27th and a quarter of the way to the 28th.
     assert found is not None
-    assert (found.value, found.low, found.high) == (27.25, 22.0, 33.0)
-    assert found.value == np.quantile(deviations, 0.75, method="linear")
+    assert found.value == 27.25 == np.quantile(deviations, 0.75, method="linear")
+    assert (found.low, found.high) == steadiness_interval(days)
+    assert order_interval(deviations) == (22.0, 33.0)
 
 
-def test_the_interval_covers_any_continuous_foot_in_968_of_1000_by_the_binomial() -> None:
+def test_the_order_interval_covers_any_continuous_foot_in_968_of_1000_by_the_binomial() -> None:
     # The upper quartile of the foot lies between the two where 22 to 32 of 36 lie below it.
     exact = stats.binom.cdf(HIGH - 1, WINDOW, 0.75) - stats.binom.cdf(LOW - 1, WINDOW, 0.75)
 
@@ -143,7 +150,9 @@ def test_the_interval_covers_any_continuous_foot_in_968_of_1000_by_the_binomial(
 
 
 @pytest.mark.parametrize("draws", ["lognormal", "uniform", "exponential"])
-def test_the_interval_covers_as_the_binomial_says_whatever_the_distribution(draws: str) -> None:
+def test_the_order_interval_covers_as_the_binomial_says_whatever_the_distribution(
+    draws: str,
+) -> None:
     rng, feet = np.random.default_rng(8), 800
     shape = {
         "lognormal": stats.lognorm(0.5, scale=8),
@@ -152,9 +161,9 @@ def test_the_interval_covers_as_the_binomial_says_whatever_the_distribution(draw
     }[draws]
     true = float(shape.ppf(0.75))
 
-    found = [steadiness(plain(shape.rvs(36, random_state=rng).tolist())) for _ in range(feet)]
+    found = [order_interval(shape.rvs(36, random_state=rng).tolist()) for _ in range(feet)]
 
-    covered = sum(one is not None and one.low <= true <= one.high for one in found)
+    covered = sum(low <= true <= high for low, high in found)
     assert stats.binomtest(covered, feet, 0.968).pvalue > 0.001
 
 

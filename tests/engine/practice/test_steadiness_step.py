@@ -43,9 +43,20 @@ def test_no_step_is_told_where_one_of_the_three_windows_does_not_agree(later: li
     assert step_of(plain([*stretch(16, 1), *later])) is None
 
 
-def test_intervals_that_touch_are_no_step() -> None:
+def test_order_intervals_that_touch_are_no_step() -> None:
     first, apart = [8.0] * 21 + [9.0] * 15, [12.0] * 36
     touching = [*[7.0] * 32, *[9.0] * 4]
 
     assert step_of(plain([*first, *apart, *apart])) is not None
     assert step_of(plain([*first, *touching, *touching])) is None
+
+
+def test_no_step_is_told_from_a_value_that_the_present_interval_holds() -> None:
+    before, after = [10.0] * 36, [*[2.0] * 21, *[9.5] * 15]
+
+    now = steadiness(plain(after))
+
+    assert now is not None
+    assert now.low < 10.0 < now.high
+    assert step_of(plain([*before, *after, *after])) is None
+    assert step_of(plain([*[20.0] * 36, *after, *after])) is not None
