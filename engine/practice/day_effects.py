@@ -27,7 +27,7 @@ WINDOW = 56
 FEWEST = 10
 """Days with comparable level-days, as a count, from which a slope is tested."""
 BELIEVED = 0.04
-"""One-sided p-value at or below which a fall or a rise is told."""
+"""One-sided p-value of the plain slope at or below which there is a fall or a rise."""
 FLIPS = 999
 """Random flips of the signs of the days' scores, as a count."""
 SEED = 50
@@ -47,22 +47,22 @@ class Slope:
     a_day: float
     """Change of the logarithm of the measure in a day."""
     error: float
-    """Standard error of `a_day` if the foot stays the same."""
+    """Standard error of `a_day`."""
     days: int
     """Days with comparable level-days, as a count."""
     p_fall: float
-    """One-sided p-value of a fall, by flips of the signs of days."""
+    """One-sided p-value of a fall."""
     p_rise: float
-    """One-sided p-value of a rise, by flips of the signs of days."""
+    """One-sided p-value of a rise."""
 
     @property
     def falls(self) -> bool:
-        """Whether a fall is told."""
+        """Whether there is a fall: `p_fall` is at most `BELIEVED`, from `FEWEST` days on."""
         return self.days >= FEWEST and self.p_fall <= BELIEVED
 
     @property
     def rises(self) -> bool:
-        """Whether a rise is told."""
+        """Whether there is a rise: `p_rise` is at most `BELIEVED`, from `FEWEST` days on."""
         return self.days >= FEWEST and self.p_rise <= BELIEVED
 
     @property

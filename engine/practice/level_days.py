@@ -24,7 +24,7 @@ FEWEST_DAYS = 2
 
 @dataclass(frozen=True, eq=False)
 class LevelDays:
-    """Medians of a measure by level and day, ordered by level, then by day."""
+    """Middles of a measure by level and day, ordered by level, then by day."""
 
     level: Ints
     """Number of the level, shape (n,)."""
@@ -32,15 +32,24 @@ class LevelDays:
     """Local day as a proleptic ordinal, shape (n,)."""
     log: NDArray[np.float64]
     """Median of the natural logarithm of the measure, shape (n,)."""
+    trimmed: NDArray[np.float64]
+    """Mean of the logarithm without the lowest and the highest `(count + 2) // 5`, shape (n,): it
+    scatters less than a median, and from three repetitions on no single one moves it far."""
     count: Ints
-    """Repetitions that the median is of, as a count, shape (n,)."""
+    """Repetitions that the level-day is of, as a count, shape (n,)."""
 
     def __len__(self) -> int:
         return int(self.level.size)
 
     def only(self, part: NDArray[np.bool_] | Ints) -> LevelDays:
         """The level-days that a mask or indices pick, in the order of the indices."""
-        return LevelDays(self.level[part], self.day[part], self.log[part], self.count[part])
+        return LevelDays(
+            self.level[part],
+            self.day[part],
+            self.log[part],
+            self.trimmed[part],
+            self.count[part],
+        )
 
 
 def level_days(course: Course, least: float) -> LevelDays:
@@ -58,7 +67,10 @@ def level_days(course: Course, least: float) -> LevelDays:
     firsts = np.flatnonzero(is_first)
     count = np.diff(np.append(firsts, logs.size)).astype(np.int64)
     median = (logs[firsts + (count - 1) // 2] + logs[firsts + count // 2]) / 2
-    return LevelDays(level[firsts], day[firsts], median, count)
+    cut = (count + 2) // 5
+    sums = np.concatenate(([0.0], np.cumsum(logs, dtype=np.float64)))
+    trimmed = (sums[firsts + count - cut] - sums[firsts + cut]) / (count - 2 * cut)
+    return LevelDays(level[firsts], day[firsts], median, trimmed, count)
 
 
 def comparable(found: LevelDays) -> LevelDays:

@@ -1,9 +1,9 @@
-"""Weighted slope of a course over days, and the trend that both slopes agree on.
+"""Weighted slope of a course over days, and the trend that is told by it.
 
 The plain slope (`day_effects.slope`) counts a level-day of one repetition as much as one of nine,
-and a day of six levels as six. This one weighs them by what they tell: generalised least squares
-with a part of chance for the day. A trend is told where both tests find it. Error rates of each
-alone and of both: `tests/bench/learning.py`.
+a day of six levels as six, and a day after another as if the foot had begun anew. This one weighs
+level-days by what they tell, takes the trimmed mean of each, and allows for neighbouring days that
+are alike. Error rates of both: `tests/bench/learning.py`.
 """
 
 from __future__ import annotations
@@ -13,23 +13,26 @@ from math import exp, log, sqrt
 
 import numpy as np
 
-from engine.practice.day_effects import FEWEST, SPAN, Reals, Slope, chances, slope
+from engine.practice.course import Ints
+from engine.practice.day_effects import FEWEST, SPAN, Reals, Slope, slope
 from engine.practice.level_days import LevelDays
-from engine.practice.statistics import within
+from engine.practice.statistics import over, within
 
 OF_DAY = 0.2**2
 """Variance of days that is assumed for the weights, in squared logarithms.
 
-Other variances cost power alone: the test rests on the signs of days, not on weights."""
+Other variances cost power alone: the test rests on how days differ, not on weights."""
 OF_LEVEL_DAY = 0.1**2
 """Variance of a level's day beyond that of the day, assumed, in squared logarithms."""
-OF_REPETITION = 0.57**2
-"""Variance of a median that is assumed, times its repetitions, in squared logarithms."""
-BELIEVED = 0.015
-"""One-sided p-value of the weighted slope at or below which it agrees with the plain one."""
-POWER = 2.170 + 0.842
+OF_REPETITION = 0.53**2
+"""Variance of a trimmed mean that is assumed, times its repetitions, in squared logarithms."""
+BELIEVED = 0.035
+"""One-sided p-value of the weighted slope at or below which a fall or a rise is told."""
+POWER = 1.812 + 0.842
 """Standard errors of a slope that is found in about four histories of five: the normal quantiles of
-1 - 0.015 and of 0.8."""
+1 - 0.035 and of 0.8."""
+LEAST_ERROR = 1e-9
+"""Smallest standard error of a slope, in logarithms a day: what is below it is rounding."""
 MOST_LEVERAGE = 0.9
 """Largest leverage that a level-day's part of a score is made up for, from 0 to 1."""
 CONFIDENCE = 0.95
@@ -41,24 +44,24 @@ class OverDays:
     """Trend of comparable level-days over the days."""
 
     plain: Slope
-    """Slope that counts each level-day alike."""
+    """Slope that counts each level-day alike; nothing is told by it."""
     weighted: Slope
-    """Slope that weighs each level-day by what it tells; the better estimate."""
+    """Slope that weighs each level-day by what it tells: the trend is told by it."""
 
     @property
     def is_tested(self) -> bool:
         """Whether there are enough days for a trend."""
-        return self.plain.days >= FEWEST
+        return self.weighted.days >= FEWEST
 
     @property
     def falls(self) -> bool:
         """Whether a fall is told."""
-        return self.plain.falls and self.weighted.p_fall <= BELIEVED
+        return self.is_tested and self.weighted.p_fall <= BELIEVED
 
     @property
     def rises(self) -> bool:
         """Whether a rise is told."""
-        return self.plain.rises and self.weighted.p_rise <= BELIEVED
+        return self.is_tested and self.weighted.p_rise <= BELIEVED
 
     @property
     def change(self) -> tuple[float, float, float]:
@@ -95,12 +98,17 @@ def over_days(cells: LevelDays) -> OverDays | None:
 def weighted_slope(cells: LevelDays) -> Slope | None:
     """Generalised least-squares slope of comparable level-days; None where there are none.
 
-    Logarithms are `level + slope day + chance`. The covariance of chance is assumed: a variance of
-    `OF_LEVEL_DAY + OF_REPETITION / count` each, and `OF_DAY` shared by those of a day. `x` are the
-    days and `r` the logarithms, both without their levels by generalised least squares, and V the
-    covariance: the slope is `x' V^-1 r / x' V^-1 x`. A day's score is the sum over its level-days
-    of `(V^-1 x) r / sqrt(1 - h)`, `h` the leverage of each on the levels, `MOST_LEVERAGE` at most.
-    Signs of days are flipped as for the plain slope.
+    Trimmed means are `level + slope day + chance`. The covariance of chance is assumed: a variance
+    of `OF_LEVEL_DAY + OF_REPETITION / count` each, and `OF_DAY` shared by those of a day. `x` are
+    the days and `r` the trimmed means, both without their levels by generalised least squares, and
+    V the covariance: the slope is `b = x' V^-1 r / x' V^-1 x`.
+
+    A day's score `s` is the sum over its level-days of `(V^-1 x) (r - b x) / sqrt(1 - h)`, `h` the
+    leverage of each on levels and slope, `MOST_LEVERAGE` at most. The standard error is
+    `sqrt(f sum(s^2)) / x' V^-1 x`, at least `LEAST_ERROR`. Neighbouring days that are alike make
+    it larger: `f = 1 + 2 sum(s s') / sum(s^2)` over days and the next day of the calendar, at least
+    1. The p-values are those of Student's t with 2 degrees of freedom less than there are days, at
+    least 1.
     """
     if not len(cells):
         return None
@@ -122,15 +130,22 @@ def weighted_slope(cells: LevelDays) -> Slope | None:
     heavy = weighed(design)
     by_level = np.argsort(of, kind="stable")
     inverse = np.linalg.inv(np.add.reduceat(heavy[by_level], np.unique(of[by_level], True)[1]))
-    both = np.column_stack((cells.day - days[0], cells.log))
+    both = np.column_stack((cells.day - days[0], cells.trimmed))
     left = both - (inverse @ (heavy.T @ both))[of]
+    x = left[:, 0]
     pull = weighed(left[:, :1])[:, 0]
-    leverage = np.sum(inverse[of] * heavy, axis=1)
-    parts = pull * left[:, 1]
-    scores = np.bincount(day, parts / np.sqrt(1 - np.minimum(leverage, MOST_LEVERAGE))).astype(
-        np.float64
-    )
-    spread = float(pull @ left[:, 0])
-    p_fall, p_rise = chances(scores)
-    error = sqrt(float(np.sum(scores**2))) / spread
-    return Slope(float(parts.sum()) / spread, error, days.size, p_fall, p_rise)
+    spread = float(pull @ x)
+    a_day = float(pull @ left[:, 1]) / spread
+    leverage = np.sum(inverse[of] * heavy, axis=1) + x * pull / spread
+    parts = pull * (left[:, 1] - a_day * x) / np.sqrt(1 - np.minimum(leverage, MOST_LEVERAGE))
+    error = max(_error(days, np.bincount(day, parts).astype(np.float64)) / spread, LEAST_ERROR)
+    freedom = max(days.size - 2, 1)
+    t = a_day / error
+    return Slope(a_day, error, days.size, over(-t, freedom), over(t, freedom))
+
+
+def _error(days: Ints, scores: Reals) -> float:
+    """Standard error of the sum of days' scores, of which neighbouring ones may be alike."""
+    near = np.diff(days) == 1
+    alike = 2 * float(np.sum((scores[1:] * scores[:-1])[near]))
+    return sqrt(float(np.sum(scores**2)) + max(alike, 0.0))

@@ -11,10 +11,12 @@ A *check* is one look at one kind of drill; *once* is the share of courses told 
 once when they are looked at every week up to day 60. With `--sentences` it prints instead what one
 foot is told, on days 10, 20, 40 and 60.
 
-With 60 feet, single blips, every day: one that falls by a third in 50 days is told learning in four
-of five by day 60, in half by day 50, and never flat or worse; other kinds, which are played less,
-in 15 to 40 %. Flat feet are told learning in 3 % of weekly checks and worse in 1 %; where days are
-alike by 0.3 in 4 to 7 % and 1 to 3 %. The page's test alone calls them falling in 4 to 11 %.
+With 60 planned learners and 8 draws of each (the tables have 1 or 4), single blips, every day: one
+that falls by a third in 50 days is told learning in 71 % by day 50 and in 91 % by day 60. On days
+25, 39, 50 and 60 flat feet are told falling in 4.4 % and rising in 3.8 %; where days are alike by
+0.3 in 6.4 and 5.0 %. The weekly table, of one draw each, has 6.7 and 2.6 % for flat feet, and 8.3
+and 3.8 %: a third of flat feet are told a trend at least once in its seven looks. The page's test
+alone is printed beside it: about the same power by day 50, and more false falls.
 """
 
 from __future__ import annotations
@@ -76,11 +78,7 @@ Test = Callable[[OverDays], tuple[bool, bool]]
 TESTS: dict[str, Test] = {
     "plain, p 0.04 (the page)": lambda found: (found.plain.falls, found.plain.rises),
     "plain, p 0.02": lambda found: (found.plain.p_fall <= 0.02, found.plain.p_rise <= 0.02),
-    f"weighted, p {BELIEVED:g}": lambda found: (
-        found.weighted.p_fall <= BELIEVED,
-        found.weighted.p_rise <= BELIEVED,
-    ),
-    "both (told)": lambda found: (found.falls, found.rises),
+    f"weighted, p {BELIEVED:g} (told)": lambda found: (found.falls, found.rises),
 }
 
 
@@ -246,6 +244,7 @@ def main() -> None:
         power_table(daily),
         told_table("two days a week", rare, (60, 74, 88, 102, 116)),
         tests_table("five minutes a day", daily, 25),
+        tests_table("five minutes a day", daily, 50),
         tests_table("five minutes a day", daily, 60),
         tests_table("two days a week", rare, 120),
         intervals_table(daily),

@@ -17,7 +17,8 @@ DAY = date(2024, 10, 3)
 def made(rows: list[tuple[int, int, float]]) -> LevelDays:
     """Level-days of levels, days from the change and logarithms."""
     level, day, logs = (np.array(column) for column in zip(*sorted(rows), strict=True))
-    return LevelDays(level, day + DAY.toordinal(), logs.astype(float), np.ones_like(level))
+    logs = logs.astype(float)
+    return LevelDays(level, day + DAY.toordinal(), logs, logs, np.ones_like(level))
 
 
 def rows_of(seed: int = 3, step: float = -0.3) -> list[tuple[int, int, float]]:

@@ -61,7 +61,7 @@ def cells_of(repetitions: list[Repetition]) -> LevelDays:
 def cells(*rows: tuple[int, int, float]) -> LevelDays:
     """Level-days of rows of level, day and logarithm."""
     level, day, logs = (np.array(column) for column in zip(*rows, strict=True))
-    return LevelDays(level, day, logs.astype(np.float64), np.ones_like(day))
+    return LevelDays(level, day, logs.astype(np.float64), logs, np.ones_like(day))
 
 
 def exactly(found: Slope | None) -> tuple[float, float, float]:

@@ -26,6 +26,17 @@ def test_a_level_day_is_the_median_of_the_logarithms_of_its_repetitions() -> Non
     assert found.count.tolist() == [2, 1, 1]
 
 
+def test_the_trimmed_mean_is_without_the_ends_from_three_repetitions_on() -> None:
+    rows: list[Row] = [
+        (count, 5, float(np.exp(n**2))) for count in (2, 3, 6, 8) for n in range(count)
+    ]
+
+    found = level_days(course(*rows), 0.1)
+
+    assert found.count.tolist() == [2, 3, 6, 8]
+    np.testing.assert_allclose(found.trimmed, [0.5, 1.0, 30 / 4, 54 / 4])
+
+
 def test_the_first_of_a_day_and_those_without_a_value_are_left_out() -> None:
     assert not len(level_days(course((0, 5, 2.0), place=LEFT_OUT), 0.1))
     assert not len(level_days(course((0, 5, float("nan"))), 0.1))

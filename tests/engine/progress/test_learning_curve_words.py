@@ -70,7 +70,7 @@ FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
             replace(WORSE, over_days=over(0.5, 0.5)),
             "Getting worse: half more in 50 days (how much is unsure).",
         ),
-        (NONE, "No trend; a third less in 50 days would likely be seen."),
+        (NONE, "No trend; a quarter less in 50 days would likely be seen."),
         (
             replace(NONE, over_days=over(0.0, 0.6)),
             "No trend; too few days yet to see even a large one.",
