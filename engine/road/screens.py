@@ -217,7 +217,9 @@ def figures_of(summary: Summary) -> list[Figure]:
         Figure("typical blip", f"{summary.peak:.0f} %"),
     ]
     if summary.early_known:
-        row.append(Figure("brake left early", f"{summary.early} of {summary.early_known}"))
+        where = "" if summary.early_known >= summary.scored else ", where known"
+        early = f"{summary.early} of {summary.early_known}"
+        row.append(Figure(f"brake left early{where}", early))
     return row
 
 

@@ -54,16 +54,18 @@ def early_words(summary: Summary) -> list[str]:
     lines = []
     if summary.carry is not None:
         lines.append(f"Taken as meant: {_changed(summary.carry)} over a blip (median).")
-    if summary.early_dip is not None:
-        lines.append(
-            f"The brake left before the throttle in {summary.early} of "
-            f"{counted(summary.early_known, 'blip')}. "
-            f"Their dips count it: {summary.early_dip:.1f} points (median)."
-        )
-    elif summary.early_known:
-        known = counted(summary.early_known, "blip")
-        lines.append(f"The brake left before the throttle in none of {known}.")
-    return lines
+    if not summary.early_known:
+        return lines
+    unknown = summary.scored - summary.early_known
+    others = f", with {unknown} more too close to another to tell" if unknown > 0 else ""
+    known = f"{counted(summary.early_known, 'blip')}{others}."
+    if summary.early_dip is None:
+        return [*lines, f"The brake left before the throttle in none of {known}"]
+    return [
+        *lines,
+        f"The brake left before the throttle in {summary.early} of {known} "
+        f"Their dips count it: {summary.early_dip:.1f} points (median).",
+    ]
 
 
 def place_words(summary: Summary) -> list[str]:

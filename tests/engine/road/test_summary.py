@@ -95,7 +95,8 @@ def test_without_blips_that_is_all_that_is_said() -> None:
             [blip(carry=-3.0, early=5.0), blip(carry=-4.0, early=-2.0), blip(carry=-9.0)],
             [
                 "Taken as meant: the brake fell 4.0 points over a blip (median).",
-                "The brake left before the throttle in none of 2 blips.",
+                "The brake left before the throttle in none of 2 blips, "
+                "with 1 more too close to another to tell.",
             ],
         ),
         (
