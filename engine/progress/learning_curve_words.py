@@ -50,10 +50,10 @@ def curve_words(
     of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
     began = f"Since the change{of} on {on}"
     until = change.at.date() + EXCUSED
-    is_expected = change.excuses(today)
-    sentence = _sentence(learning, measure, good, may_advise=not is_expected)
-    if is_expected and learning.trend is not Trend.LEARNING:
-        return f"{began}, worse at first is expected until {until.day} {until:%B}. {sentence}"
+    is_excused = change.excuses(today)
+    sentence = _sentence(learning, measure, good, may_advise=not is_excused)
+    if is_excused and learning.trend is not Trend.LEARNING:
+        return f"{began}, being worse is excused until {until.day} {until:%B}. {sentence}"
     return f"{began}, {_lowered(sentence)}"
 
 

@@ -37,7 +37,7 @@ TREND_WORDS = {
     Trend.WORSE: "worse of late",
 }
 """Words for the trend of a kind of drill, by trend."""
-WORSE_AT_FIRST = "worse at first, as expected"
+WORSE_EXCUSED = "worse, excused for now"
 """Words for a trend to worse that a change excuses."""
 UNLIKE = "Levels differ by day: the learning curve compares like with like."
 """Sentence that says why the medians of all levels together show no progress."""
@@ -160,11 +160,10 @@ def kinds_words(progress: Progress) -> list[str]:
 
 
 def kinds_briefly(progress: Progress) -> list[str]:
-    """Sentences about the chosen kind of drill, and a few words about each of the others."""
-    return [
-        kind_words(kind) if number == progress.chosen else kind_briefly(kind)
-        for number, kind in enumerate(progress.kinds)
-    ]
+    """Sentences about the chosen kind of drill, and one with a few words about each other."""
+    others = [kind for number, kind in enumerate(progress.kinds) if number != progress.chosen]
+    chosen = [kind_words(kind) for kind in progress.kinds if kind not in others]
+    return [*chosen, *([f"{'; '.join(map(kind_briefly, others))}."] if others else [])]
 
 
 def _at_todays_level(progress: Progress) -> list[str]:
@@ -181,7 +180,7 @@ def kind_briefly(kind: KindProgress) -> str:
     """Few words about a kind of drill: present value with its interval, and its trend."""
     trend = TREND_WORDS[kind.learning.trend]
     if kind.is_excused and kind.learning.trend is Trend.WORSE:
-        trend = WORSE_AT_FIRST
+        trend = WORSE_EXCUSED
     parts = filter(None, (_present_value(kind), trend))
     return f"{kind.name}: {', '.join(parts)}"
 

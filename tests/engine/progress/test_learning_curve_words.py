@@ -109,7 +109,7 @@ def test_worse_at_first_is_expected_for_three_weeks_after_a_change_and_no_longer
         curve_words(learning, DIP, date(2026, *day), SHOES) for day in ((5, 12), (6, 1), (6, 2))
     )
 
-    expected = "Since the change of shoes on 12 May, worse at first is expected until 2 June."
+    expected = "Since the change of shoes on 12 May, being worse is excused until 2 June."
     assert first == last == f"{expected} {plain}"
     assert then == f"Since the change of shoes on 12 May, {plain[0].lower()}{plain[1:]}"
 
