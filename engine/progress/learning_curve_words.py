@@ -86,6 +86,8 @@ def _change(found: OverDays) -> str:
     low, value, high = found.change
     if -high < SLIGHT and -low > LARGE:
         return UNSURE
+    if -low > LARGE:
+        return f"at least {share_words(-high)} less in {SPAN} days"
     if value <= 0:
         return f"{share_words(-value)} less in {SPAN} days ({_range(-high, -low)})"
     if value > LARGE:

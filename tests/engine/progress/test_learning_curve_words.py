@@ -60,7 +60,7 @@ FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
         ),
         (
             replace(LEARNING, over_days=over(-0.85, 0.6)),
-            "Getting better: nine tenths less in 50 days (half or more).",
+            "Getting better: at least half less in 50 days.",
         ),
         (
             replace(LEARNING, over_days=over(-0.8, 0.8)),
