@@ -16,6 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice, pairwise
+from typing import Literal
 
 from engine.practice.blip_size import scaled
 from engine.practice.steadiness_interval import (
@@ -142,29 +143,39 @@ def step_of(blips: Sequence[SteadinessBlip]) -> SteadinessStep | None:
     """Step from the first steadiness to the present one; None if it cannot be told.
 
     `blips` are all of one scale of the brake, oldest first. Those that count are cut into windows
-    of 36 from the first on. A step is told where each of three windows lies apart from the first
-    one, all on the same side of it: the newest two of the whole windows, and the newest 36 blips.
-    No order interval of these may touch that of the first, and the first steadiness may not lie
+    of 36 from the first on. A step is told where the newest 36 blips and two whole windows in a
+    row, the newest two or any before them, lie apart from the first window, all on the same side of
+    it. No order interval of these may touch that of the first, and the first steadiness may not lie
     inside the interval of the present one, which is shown beside the step.
 
-    No other pair is looked at, and two windows in a row must agree, as a player looks every day:
-    where days differ by 30 %, the newest 36 alone would be told as a step of a foot that stays the
-    same in a quarter of all histories of 60 days. The order intervals are narrower than those that
-    are shown: what keeps steps true is that three windows agree, and by the wider ones a half is
-    found in 51 of 100 histories of 40 days instead of 72. `tests/bench/band.py` measures this rule.
+    Two windows in a row must have agreed, as a player looks every day: where days differ by 30 %,
+    the newest 36 alone would be told as a step of a foot that stays the same in a quarter of all
+    histories of 60 days. Once they did, the step is told again whenever the newest 36 are apart.
+    The order intervals are narrower than those that are shown: what keeps steps true is that three
+    windows agree, and by the wider ones a half is found in 51 of 100 histories of 40 days instead
+    of 72. `tests/bench/band.py` measures this rule.
     """
     of_scale = counted(blips)
+    if len(of_scale) < 3 * WINDOW:
+        return None
     ends = range(WINDOW, len(of_scale) + 1, WINDOW)
-    if len(ends) < 3:
+    first, *others = (of_scale[end - WINDOW : end] for end in (*ends, len(of_scale)))
+    *sides, now = (_side(window, first) for window in others)
+    if now is None or not any(before is after is now for before, after in pairwise(sides)):
         return None
-    windows = [of_scale[end - WINDOW : end] for end in (ends[0], *ends[-2:], len(of_scale))]
-    first, *later = (order_interval([blip.scaled for blip in window]) for window in windows)
-    narrower = all(high < first[0] for _, high in later)
-    wider = all(low > first[1] for low, _ in later)
-    if not (narrower or wider):
-        return None
-    step = SteadinessStep(_of_window(windows[0]), _of_window(windows[-1]))
+    step = SteadinessStep(_of_window(first), _of_window(others[-1]))
     return None if step.now.low <= step.first.value <= step.now.high else step
+
+
+def _side(
+    window: Sequence[SteadinessBlip], first: Sequence[SteadinessBlip]
+) -> Literal["narrower", "wider"] | None:
+    """Side on which the order interval of a window lies apart from that of the first one."""
+    low, high = order_interval([blip.scaled for blip in window])
+    first_low, first_high = order_interval([blip.scaled for blip in first])
+    if high < first_low:
+        return "narrower"
+    return "wider" if low > first_high else None
 
 
 def by_day(

@@ -43,6 +43,16 @@ def test_no_step_is_told_where_one_of_the_three_windows_does_not_agree(later: li
     assert step_of(plain([*stretch(16, 1), *later])) is None
 
 
+def test_a_step_that_two_windows_showed_is_told_again_once_the_newest_blips_are_apart() -> None:
+    shown = [*stretch(16, 1), *stretch(8, 2), *stretch(8, 3)]
+    between = plain([*shown, *stretch(14, 4)])
+    again = plain([*shown, *stretch(14, 4), *stretch(8, 5)])
+
+    assert step_of(between) is None
+    assert step_of(again) is not None
+    assert step_of(again[:36] + again[108:]) is None
+
+
 def test_order_intervals_that_touch_are_no_step() -> None:
     first, apart = [8.0] * 21 + [9.0] * 15, [12.0] * 36
     touching = [*[7.0] * 32, *[9.0] * 4]
