@@ -14,6 +14,7 @@ NOTE_ON_CHART = 24
 TAKEN_OUT = "What practice alone was bringing is taken out."
 """Sentence on how the dips before and with a change are compared."""
 DIP = CATALOGUE["dip"]
+"""The measure that a change is compared by."""
 
 
 def change_name(change: Change) -> str:
