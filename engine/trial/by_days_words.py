@@ -31,8 +31,8 @@ def power_words(power: Power) -> tuple[str, str]:
     if power.points is None:
         finds = f"8 of 10 such trials find one that is steadier by {100 * power.share:.0f} %."
     else:
-        now = f"your blips are {power.typical:.1f} off now"
-        finds = f"8 of 10 such trials find {power.points:.1f} points; {now}."
+        now = f"your brake is {power.typical:.1f} off now"
+        finds = f"8 of 10 such trials find a difference of {power.points:.1f} points; {now}."
     if power.is_guess:
         return finds, f"That is a guess until it knows {FEWEST_DAYS} of your days."
     return finds, "That follows from how much your own days differ."

@@ -121,7 +121,7 @@ def test_the_list_of_past_trials_names_the_finding() -> None:
 
 def test_what_it_can_find_is_told_in_points_or_as_a_share_where_it_is_a_guess() -> None:
     assert power_words(Power(0.4, 8.0, is_guess=False)) == (
-        "8 of 10 such trials find 4.1 points; your blips are 8.0 off now.",
+        "8 of 10 such trials find a difference of 4.1 points; your brake is 8.0 off now.",
         "That follows from how much your own days differ.",
     )
     assert power_words(Power(0.44, None, is_guess=True)) == (
