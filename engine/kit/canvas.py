@@ -9,7 +9,7 @@ import pygame
 
 from engine.kit import smooth, theme
 from engine.kit.surface_cache import SurfaceCache
-from engine.kit.typeface import Face, LetterSpacing
+from engine.kit.typeface import Face, Weight, font_file
 
 Colour = tuple[int, int, int]
 Point = tuple[float, float]
@@ -22,20 +22,21 @@ ALONG = 0.5
 
 
 class Fonts:
-    """Typeface of the game in every size, with the cache of rendered surfaces."""
+    """Typeface of the game in every weight and size, with the cache of rendered surfaces."""
 
     def __init__(self) -> None:
-        self._faces: dict[int, Face] = {}
-        self._spacing: LetterSpacing | None = None
+        self._files: dict[Weight, bytes] = {}
+        self._faces: dict[tuple[Weight, int], Face] = {}
         self.cache = SurfaceCache()
 
-    def of(self, pixels: int) -> Face:
-        """Typeface of the game for text of a height in pixels."""
-        if self._spacing is None:
-            self._spacing = LetterSpacing()
-        if pixels not in self._faces:
-            self._faces[pixels] = Face(pixels, self._spacing, self.cache)
-        return self._faces[pixels]
+    def of(self, pixels: int, weight: Weight = Weight.REGULAR) -> Face:
+        """Typeface of the game in one weight, for lines of text of a height in pixels."""
+        if weight not in self._files:
+            self._files[weight] = font_file(weight)
+        if (weight, pixels) not in self._faces:
+            font = self._files[weight]
+            self._faces[weight, pixels] = Face(font, weight, pixels, self.cache)
+        return self._faces[weight, pixels]
 
 
 class Canvas:
@@ -62,12 +63,13 @@ class Canvas:
         colour: Colour = theme.TEXT,
         align: Align = "left",
         width: float | None = None,
+        weight: Weight = Weight.REGULAR,
     ) -> float:
         """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
         Returns the top of the line that would come after it.
         """
-        font = self._font(size)
+        font = self._font(size, weight)
         x, y = at
         for line in [text] if width is None else self._wrap(font, text, width):
             # Characters without a width cannot be rendered by themselves.
@@ -75,29 +77,43 @@ class Canvas:
                 picture = font.render(line, colour)
                 left, top = self._pixel((x, y))
                 shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * picture.get_width()
-                self._surface.blit(picture, (round(left - shift), round(top)))
+                self._surface.blit(picture, (round(left - shift), round(top) - font.above))
             y += size * LEADING
         return y
 
-    def measure(self, text: str, size: float = theme.BODY) -> float:
+    def measure(
+        self, text: str, size: float = theme.BODY, weight: Weight = Weight.REGULAR
+    ) -> float:
         """Width of a line of text in canvas units."""
-        return self._font(size).size(text)[0] / self.scale
+        return self._font(size, weight).size(text)[0] / self.scale
 
-    def fitted(self, text: str, width: float, size: float = theme.BODY) -> str:
+    def fitted(
+        self,
+        text: str,
+        width: float,
+        size: float = theme.BODY,
+        weight: Weight = Weight.REGULAR,
+    ) -> str:
         """Line of text, cut after a word and ended with "..." if wider than `width` units."""
-        if self.measure(text, size) <= width:
+        if self.measure(text, size, weight) <= width:
             return text
         words = text.split()
-        while words and self.measure(" ".join(words) + " ...", size) > width:
+        while words and self.measure(" ".join(words) + " ...", size, weight) > width:
             words.pop()
         return " ".join([*words, "..."]) if words else ""
 
-    def cut(self, text: str, width: float, size: float = theme.BODY) -> str:
+    def cut(
+        self,
+        text: str,
+        width: float,
+        size: float = theme.BODY,
+        weight: Weight = Weight.REGULAR,
+    ) -> str:
         """Line of text fitted to `width` as by `fitted`, cut within the first word if need be."""
-        line = self.fitted(text, width, size)
+        line = self.fitted(text, width, size, weight)
         while not line and text:
             text = text[:-1].rstrip()
-            line = f"{text}..." if self.measure(f"{text}...", size) <= width else ""
+            line = f"{text}..." if self.measure(f"{text}...", size, weight) <= width else ""
         return line
 
     def box(
@@ -150,8 +166,8 @@ class Canvas:
         pixels = [self._pixel(point) for point in points]
         smooth.shape(self._surface, pixels, colour, self._fonts.cache)
 
-    def _font(self, size: float) -> Face:
-        return self._fonts.of(max(round(size * self.scale), 8))
+    def _font(self, size: float, weight: Weight) -> Face:
+        return self._fonts.of(max(round(size * self.scale), 8), weight)
 
     def _line(self, width: float) -> int:
         return max(round(width * self.scale), 1) if width > 0 else 0

@@ -13,6 +13,7 @@ from typing import Protocol
 
 from engine.kit import theme
 from engine.kit.canvas import Align, Colour, Point
+from engine.kit.typeface import Weight
 
 LEFT = 130
 """Space left of a chart's frame for the numbers of the vertical scale, in canvas units."""
@@ -45,13 +46,14 @@ class Paper(Protocol):
         colour: Colour = ...,
         align: Align = ...,
         width: float | None = ...,
+        weight: Weight = ...,
     ) -> float:
         """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
         Returns the top of the line that would come after it.
         """
 
-    def measure(self, text: str, size: float = ...) -> float:
+    def measure(self, text: str, size: float = ..., weight: Weight = ...) -> float:
         """Width of a line of text in canvas units."""
 
     def box(

@@ -11,6 +11,7 @@ from html import escape
 
 from engine.kit import theme
 from engine.kit.canvas import LEADING, Align, Colour, Point, wrapped
+from engine.kit.typeface import Weight
 
 NAMES = {
     theme.GROUND: "ground",
@@ -20,6 +21,8 @@ NAMES = {
     theme.EARLIER: "earlier",
     theme.QUIET: "quiet",
     theme.TEXT: "text",
+    theme.INK: "ink",
+    theme.DIP: "dip",
     theme.BRAKE: "brake",
     theme.THROTTLE: "throttle",
     theme.CLUTCH: "clutch",
@@ -53,6 +56,7 @@ class SvgCanvas:
         colour: Colour = theme.TEXT,
         align: Align = "left",
         width: float | None = None,
+        weight: Weight = Weight.REGULAR,
     ) -> float:
         """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
@@ -61,16 +65,20 @@ class SvgCanvas:
         x, y = at
         lines = [text]
         if width is not None:
-            lines = wrapped(text, width, lambda line: self.measure(line, size))
+            lines = wrapped(text, width, lambda line: self.measure(line, size, weight))
+        bold = ' font-weight="600"' if weight is Weight.BOLD else ""
         for line in lines:
             self._parts.append(
                 f'<text x="{x:.1f}" y="{y + BASE * size:.1f}" font-size="{LETTERS * size:.1f}"'
-                f' text-anchor="{ANCHORS[align]}" class="f-{NAMES[colour]}">{escape(line)}</text>'
+                f' text-anchor="{ANCHORS[align]}"{bold} class="f-{NAMES[colour]}">'
+                f"{escape(line)}</text>"
             )
             y += size * LEADING
         return y
 
-    def measure(self, text: str, size: float = theme.BODY) -> float:
+    def measure(
+        self, text: str, size: float = theme.BODY, weight: Weight = Weight.REGULAR
+    ) -> float:
         """Width of a line of text in canvas units: an upper estimate for any typeface."""
         narrow, usual, wide = WIDTHS
         widths = (

@@ -9,6 +9,7 @@ import pygame
 from engine.kit import theme
 from engine.kit.base import Screen
 from engine.kit.canvas import Align, Canvas, Colour, Fonts, Point
+from engine.kit.typeface import Weight
 
 
 @dataclass(frozen=True)
@@ -50,16 +51,18 @@ class RecordingCanvas(Canvas):
         colour: Colour = theme.TEXT,
         align: Align = "left",
         width: float | None = None,
+        weight: Weight = Weight.REGULAR,
     ) -> float:
         """Write text, and record where its letters are."""
-        font = self._font(size)
+        font = self._font(size, weight)
         lines = [text] if width is None else self._wrap(font, text, width)
         for number, line in enumerate(lines):
             ink = font.render(line, colour).get_bounding_rect()
             left, top = self._pixel((at[0], at[1] + number * size))
             shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * font.size(line)[0]
-            self.texts.append(Text(line, size, ink.move(round(left - shift), round(top))))
-        return super().text(text, at, size, colour, align, width)
+            placed = ink.move(round(left - shift), round(top) - font.above)
+            self.texts.append(Text(line, size, placed))
+        return super().text(text, at, size, colour, align, width, weight)
 
     def box(
         self,
