@@ -41,6 +41,18 @@ class Bound:
     """Time in which the limit is judged, in s on the axis of the picture."""
 
 
+@dataclass(frozen=True)
+class WorstPlace:
+    """The place on the curve that decided a repetition, marked there with its number."""
+
+    at: float
+    """Time of the place, in s on the axis of the picture."""
+    deviation: float
+    """Deviation of the brake there, in points."""
+    label: str
+    """Number beside the mark, the same as the large figure of the reveal; empty for none."""
+
+
 @dataclass(frozen=True, eq=False)
 class Deviation:
     """Deviation of the brake from what was held over time, ready to be drawn."""
@@ -65,6 +77,10 @@ class Deviation:
     """Beginning and end of each throttle pulse, in s on the axis of the picture."""
     bounds: tuple[Bound, ...] = ()
     """Limits that the brake's deviation is held against."""
+    worst: WorstPlace | None = None
+    """Place that decided the repetition; None where what decided has no place on the curve."""
+    decides: Bound | None = None
+    """The limit that decided the repetition; None where what decided is no limit on the curve."""
 
     @property
     def is_measured(self) -> bool:

@@ -16,7 +16,8 @@ import numpy as np
 
 from drills.coach import Prompt, not_counted
 from drills.deviation import Deviation
-from drills.measures.catalogue import limitable
+from drills.measures.catalogue import CATALOGUE, limitable
+from drills.remark import Headline, Remark
 from drills.score import Judged, Reason, Verdict
 from drills.task import Band, Performance, Task
 from drills.trace import Pedal
@@ -243,6 +244,22 @@ class Kind(ABC):
         if verdict.reason is Reason.WALKED_OUT:
             return "You left before the end, so it counts as not clean."
         return self.comment(level, verdict)
+
+    def remark(self, level: Level, verdict: Verdict) -> Remark:
+        """Remark on a repetition of `level`, whether it counts or not."""
+        said, _, change = self.sentence(level, verdict).partition(": ")
+        topic = verdict.worst if verdict.reason is Reason.OVER_LIMIT else verdict.reason.value
+        cues = (change[:1].upper() + change[1:],) if change else ()
+        return Remark(topic, (said if said.endswith(".") else f"{said}.",), cues)
+
+    def headline(self, level: Level, verdict: Verdict) -> Headline | None:
+        """The one figure of a repetition, with its limit; None where it has none."""
+        name = verdict.worst
+        if not name or verdict.void:
+            return None
+        measure, limit = CATALOGUE[name], level.limits[name]
+        value = measure.written(verdict.measures.get(name))
+        return Headline(value, f"{measure.label.lower()}, {limit:g} allowed")
 
     def void_sentence(self, level: Level, verdict: Verdict) -> str:
         """Sentence on a repetition of `level` that does not count: why not."""
