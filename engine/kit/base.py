@@ -11,6 +11,7 @@ import pygame
 from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.canvas import Canvas, Fonts
+from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
@@ -139,6 +140,8 @@ class Menu(Screen[T]):
     """What going back from this menu does, in a word or two, for the hint at its foot."""
     beside = 1
     """Number of choices at the end of the list that stand side by side in the bottom row."""
+    in_a_bar = False
+    """Whether all choices stand side by side at the foot of the screen, instead of in a list."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None if there is nowhere to go back to."""
@@ -184,12 +187,14 @@ class Menu(Screen[T]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the picture of this menu, and below it the choices and the hint."""
         self.picture(canvas)
-        self._first = max(0, self._selected - MOST + 1)
-        visible = self._choices[self._first : self._first + MOST]
+        self._first = 0 if self.in_a_bar else max(0, self._selected - MOST + 1)
+        visible = self._choices[self._first :][: None if self.in_a_bar else MOST]
         labels = [(choice.label, choice.note) for choice in visible]
-        self._places = widgets.choices(
-            canvas, labels, self._selected - self._first, press, self.beside
-        )
+        selected = self._selected - self._first
+        if self.in_a_bar:
+            self._places = widgets.bar(canvas, labels, selected, press)
+        else:
+            self._places = widgets.choices(canvas, labels, selected, press, self.beside)
         widgets.foot(canvas, self.hint)
 
     @property
@@ -208,13 +213,15 @@ class Menu(Screen[T]):
     @property
     def choices_top(self) -> float:
         """Top of the first choice of the menu, in canvas units from the top of the screen."""
+        if self.in_a_bar:
+            return theme.BAR
         return widgets.choices_top(min(len(self._choices), MOST) - self.beside + 1)
 
 
 def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
-    canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
-    return 84 + theme.LARGE * 1.5
+    canvas.text(text, (theme.MARGIN, theme.TITLE), theme.LARGE, weight=Weight.BOLD)
+    return theme.TITLE + theme.LARGE * 1.5
 
 
 def notice(canvas: Canvas, heading: str, text: str, note: str = "") -> None:

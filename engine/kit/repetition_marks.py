@@ -48,7 +48,7 @@ def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: 
     x, y = centre
     match mark:
         case Mark.CLEAN:
-            canvas.disc(centre, radius, theme.BRAKE)
+            canvas.disc(centre, radius, theme.TEXT)
         case Mark.MISSED:
             canvas.disc(centre, radius, theme.TEXT, 4)
         case Mark.VOID:

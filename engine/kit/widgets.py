@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,6 +10,7 @@ import pygame
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
+from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
 
 ROW = 72
@@ -17,6 +19,12 @@ GAP = 40
 """Smallest gap between the label of a choice and its note, in canvas units."""
 BESIDE = 20
 """Gap between two menu choices that stand side by side, in canvas units."""
+PADDING = 34
+"""Space left and right of a label on its button, in canvas units."""
+BAR_TEXT = 64
+"""Height of the labels in a bar of choices where there is room, in canvas units."""
+CAPITALS = 0.3
+"""Distance from the top of a line to the middle of its capitals, as a share of its height."""
 FEET = ("Brake past half", "throttle tap", "two taps")
 """Gestures of the feet that choose in a menu, as the hints name them."""
 APART = 30
@@ -25,8 +33,11 @@ CLOSE = 60
 """Gap between two figures under which they read as one number, in canvas units."""
 FLAG = 34
 """Width of the flag at a figure that missed its limit, in canvas units."""
-BOTTOM = 1000
+BOTTOM = theme.BAR + theme.BAR_HEIGHT
 """Bottom of the last choice of a menu, in canvas units from the top of the screen."""
+
+Labels = Sequence[tuple[str, str]]
+"""Choices of a menu as pairs of label and note, which may be empty."""
 
 
 def choices_top(count: int) -> float:
@@ -35,38 +46,89 @@ def choices_top(count: int) -> float:
 
 
 def choices(
-    canvas: Canvas,
-    labels: Sequence[tuple[str, str]],
-    selected: int,
-    press: float,
-    beside: int = 1,
+    canvas: Canvas, labels: Labels, selected: int, press: float, beside: int = 1
 ) -> list[pygame.Rect]:
-    """Draw the choices of a menu, pairs of label and note; returns the pixels that each covers.
+    """Draw the choices of a menu as a list; returns the pixels that each covers.
 
-    The selected one is marked; the mark fills from left to right with `press`, from 0 to 1, while
-    the brake is held past half. The last `beside` choices stand side by side.
+    The selected one is a filled button. It fills with blue from left to right with `press`, from 0
+    to 1, while the brake is held past half. The last `beside` choices stand side by side.
     """
     places = []
     for number, (label, note) in enumerate(labels):
         corner, width = _row_of(number, len(labels), beside)
-        size = (width, ROW - 10)
+        size = (width, float(ROW - 8))
         chosen = number == selected
-        place = canvas.box(corner, size, theme.RAISED if chosen else theme.GROUND, 10)
-        if chosen:
-            if press > 0:
-                canvas.box(corner, (width * press, size[1]), theme.FAINT, 10)
-            x, middle = corner[0] + 20, corner[1] + size[1] / 2
-            canvas.shape([(x, middle - 14), (x, middle + 14), (x + 20, middle)], theme.TEXT)
-        colour = theme.TEXT if chosen else theme.QUIET
-        text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
-        canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
+        places.append(_button(canvas, corner, size, press if chosen else None))
+        text = (corner[0] + PADDING, corner[1])
+        _label(canvas, text, size[1], label, theme.BODY, chosen)
         if note:
-            room = width - 64 - canvas.measure(label) - 24 - GAP
-            right = (corner[0] + width - 24, text_top + 5)
-            fitting = canvas.fitted(note, room, theme.SMALL)
-            canvas.text(fitting, right, theme.SMALL, theme.QUIET, "right")
-        places.append(place)
+            weight = Weight.BOLD if chosen else Weight.REGULAR
+            room = width - 2 * PADDING - canvas.measure(label, theme.BODY, weight) - GAP
+            right = (corner[0] + width - PADDING, corner[1] + size[1] / 2)
+            _note(canvas, right, canvas.fitted(note, room, theme.SMALL), chosen)
     return places
+
+
+def bar(canvas: Canvas, labels: Labels, selected: int, press: float) -> list[pygame.Rect]:
+    """Draw the choices of a menu side by side at its foot; returns the pixels that each covers.
+
+    The first is the widest and has room for its note; the last, which leaves, ends at the right
+    margin. Labels are as large as fits.
+    """
+    full = float(theme.WIDTH - 2 * theme.MARGIN)
+    size, widths = _bar_widths(canvas, labels, full)
+    left, places = float(theme.MARGIN), []
+    for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
+        if number == len(labels) - 1 and number > 1:
+            left = theme.WIDTH - theme.MARGIN - width
+        corner, chosen = (left, float(theme.BAR)), number == selected
+        box = (width, float(theme.BAR_HEIGHT))
+        places.append(_button(canvas, corner, box, press if chosen else None, outline=number == 0))
+        _label(canvas, (left + PADDING, theme.BAR), box[1], label, size, chosen)
+        if note and number == 0:
+            _note(canvas, (left + width - PADDING, theme.BAR + box[1] / 2), note, chosen)
+        left += width + BESIDE
+    return places
+
+
+def _bar_widths(canvas: Canvas, labels: Labels, full: float) -> tuple[float, list[float]]:
+    """Text height and widths of the buttons of a bar that fits into a width in canvas units."""
+    widths: list[float] = []
+    for size in range(BAR_TEXT, theme.SMALL - 1, -2):
+        widths = [canvas.measure(label, size, Weight.BOLD) + 2 * PADDING for label, _ in labels]
+        if labels[0][1]:
+            widths[0] += canvas.measure(labels[0][1], theme.SMALL) + GAP
+        if sum(widths) + (len(widths) - 1) * BESIDE <= full:
+            return size, widths
+    return theme.SMALL, widths
+
+
+def _button(
+    canvas: Canvas, corner: Point, size: Point, press: float | None, outline: bool = False
+) -> pygame.Rect:
+    """Draw a button, filled if `press` is not None; returns the pixels it covers."""
+    chosen = press is not None
+    place = canvas.box(corner, size, theme.TEXT if chosen else theme.GROUND, theme.ROUND)
+    if press:
+        canvas.box(corner, (size[0] * press, size[1]), theme.BRAKE, theme.ROUND)
+    if outline and not chosen:
+        canvas.box(corner, size, theme.FAINT, theme.ROUND, 3)
+    return place
+
+
+def _label(
+    canvas: Canvas, corner: Point, height: float, label: str, size: float, chosen: bool
+) -> None:
+    """Write the label of a button whose box begins at the corner's height."""
+    at = (corner[0], corner[1] + height / 2 - CAPITALS * size)
+    colour = theme.GROUND if chosen else theme.TEXT
+    canvas.text(label, at, size, colour, weight=Weight.BOLD if chosen else Weight.REGULAR)
+
+
+def _note(canvas: Canvas, right: Point, note: str, chosen: bool) -> None:
+    """Write the note of a button, ending at a point at half its height."""
+    at = (right[0], right[1] - CAPITALS * theme.SMALL)
+    canvas.text(note, at, theme.SMALL, theme.INK if chosen else theme.QUIET, "right")
 
 
 def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
@@ -107,7 +169,7 @@ def hint(means: Means, several: bool, back: str) -> str:
 
 def foot(canvas: Canvas, text: str) -> None:
     """Write the hint in grey at the foot of the screen."""
-    canvas.text(text, (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
+    canvas.text(text, (theme.WIDTH / 2, theme.FOOT), theme.SMALL, theme.QUIET, "centre")
 
 
 def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
@@ -128,6 +190,31 @@ def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
     for side in (-1, 1):
         mark = x + side * (line_at + radius)
         canvas.line((mark, y - height * 0.62), (mark, y + height * 0.62), theme.TEXT, 4)
+
+
+def large_figure(canvas: Canvas, value: str, words: str) -> float:
+    """Draw the one large figure of a screen at its upper right, its words below.
+
+    Returns the left edge of what it covers, in canvas units.
+    """
+    right = float(theme.WIDTH - theme.MARGIN)
+    canvas.text(value, (right, 84), theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
+    canvas.text(words, (right, 312), theme.SMALL + 4, theme.QUIET, "right")
+    wide = canvas.measure(value, theme.FIGURE, Weight.BOLD)
+    return right - max(wide, canvas.measure(words, theme.SMALL + 4))
+
+
+def ring(canvas: Canvas, centre: Point, share: float) -> None:
+    """Draw a ring of which a `share`, 1 to 0, is left: the time until a screen goes on."""
+    radius, line = 24.0, 5.0
+    canvas.disc(centre, radius, theme.BAND, line)
+    turns = [2 * math.pi * min(max(share, 0.0), 1.0) * step / 48 for step in range(49)]
+    along = radius - line / 2
+    points = [
+        (centre[0] + along * math.sin(turn), centre[1] - along * math.cos(turn)) for turn in turns
+    ]
+    if share > 0:
+        canvas.curve(points, theme.QUIET, line)
 
 
 @dataclass(frozen=True)
@@ -165,21 +252,24 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
         if figure.failed:
             _flag(canvas, (x, y + 42))
         left = x + (FLAG + 16 if figure.failed else 0)
-        canvas.text(figure.value, (left, y + 42 + (theme.LARGE - size) * 0.7), size)
+        top = y + 42 + (theme.LARGE - size) * 0.7
+        canvas.text(figure.value, (left, top), size, weight=Weight.BOLD)
         if figure.note:
             canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
 
 
 def _width(figure: Figure, canvas: Canvas) -> float:
     """Width of a number, its name and its note at their full sizes, in canvas units."""
-    value = canvas.measure(figure.value, theme.LARGE) + (FLAG + 16) * figure.failed
+    value = canvas.measure(figure.value, theme.LARGE, Weight.BOLD) + (FLAG + 16) * figure.failed
     names = (canvas.measure(text, theme.SMALL) for text in (figure.name, figure.note))
     return max(value, *names)
 
 
 def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
     """Largest text size, up to LARGE, at which each value fits the width given with it."""
-    wide = [canvas.measure(value, theme.LARGE) / room for value, room in values if room > 0]
+    wide = [
+        canvas.measure(value, theme.LARGE, Weight.BOLD) / room for value, room in values if room > 0
+    ]
     return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
 
 

@@ -23,6 +23,8 @@ PRINTED = {
     "earlier": "#8aa6b8",
     "quiet": "#4b5159",
     "text": "#101214",
+    "ink": "#4b5159",
+    "dip": "#cfe3f1",
     "brake": "#0072b2",
     "throttle": "#9c6a00",
     "clutch": "#9a4a78",
