@@ -41,7 +41,7 @@ ZERO = {
     "held": "what was held",
     "target": "the target",
     "chord": "its chord",
-    "way": "its way down",
+    "straight": "a straight way down",
 }
 """Text for what a deviation of 0 means, by the zero of a `Deviation`."""
 TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
