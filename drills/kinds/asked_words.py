@@ -23,7 +23,7 @@ OFF_TARGET: Mapping[str, Said] = {
         (
             "In the dark the brake grew too light.",
             "The brake was under its target in the dark.",
-            "Before the blip the brake was too light.",
+            "Until the cue the brake was too light.",
         ),
         ("Keep the weight you had in the light.", "Feel that weight until the cue."),
     ),
@@ -31,7 +31,7 @@ OFF_TARGET: Mapping[str, Said] = {
         (
             "In the dark the brake grew too heavy.",
             "The brake was over its target in the dark.",
-            "Before the blip the brake was too heavy.",
+            "Until the cue the brake was too heavy.",
         ),
         ("Keep the weight you had in the light.", "Add nothing once it is dark."),
     ),

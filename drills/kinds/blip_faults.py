@@ -218,11 +218,11 @@ COUPLINGS: Mapping[str, Said] = {
 """Brake that moved with the throttle, by its side."""
 BASES: Mapping[str, Said] = {
     "light": (
-        ("The brake was lighter than asked in the dark.", "Before the blip it was held too light."),
+        ("The brake was lighter than asked in the dark.", "Until the cue it was held too light."),
         ("Remember how heavy it was in the light.", "Find the weight, then keep it."),
     ),
     "heavy": (
-        ("The brake was heavier than asked in the dark.", "Before the blip it was held too heavy."),
+        ("The brake was heavier than asked in the dark.", "Until the cue it was held too heavy."),
         ("Remember how light it was in the light.", "Find the weight, then add nothing."),
     ),
 }

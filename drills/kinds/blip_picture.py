@@ -122,7 +122,7 @@ def decided(
     name = verdict.worst
     if verdict.reason not in WEIGHED or not name:
         return picture
-    place, limit = _place(verdict, run, picture), bound(level, run, name)
+    place, limit = _place(level, verdict, run, picture), bound(level, run, name)
     if limit is not None and figure is not None and name != "settle":
         limit = replace(limit, label=allowed_words(figure))
     return replace(
@@ -133,7 +133,9 @@ def decided(
     )
 
 
-def _place(verdict: Verdict, run: Run, picture: Deviation) -> tuple[float, float] | None:
+def _place(
+    level: Level, verdict: Verdict, run: Run, picture: Deviation
+) -> tuple[float, float] | None:
     """Time (s) and deviation (points) of the place that decided; None where there is none."""
     zero, (last, done) = run.blips[0][0].onset, run.blips[-1]
     stop = run.stop - zero
@@ -153,7 +155,7 @@ def _place(verdict: Verdict, run: Run, picture: Deviation) -> tuple[float, float
         case "settle" if done.settle is not None:
             return _on_curve(picture, last.onset - zero + done.settle)
         case "settle":
-            return _on_curve(picture, stop - STEP / SECOND)
+            return _last_outside(picture, level.band, (last.onset - zero, stop))
     return None
 
 
@@ -162,6 +164,16 @@ def _on_curve(picture: Deviation, at: float) -> tuple[float, float] | None:
     place = int(np.searchsorted(picture.time, at - STEP / SECOND / 2))
     if place >= picture.time.size or at < float(picture.time[0]) - STEP / SECOND:
         return None
+    return float(picture.time[place]), float(picture.deviation[place])
+
+
+def _last_outside(picture: Deviation, band: float, window: Span) -> tuple[float, float] | None:
+    """The last point of the curve in a window (s) that is outside a band about what was held."""
+    seen = (picture.time >= window[0]) & (picture.time < window[1])
+    outside = np.flatnonzero(seen & (np.abs(picture.deviation) > band))
+    if not outside.size:
+        return None
+    place = int(outside[-1])
     return float(picture.time[place]), float(picture.deviation[place])
 
 

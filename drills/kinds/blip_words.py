@@ -27,6 +27,10 @@ from drills.measures.disturbance import RELEASED
 from drills.remark import Remark
 from drills.score import Reason, Verdict
 
+LINGERS = 0.05
+"""How long after its throttle pulse the lowest brake still belongs to the blip, in s: a foot is no
+quicker to turn back."""
+
 
 def fault(verdict: Verdict) -> Remark:
     """Remark on a blip or a run by the measure that is furthest over its limit."""
@@ -65,7 +69,8 @@ def when(at: float, verdict: Verdict) -> str:
     """When something was, `at` s from the throttle onset: before, during or after the blip."""
     if at < 0:
         return BEFORE
-    return DURING if at <= verdict.amount("end") - verdict.amount("onset") else AFTER
+    ends = verdict.amount("end") - verdict.amount("onset")
+    return DURING if at <= ends + LINGERS else AFTER
 
 
 def is_off(verdict: Verdict) -> bool:

@@ -152,8 +152,13 @@ FIXED: Mapping[str, Said] = {
         AS_HEAVY,
     ),
     "reaction": (
-        ("The blip followed its cue in time.", "The throttle answered the cue in time."),
-        ("Let the cue set it off.", "Stay as ready for the next."),
+        (
+            "The brake stayed inside, the blip came in time.",
+            "The throttle answered the cue in time.",
+            "In time, with the brake inside its limits.",
+            "The blip followed its cue in time.",
+        ),
+        ("Keep the brake as quiet.", "Let the cue set off the throttle.", "The same again."),
     ),
     "width": (
         ("The blip was short enough.", "In and out, and in time."),

@@ -132,11 +132,11 @@ CLEAN_ABOUT: Said = (
 """Clean holds that moved to both sides of their target."""
 CLEAN_DRIFT: Mapping[str, Said] = {
     "light": (
-        ("It got no lighter than it may.", "The brake eased off slowly enough."),
+        ("It grew lighter, but slowly enough.", "Some weight leaked away, not too much."),
         ("Finish at the weight you began with.", "Keep the full weight to the end."),
     ),
     "heavy": (
-        ("It got no heavier than it may.", "The brake was pressed harder slowly enough."),
+        ("It grew heavier, but slowly enough.", "Some weight crept in, not too much."),
         ("Finish at the weight you began with.", "Add nothing once it is dark."),
     ),
 }

@@ -203,12 +203,18 @@ def _fault(verdict: Verdict) -> Remark:
 def _dip(verdict: Verdict) -> Remark:
     dips = by_place(verdict, "dip")
     worst = max(range(len(dips)), key=lambda place: dips[place])
-    if early.is_early(verdict) or verdict.amount("base") - dips[worst] < RELEASED:
+    if early.is_early(verdict):
         return blip_words.fault(verdict)
-    if _grows(dips):
-        return Remark("dip", *GROWTH)
     at = blip_words.when(verdict.amount("dip_at"), verdict)
     blip = f"the {ORDINAL[worst]} blip"
+    if verdict.amount("base") - dips[worst] < RELEASED:
+        sentences = (
+            f"The brake came off altogether {at} {blip}.",
+            f"{blip.capitalize()} took the brake away altogether.",
+        )
+        return Remark("dip", sentences, blip_faults.STAY_ON)
+    if _grows(dips):
+        return Remark("dip", *GROWTH)
     sentences = (
         f"The brake fell most {at} {blip}.",
         f"{blip.capitalize()} cost the most brake.",

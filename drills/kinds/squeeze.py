@@ -19,7 +19,7 @@ from drills.measures.step import Step, measure_step
 from drills.remark import Headline, Remark
 from drills.score import WEIGHED, Judged, Reason, Verdict, anticipation, weigh
 from drills.task import AT_REST, Performance, Task
-from drills.trace import SECOND, Grid, Pedal, nanoseconds
+from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 REACHED = 0.1
 """Share of the target at which a squeeze counts as begun."""
@@ -103,7 +103,7 @@ class SqueezeDrill(Kind):
         return replace(
             picture,
             decides=_deciding(level, verdict, figure, task.lasts),
-            worst=_worst(picture, verdict, figure, task.lasts),
+            worst=_worst(picture, verdict, figure, task.lasts, level.band),
         )
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
@@ -147,7 +147,7 @@ def _deciding(
 
 
 def _worst(
-    picture: Deviation, verdict: Verdict, figure: Headline | None, lasts: float
+    picture: Deviation, verdict: Verdict, figure: Headline | None, lasts: float, band: float
 ) -> WorstPlace | None:
     """The place that decided a squeeze; None where its measure has none on the curve."""
     if figure is None or verdict.reason not in WEIGHED:
@@ -159,8 +159,10 @@ def _worst(
         case "overshoot" if value:
             at = verdict.amount("peak_time")
         case "settle":
-            at = lasts if value is None else value
+            outside = np.flatnonzero(np.abs(picture.deviation) > band)
+            at = float(picture.time[outside[-1]]) if value is None else value
         case _:
             return None
+    at -= STEP / SECOND / 2
     place = min(int(np.searchsorted(picture.time, at)), picture.time.size - 1)
     return WorstPlace(float(picture.time[place]), float(picture.deviation[place]), figure.value)
