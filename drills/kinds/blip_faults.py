@@ -219,11 +219,11 @@ COUPLINGS: Mapping[str, Said] = {
 BASES: Mapping[str, Said] = {
     "light": (
         ("The brake was lighter than asked in the dark.", "Until the cue it was held too light."),
-        ("Remember how heavy it was in the light.", "Find the weight, then keep it."),
+        ("Remember its weight from before the dark.", "Find the weight, then keep it."),
     ),
     "heavy": (
         ("The brake was heavier than asked in the dark.", "Until the cue it was held too heavy."),
-        ("Remember how light it was in the light.", "Find the weight, then add nothing."),
+        ("Remember its weight from before the dark.", "Find the weight, then add nothing."),
     ),
 }
 """Brake held beside its target before the blip, by its side."""

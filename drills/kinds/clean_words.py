@@ -103,6 +103,15 @@ BASES: Mapping[str, Said] = {
     ),
 }
 """A brake held within its limit of the target, by its side."""
+QUIET_IN_TIME: Said = (
+    (
+        "In time, and the brake hardly moved.",
+        "In time, and next to no brake was lost.",
+        "The cue was answered, the brake left alone.",
+    ),
+    THE_SAME,
+)
+"""A blip in time with next to no movement of the brake."""
 SETTLED: Said = (
     ("The brake stayed settled through the blip.", "From the throttle on, the brake stayed put."),
     THE_SAME,
@@ -199,6 +208,8 @@ def _words(name: str, verdict: Verdict) -> Said:
             return OFFSETS[side(verdict, name)]
         case "base_error":
             return BASES[side(verdict, name)]
+        case "reaction" if max(verdict.amount("dip"), verdict.amount("surge")) < SMALL:
+            return QUIET_IN_TIME
         case "settle" if not verdict.amount(name):
             return SETTLED
     return FIXED[name]

@@ -160,6 +160,8 @@ def _worst(
             at = verdict.amount("peak_time")
         case "settle":
             outside = np.flatnonzero(np.abs(picture.deviation) > band)
+            if value is None and not outside.size:
+                return None
             at = float(picture.time[outside[-1]]) if value is None else value
         case _:
             return None

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from drills.kinds import KINDS
 from drills.foreperiod import Foreperiod
+from drills.kinds import KINDS
 from drills.level import Aid, Feedback, Level, PassRule, Targets
 from drills.level_file import LevelError, parse_level
 from drills.trace import Pedal
