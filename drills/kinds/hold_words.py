@@ -41,6 +41,11 @@ SAT: Mapping[str, tuple[str, ...]] = {
     ),
 }
 """Sentences on a brake whose average was beside the target, by its side."""
+BIASED: Mapping[str, tuple[str, ...]] = {
+    "light": ("Its average was too light.", "All in all it was lighter than the target."),
+    "heavy": ("Its average was too heavy.", "All in all it was heavier than the target."),
+}
+"""Sentences on a brake whose bias decided, by its side."""
 APART = 0.9
 """Largest bias that is told in points, as a share of the large figure: one nearer to it would read
 as the same number in two forms."""
@@ -63,6 +68,11 @@ DRIFTED: Mapping[str, Said] = {
     ),
 }
 """A brake that drifted, by its side."""
+DRIFT: Mapping[str, tuple[str, ...]] = {
+    "light": ("The brake grew lighter by the second.", "From second to second it eased off."),
+    "heavy": ("The brake grew heavier by the second.", "From second to second it was pressed."),
+}
+"""Sentences on a brake whose drift decided, by its side."""
 MOVED: Mapping[str, Said] = {
     "total_error": (
         ("The brake wandered about its target.", "To and fro, the brake left its target."),
@@ -125,6 +135,11 @@ CLEAN_SIDE: Mapping[str, Said] = {
     ),
 }
 """Clean holds whose average was beside the target, by its side."""
+CLEAN_BIAS: Mapping[str, tuple[str, ...]] = {
+    "light": ("Its average was light, but near enough.", "Light on average, inside its limit."),
+    "heavy": ("Its average was heavy, but near enough.", "Heavy on average, inside its limit."),
+}
+"""Clean sentences where the bias came nearest its limit, by its side."""
 CLEAN_ABOUT: Said = (
     ("The brake moved about its target, near enough.", "To and fro, but near the target."),
     ("Make the weight even quieter.", "Feel one steady pressure, start to end."),
@@ -157,7 +172,8 @@ def comment(level: Level, verdict: Verdict) -> Remark:
 def _fault(level: Level, verdict: Verdict) -> Said:
     name, moved = verdict.worst, drift(verdict, level.own["duration"])
     if name == "drift":
-        return DRIFTED[_side(verdict, "drift")]
+        side = _side(verdict, name)
+        return DRIFT[side], DRIFTED[side][1]
     if moved and name in ("total_error", "variable_error", "cv"):
         return DRIFTED["heavy" if moved > 0 else "light"]
     if not is_off_centre(verdict):
@@ -171,7 +187,9 @@ def _sat(level: Level, verdict: Verdict) -> tuple[str, ...]:
     limit, bias = level.limits[name], abs(verdict.amount("constant_error"))
     figure, _ = beside(abs(verdict.amount(name)), limit, 1)
     points = f"{bias:.{len(figure.partition('.')[2])}f} points"
-    if name != "total_error" or bias < SMALL or bias > APART * float(figure):
+    if name == "constant_error":
+        return BIASED[side]
+    if bias < SMALL or bias > APART * float(figure):
         return SAT[side]
     return (
         f"{points} {side} on average.",
@@ -192,8 +210,11 @@ def _praise(verdict: Verdict) -> Said:
     if name in CLEAN:
         return CLEAN[name]
     bias, spread = abs(verdict.amount("constant_error")), verdict.amount("variable_error")
-    if name == "constant_error" or bias >= spread:
-        return CLEAN_SIDE[_side(verdict, "constant_error")]
+    side = _side(verdict, "constant_error")
+    if name == "constant_error":
+        return CLEAN_BIAS[side], CLEAN_SIDE[side][1]
+    if bias >= spread:
+        return CLEAN_SIDE[side]
     return CLEAN_ABOUT
 
 

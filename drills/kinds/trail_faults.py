@@ -208,6 +208,10 @@ CLEAN: Mapping[str, Said] = {
         ("Straight down.", "The brake came down in a straight line."),
         THE_SAME,
     ),
+    "straight on average": (
+        ("On average, straight down.", "All in all, a straight line down."),
+        THE_SAME,
+    ),
     "never up": (
         ("The brake only ever came down.", "Down all the way, never up."),
         THE_SAME,

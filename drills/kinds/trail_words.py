@@ -55,7 +55,8 @@ def _praise(verdict: Verdict) -> Remark:
         case "surge" if value < SMALL:
             return Remark(topic, *CLEAN["hardly rose"])
         case "ramp_worst" | "ramp_error" if verdict.amount("ramp_worst") <= STRAIGHT:
-            return Remark(topic, *CLEAN["straight"])
+            words = "straight" if name == "ramp_worst" else "straight on average"
+            return Remark(topic, *CLEAN[words])
         case "reversals" if not value:
             return Remark(topic, *CLEAN["never up"])
     if name in CLEAN:

@@ -105,7 +105,7 @@ HOLDS = [
         65 + WAVE,
         "constant_error",
         3.0,
-        "The brake sat too heavy. Remember its weight from before the dark.",
+        "Its average was too heavy. Remember its weight from before the dark.",
     ),
     (
         "wandering",

@@ -13,6 +13,7 @@ from drills.deviation import Deviation, of_window
 from drills.level import Key, Kind, Level
 from drills.level_file import LevelError
 from drills.measures.hold import measure_hold
+from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh
 from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
@@ -67,8 +68,9 @@ class Taps(Kind):
     def prompt(self, level: Level, task: Task) -> Prompt:
         return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        said = f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
+        return Remark("swing", (said,))
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         cue = judged.done.cues[0] / SECOND
