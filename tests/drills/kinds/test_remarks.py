@@ -121,8 +121,8 @@ def claims(level: Level, verdict: Verdict, said: str) -> Iterator[tuple[str, boo
             late = [abs(verdict.amount(f"lateness_{other}")) for other in (1, 2, 3, 4)]
             yield f"{word} was farthest off", late[place - 1] == max(late)
     if re.search(r"grew from blip|every blip took more", said, re.I):
-        dips = [verdict.measures.get(f"dip_{other}") for other in (1, 2, 3, 4)]
-        grown = [dip for dip in dips if dip is not None]
+        found = [verdict.measures.get(f"dip_{other}") for other in (1, 2, 3, 4)]
+        grown = [dip for dip in found if dip is not None]
         yield "grew", grown == sorted(grown) and grown[0] < grown[-1]
 
 

@@ -41,9 +41,9 @@ def test_figures_are_the_score_the_worst_and_then_the_measures_with_limits_first
 
     assert row == [
         Figure("Score", "41", "of 100"),
-        Figure("Steady in", "never", "the limit, 0.8 s", failed=True),
+        Figure("Settled in", "never", "the limit, 0.8 s", failed=True),
         Figure("Dip", "5 over", "the limit, 15 points", failed=True),
-        Figure("Above", "2 points"),
+        Figure("Overshoot", "2 points"),
         Figure("Reaction", "0.28 s"),
     ]
 

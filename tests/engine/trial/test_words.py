@@ -150,7 +150,7 @@ def test_settling_is_written_in_seconds() -> None:
     found = written(Difference("settle", 0.512, 0.464, -0.048, -0.1, 0.01, 0.12, 8))
 
     assert found == WrittenDifference(
-        "Steady in, s", "0.51", "0.46", "-0.05", "-0.10 to +0.01", "0.12"
+        "Settled in, s", "0.51", "0.46", "-0.05", "-0.10 to +0.01", "0.12"
     )
 
 
