@@ -159,7 +159,7 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
         seconds - pulse.onset,
         change,
         AROUND_BLIP,
-        zero="chord",
+        zero="straight",
         throttle=grid.throttle[seen],
         blips=((0.0, pulse.end - pulse.onset),),
     )

@@ -82,7 +82,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("dip", "points", "Dip", ".0f", _LESS),
         Measure("mean_dip", "points", "Average dip", ".0f", _LESS),
         Measure("dip_at", "s", "Dip after", ".2f"),
-        Measure("dip_at_50", "points", "Dip at 50 %", ".0f"),
+        Measure("dip_at_50", "points", "Dip at half", ".0f"),
         Measure("lead", "s", "Early roll", "+.2f"),
         Measure("rebound", "points", "Overshoot coming back", ".0f", _LESS),
         Measure("surge", "points", "Overshoot", ".0f", _LESS),

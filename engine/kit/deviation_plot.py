@@ -40,7 +40,6 @@ FINE_LEAST = 30
 ZERO = {
     "held": "what was held",
     "target": "the target",
-    "chord": "its chord",
     "straight": "a straight way down",
 }
 """Text for what a deviation of 0 means, by the zero of a `Deviation`."""
