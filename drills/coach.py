@@ -89,6 +89,11 @@ WALKED_OUT: Said = (
     ("See it through next time.",),
 )
 """What is said after a repetition that was left after its cue."""
+UNLIMITED: Mapping[bool, Said] = {
+    True: (("The brake stayed inside its limits.", "Inside, all of it."), ()),
+    False: (("The brake went outside its limits.", "Outside its limits, this time."), ()),
+}
+"""What is said where no limited measure decided, by whether the repetition was clean."""
 WAIT = ("Wait for the cue.", "Let the cue set you off.")
 """Cues after an answer that came too soon."""
 

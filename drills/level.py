@@ -13,7 +13,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from drills.coach import WALKED_OUT, Prompt, not_counted
+from drills.coach import UNLIMITED, WALKED_OUT, Prompt, not_counted
 from drills.deviation import Deviation
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
@@ -236,6 +236,8 @@ class Kind(ABC):
             return self.void_remark(level, verdict)
         if verdict.reason is Reason.WALKED_OUT:
             return Remark(verdict.reason.value, *WALKED_OUT)
+        if verdict.reason in WEIGHED and not verdict.worst:
+            return Remark(verdict.reason.value, *UNLIMITED[verdict.clean])
         remark = self.comment(level, verdict)
         if level.is_staircase and verdict.reason in WEIGHED:
             return replace(remark, topic=self.word(level, verdict).lower())
