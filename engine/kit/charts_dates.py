@@ -35,6 +35,22 @@ def range_words(first: date, last: date) -> str:
     return f"{begins} to {full_words(last)}"
 
 
+def axis_marks(first: date, today: date) -> list[tuple[float, str]]:
+    """Date labels under a chart from a player's first day to today, as pairs of ordinal and text.
+
+    The first day and today come with the dates between them, of which as many fit as fit.
+    """
+    begins = day_words(first) if first.year == today.year else full_words(first)
+    if first == today:
+        return [(first.toordinal(), begins)]
+    between = [
+        (at, words)
+        for at, words in day_marks(first, today)
+        if first.toordinal() < at < today.toordinal()
+    ]
+    return [(first.toordinal(), begins), *between, (today.toordinal(), "today")]
+
+
 def day_marks(first: date, last: date) -> list[tuple[float, str]]:
     """Date labels under a chart, at most MOST, as pairs of a day's ordinal and its text."""
     days = (last - first).days

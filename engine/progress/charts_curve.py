@@ -26,17 +26,17 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     kind = progress.kinds[progress.chosen]
     bins, measure, curve = kind.bins, kind.measure, kind.learning.curve
     changes = [(float(after), name_on_chart(change)) for after, change in kind.changes]
-    above = charts_marks.ROW if changes else 0
     # The newest repetitions may have no bin yet, and a change may have come after the newest bin.
     count = max([bins[-1].last, *(after for after, _ in kind.changes)])
-    frame = framed(area).within(0, above, 0, 0)
+    frame = framed(area)
+    above = charts_marks.change_rows(paper, Axes(frame, 0.0, float(count), 0.0, 1.0), changes)
+    frame = frame.within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
-    what = f"{kind.name}: {measure.label.lower()} at today's level, {measure.unit}"
-    scale_up(paper, axes, what, above)
+    scale_up(paper, axes, f"{measure.label}, {measure.unit}", above)
     largest = max(bin_.days for bin_ in bins)
-    samples = [(charts_marks.dot, "a day" if largest == 1 else f"median of up to {largest} days")]
+    samples = [(charts_marks.dot, "a day" if largest == 1 else f"typical of {largest} days")]
     if largest > 1:
-        samples.append((charts_marks.bar, "middle half"))
+        samples.append((charts_marks.bar, "half of the days"))
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)

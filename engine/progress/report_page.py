@@ -107,8 +107,8 @@ def _section(progress: Progress, page: Page) -> Iterator[str]:
     """HTML lines of one page of the history: heading, sentences, and its chart or charts."""
     kinds = progress.kinds if page.is_per_kind else ()
     yield f'<section class="{"many" if kinds else "one"}">'
-    yield f"<h2>{escape(page.title)}</h2>"
-    yield from (f"<p>{escape(sentence)}</p>" for sentence in page.words(progress))
+    yield f"<h2>{escape(page.question)}</h2>"
+    yield from (f"<p>{escape(sentence)}</p>" for sentence in page.printed(progress))
     for number, kind in enumerate(kinds):
         yield f"<figure><h3>{escape(kind.name)}</h3>"
         yield f"{_chart(replace(progress, chosen=number), page, kind.name)}</figure>"
@@ -116,7 +116,7 @@ def _section(progress: Progress, page: Page) -> Iterator[str]:
     if missing and not kinds:
         yield f"<p>Nothing yet: {escape(missing)}.</p>"
     elif not kinds:
-        yield f"<figure>{_chart(progress, page, page.title)}</figure>"
+        yield f"<figure>{_chart(progress, page, page.question)}</figure>"
     yield "</section>"
 
 
