@@ -26,7 +26,7 @@ LETTER = 16
 ROUND = (1.0, 2.0, 5.0)
 """Steps that the scale of a chart may have: these numbers times a power of ten."""
 PARTS = 3
-"""Largest number of steps on the vertical scale of a chart from 0: few lines, each with a number."""
+"""Largest number of steps on the vertical scale of a chart from 0: few lines, each numbered."""
 BOTH_WAYS = 4
 """Largest number of steps on the vertical scale of a chart that has values below 0."""
 LEAST_STEP = 0.1
@@ -184,7 +184,7 @@ def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str
 
 
 def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -> None:
-    """Write the labels under a chart, each at its value: the first, the last, then what has room."""
+    """Write the labels under a chart at their values: the first, the last, and what has room."""
     frame, taken = axes.frame, list[tuple[float, float]]()
     for value, word in [*marks[:1], *marks[1:][-1:], *marks[1:-1]]:
         half = paper.measure(word, theme.SMALL) / 2

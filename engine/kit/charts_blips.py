@@ -108,6 +108,7 @@ def blips_chart(
     charts_marks.legend(paper, axes, 0, samples)
     onset = axes.across(0.0)
     paper.line((onset, frame.top), (onset, frame.bottom), theme.BAND, 2)
+    paper.shape(_lost(axes, median), theme.DIP)
     for blip in pictures:
         paper.curve(_points(axes, blip, POINTS), theme.EARLIER, 2)
     paper.curve(_points(axes, median, BOLD_POINTS), theme.BRAKE, 7)
@@ -143,6 +144,13 @@ def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
 def _points(axes: Axes, blip: Deviation, most: int) -> list[Point]:
     chosen = [k for k in _thinned(blip.time, most) if axes.first <= blip.time[k] <= axes.last]
     return [axes.place(float(blip.time[k]), float(blip.deviation[k])) for k in chosen]
+
+
+def _lost(axes: Axes, median: Deviation) -> list[Point]:
+    """Outline of what the typical blip loses: between its curve and 0, where it is below."""
+    held = axes.down(0.0)
+    under = [(x, max(y, held)) for x, y in _points(axes, median, BOLD_POINTS)]
+    return [(under[0][0], held), *under, (under[-1][0], held)]
 
 
 def _thinned(time: Values, most: int) -> list[int]:

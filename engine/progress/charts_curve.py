@@ -14,6 +14,8 @@ from engine.progress.progress import Progress
 
 POINTS = 120
 """Number of points that the fitted learning curve is drawn with."""
+LABELS = 5
+"""Most steps of the scale of repetitions under the chart, as a count."""
 RADIUS = 9
 """Largest radius of the mark of a bin, in canvas units."""
 
@@ -65,6 +67,6 @@ def _draw_curve(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
 
 def _marks(count: int) -> list[tuple[float, str]]:
     """Numbers of repetitions to write on the axis up to a count, each with its words."""
-    step = max(math.ceil(step_of(count)), 1)
+    step = max(math.ceil(step_of(count, LABELS)), 1)
     numbers = range(0, count + 1, step)
     return [(number, f"{number}" if number else "0 repetitions") for number in numbers]

@@ -14,7 +14,7 @@ from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import axis_marks
 from engine.practice.changes import Change, Changed
-from engine.practice.steadiness import DaySteadiness
+from engine.practice.steadiness import WINDOW, DaySteadiness
 from engine.progress.changes_words import change_on_day
 from engine.progress.progress import BinnedMeasure, Progress
 
@@ -22,6 +22,10 @@ FEWEST_DAYS = 7
 """Smallest number of days that the axis of a chart spans, so that first marks stand apart."""
 LARGEST_MARK, SMALLEST_MARK = 9.0, 2.5
 """Largest and smallest radius of the mark of a bin, in canvas units: the fewer bins, the larger."""
+A_ROW = 12
+"""Blips in a row of those that the first steadiness waits for, as a count."""
+PITCH = 92.0
+"""Distance from one of these blips to the next, in canvas units."""
 LINE = 6.0
 """Width of the line of a course, in canvas units."""
 
@@ -59,9 +63,12 @@ def _binned_chart(
 def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
     """Draw steadiness at the end of each day, on the shade of its interval.
 
-    There is at least one day.
+    Before the first, the blips are drawn that it waits for.
     """
     days = progress.daily_steadiness
+    if not days:
+        _waiting(paper, area, progress.steadiness_blips)
+        return
     axes, first = _axes(paper, area, days[0].day, max(day.high for day in days), progress)
     samples = [(charts_marks.shade, "steadiness, and where it likely is")]
     _frame_of(paper, axes, area, first, "points", samples, progress)
@@ -91,6 +98,19 @@ def draw_course(
         paper.curve(dots, theme.BRAKE, LINE)
         for dot in dots:
             paper.disc(dot, radius, theme.BRAKE)
+
+
+def _waiting(paper: Paper, area: Area, blips: int) -> None:
+    """Draw a disc for each blip there is of those that steadiness needs, and rings for the rest."""
+    rows = WINDOW // A_ROW
+    for number in range(WINDOW):
+        row, column = divmod(number, A_ROW)
+        x = area.left + area.width / 2 + (column - (A_ROW - 1) / 2) * PITCH
+        y = area.top + area.height / 2 + (row - (rows - 1) / 2) * PITCH
+        if number < blips:
+            paper.disc((x, y), PITCH / 4, theme.BRAKE)
+        else:
+            paper.disc((x, y), PITCH / 4, theme.FAINT, 4)
 
 
 def _scale_begins(days: Sequence[DaySteadiness], changes: Sequence[Change]) -> list[int]:

@@ -1,7 +1,7 @@
 """Chart of the days practised: a hill of weeks, each a step as high as its repetitions.
 
 A step is built of layers, one for each day practised, so that days a week can be counted; a week
-of rest is flat ground. A history of more than a year has a ridge for each year, the newest in front.
+of rest is flat ground. A history of more than a year has a ridge for each year, this one in front.
 """
 
 from __future__ import annotations
@@ -24,13 +24,15 @@ LABELS = 56
 SIDES = (110.0, 190.0)
 """Space left of ridges for their years and right of them for their days, in canvas units."""
 BETWEEN = 46.0
-"""Distance from the foot of one ridge to that of the next, in canvas units: their labels are apart."""
+"""Least distance from the foot of one ridge to that of the next, in canvas units: a text line."""
+OVERLAP = 1.6
+"""Height of a ridge where there is room, as a share of that distance."""
 SEAM = 2.0
 """Gap between two layers of a step, in canvas units."""
 EDGE = 5.0
 """Width of the line along the top of the hill in front, in canvas units."""
-ONE_HEIGHT, TALL = 480.0, 140.0
-"""Height of one hill in a report, and of the hill in front of ridges, in canvas units."""
+ONE_HEIGHT, RIDGE_HEIGHT = 480.0, 90.0
+"""Height of one hill in a report, and what each ridge adds to it, in canvas units."""
 
 
 def hill_height(progress: Progress) -> float:
@@ -38,7 +40,7 @@ def hill_height(progress: Progress) -> float:
     if is_one_hill(progress.days, progress.today):
         return ONE_HEIGHT
     hills = ridges(progress.days, progress.today, FEWEST_WEEKS)
-    return TALL + LABELS + BETWEEN * len(hills)
+    return LABELS + RIDGE_HEIGHT * (len(hills) + OVERLAP)
 
 
 def hill(paper: Paper, area: Area, progress: Progress) -> None:
@@ -49,13 +51,15 @@ def hill(paper: Paper, area: Area, progress: Progress) -> None:
     hills = ridges(progress.days, progress.today, FEWEST_WEEKS)
     most = max(week.total for one in hills for week in one.weeks) or 1
     if is_one_hill(progress.days, progress.today):
-        _one_hill(paper, area, hills[0], most, progress.today)
+        _one_hill(paper, area, hills[0], progress)
         return
     left, right = SIDES
     behind = len(hills) - 1
-    tall = area.height - LABELS - BETWEEN * behind
+    height = area.height - LABELS
+    between = max(height / (behind + OVERLAP), BETWEEN)
+    tall = height - between * behind
     for number, ridge in enumerate(hills):
-        foot = area.bottom - LABELS - BETWEEN * (behind - number)
+        foot = area.bottom - LABELS - between * (behind - number)
         place = Area(area.left + left, foot - tall, area.width - left - right, tall)
         in_front = number == behind
         _draw(paper, place, ridge, most, in_front=in_front)
@@ -66,18 +70,17 @@ def hill(paper: Paper, area: Area, progress: Progress) -> None:
     _months(paper, hills[-1], area.left + left, area.width - left - right, area.bottom - LABELS)
 
 
-def _one_hill(paper: Paper, area: Area, ridge: Ridge, most: int, today: date) -> None:
+def _one_hill(paper: Paper, area: Area, ridge: Ridge, progress: Progress) -> None:
     """Draw one hill with its dates, and the repetitions of its highest step."""
     place = area.within(0, theme.SMALL + 8, 0, LABELS)
-    _draw(paper, place, ridge, most, in_front=True)
     highest = max(ridge.weeks, key=lambda week: week.total)
+    _draw(paper, place, ridge, highest.total or 1, in_front=True)
     words = f"{counted(highest.total, 'repetition')} in a week"
     half = paper.measure(words, theme.SMALL) / 2
     x = (_across(place, ridge, highest.monday) + _across(place, ridge, highest.monday + WEEK)) / 2
     x = min(max(x, place.left + half), place.right - half)
     paper.text(words, (x, place.top - theme.SMALL - 8), theme.SMALL, theme.TEXT, "centre")
-    begun = next(week.monday for week in ridge.weeks)
-    _dates(paper, place, ridge, axis_marks(begun, today))
+    _dates(paper, place, ridge, axis_marks(progress.days[0][0], progress.today))
 
 
 def _dates(paper: Paper, place: Area, ridge: Ridge, marks: Sequence[tuple[float, str]]) -> None:

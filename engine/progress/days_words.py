@@ -35,7 +35,7 @@ def days_words(progress: Progress) -> PageWords:
             else "The first week.",
             f"Most in a week: {counted(fullest.total, 'repetition')}"
             f" on {counted(len(fullest.counts), 'day')}.",
-            f"{counted(rest, 'week')} of rest.",
+            f"{counted(rest, 'week')} of rest." if rest else "No week of rest.",
             *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} in years before."]),
         ),
     )

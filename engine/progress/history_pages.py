@@ -17,7 +17,7 @@ from engine.progress.kind_words import kinds_words, learning_words
 from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 from engine.progress.road_page import has_drives, road_chart, road_words
-from engine.progress.steadiness_words import steadiness_comes, steadiness_words
+from engine.progress.steadiness_words import steadiness_words
 from engine.progress.words import dip_words, distance_words, weeks_words
 
 AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
@@ -42,8 +42,6 @@ class Page:
     """Function that tells whether the page's chart has something to draw yet."""
     comes: str = ""
     """When the page's chart will come, in words such as "comes with the first blip"."""
-    waits: Callable[[Progress], str] = lambda _: ""
-    """Function that says when the page's chart will come and how far that is; empty: `comes`."""
     height: Callable[[Progress], float] = lambda _: USUAL_HEIGHT
     """Function that gives the height of the page's chart in a report, in canvas units."""
     is_per_kind: bool = False
@@ -57,7 +55,7 @@ class Page:
             return ""
         if progress.remeasuring is not None:
             return progress.remeasuring.comes
-        return self.waits(progress) or self.comes
+        return self.comes
 
     def printed(self, progress: Progress) -> Sequence[str]:
         """All sentences of the page in a report, the most telling first."""
@@ -84,8 +82,7 @@ PAGES: Mapping[str, Page] = {
             question="Am I getting better?",
             words=steadiness_words,
             chart=steadiness_over_days,
-            has_chart=lambda progress: bool(progress.daily_steadiness),
-            waits=steadiness_comes,
+            has_chart=lambda progress: progress.remeasuring is None,
         ),
         Page(
             name="blips",

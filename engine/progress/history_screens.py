@@ -64,8 +64,7 @@ class HistoryPage(Menu[PageTurn]):
             Choice("Figures", PageTurn.FIGURES),
         ]
         if self._page.is_per_kind and len(progress.kinds) > 1:
-            kind = next_kind(progress)
-            choices.append(Choice(kind.kinds[kind.chosen].name, PageTurn.KIND))
+            choices.append(Choice("Next drill", PageTurn.KIND))
         super().__init__([*choices, Choice("Back", PageTurn.BACK)], back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:
@@ -101,8 +100,11 @@ class HistoryPage(Menu[PageTurn]):
             area = Area(theme.MARGIN, top, width, self.choices_top - GAP - top)
             self._page.paint(canvas, area, self._progress)
             return
-        for sentence in self._words.figures or ("Nothing more yet.",):
-            top = canvas.text(sentence, (theme.MARGIN, top), theme.SMALL + 4, width=width) + APART
+        figures = self._words.figures or ("Nothing more yet.",)
+        fits = len(figures) * (theme.BODY + APART) <= self.choices_top - GAP - top
+        size = theme.BODY if fits else theme.SMALL
+        for sentence in figures:
+            top = canvas.text(sentence, (theme.MARGIN, top), size, width=width) + APART
 
 
 def draw_answer(canvas: Canvas, question: str, words: PageWords) -> float:

@@ -87,13 +87,13 @@ def _trend(learning: LearningCurve, measure: Measure, good: float, *, may_advise
     if not learning.repetitions:
         return "Nothing to go by yet."
     if found is None:
-        return f"Too early to say: no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
+        return f"Too early to say, no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
     if learning.trend is Trend.TOO_EARLY:
-        return f"Too early to say: {learning.days} of {FEWEST} days to compare."
+        return f"Too early to say, {learning.days} of {FEWEST} days to compare."
     if learning.trend is Trend.LEARNING:
-        return f"Getting better: {_change(found)}."
+        return f"Getting better, {_change(found)}."
     if learning.trend is Trend.WORSE:
-        return f"Getting worse: {_change(found)}."
+        return f"Getting worse, {_change(found)}."
     if learning.trend is Trend.FLAT and learning.now is not None:
         return _flat(learning, measure, good, may_advise=may_advise)
     return "No change you can tell."
@@ -160,10 +160,10 @@ def _flat(learning: LearningCurve, measure: Measure, good: float, *, may_advise:
     _, value, high = learning.now
     at, lasted = measure.written(value), lasting(learning.flat_days)
     if high <= good:
-        return f"Steady at {at} for {lasted}: good as it is."
+        return f"Steady at {at} for {lasted}, good as it is."
     if learning.mix_moved:
         return f"Flat at {at} for {lasted}, while levels changed."
-    return f"Flat at {at} for {lasted}{': change something' if may_advise else ''}."
+    return f"Flat at {at} for {lasted}.{' Change something.' if may_advise else ''}"
 
 
 def lasting(days: int) -> str:

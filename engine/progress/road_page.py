@@ -19,7 +19,7 @@ from engine.road.transfer import ALIKE, DAYS, SINGLE
 EASED_LATER = f"Easing off comes once a level was played on {NEW_DAYS + FEWEST_LEVEL_DAYS} days."
 """Sentence in place of the dip while easing off, which is told of level-days."""
 REACH = 9.0
-"""Half the length of the mark of a drive's drills, in canvas units."""
+"""Half the length of the mark of the drills beside a single drive, in canvas units."""
 
 
 def has_drives(progress: Progress) -> bool:
@@ -54,7 +54,7 @@ def road_chart(paper: Paper, area: Area, progress: Progress) -> None:
     There is at least one drive.
     """
     drives, today = progress.road.drives, progress.today
-    first = min([drives[0].day, *(day for day, _ in progress.days[:1])])
+    first = drives[0].day
     last = max(today, first + timedelta(days=FEWEST_DAYS - 1))
     eased = [drive.drills[ALIKE] for drive in drives if ALIKE in drive.drills]
     most = max([drive.road.high for drive in drives] + eased + [0.0])
@@ -80,7 +80,7 @@ def road_chart(paper: Paper, area: Area, progress: Progress) -> None:
     ]
     if len(places) > 1:
         charts_marks.dashed(paper, places, theme.TEXT, 5)
-    for x, y in places:
+    for x, y in places if len(places) == 1 else ():
         paper.line((x - REACH, y), (x + REACH, y), theme.TEXT, 5)
     scale_across(paper, axes, axis_marks(first, today))
 

@@ -94,9 +94,3 @@ def _excuse(progress: Progress) -> str:
 
 def _on(day: date, today: date) -> str:
     return day_words(day) if day.year == today.year else full_words(day)
-
-
-def steadiness_comes(progress: Progress) -> str:
-    """When there will be a first steadiness, and how far it is until then."""
-    so_far = waiting_words(progress.steadiness_blips)
-    return f"comes after {WINDOW} steadiness blips, six in five minutes: {so_far} so far"

@@ -17,7 +17,7 @@ def size_words(peaks: Sequence[float]) -> str:
     sizes = [CATALOGUE["peak"].written(peak) for peak in peaks]
     if len(sizes) < 2 or sizes[0] == sizes[-1]:
         return f"Typical blip: {sizes[-1]} throttle."
-    return f"Typical blip: {sizes[0]} throttle at first, {sizes[-1]} in the newest."
+    return f"Typical blip: {sizes[0]} throttle at first, then {sizes[-1]}."
 
 
 def scaled_words(peaks: Sequence[float], dips: Sequence[float]) -> list[str]:
