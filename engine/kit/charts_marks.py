@@ -13,6 +13,8 @@ ROW = 50
 """Height of a row above a chart's frame where dated changes are named, in canvas units."""
 MOST_ROWS = 3
 """Most rows of changes above a chart, as a count."""
+MOST_ABOVE = 0.4
+"""Largest share of a chart's height that the names of changes take."""
 DASH, BLANK = 18, 14
 """Length of a dash of a dashed line and of the gap after it, in canvas units."""
 SAMPLE = 44
@@ -41,39 +43,40 @@ def dashed(paper: Paper, points: Sequence[Point], colour: Colour, width: float) 
         paper.curve(drawn, colour, width)
 
 
-def change_rows(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> float:
-    """Height that the names of changes take above a chart, in canvas units; 0 without any.
+def change_rows(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> int:
+    """Rows of names that changes need above a chart whose frame has its full height, as a count.
 
     `changes` are pairs of their value across and their text.
     """
-    return ROW * (1 + max((row for _, _, row, _ in _placed(paper, axes, changes)), default=-1))
+    most = min(MOST_ROWS, int(axes.frame.height * MOST_ABOVE // ROW))
+    return 1 + max((row for _, row, _ in _placed(paper, axes, changes, most)), default=-1)
 
 
-def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> None:
+def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]], rows: int) -> None:
     """Draw a dashed line in a chart at each change, a pair of its value across and its text above.
 
-    Names that would touch stand in rows; where no row has room the oldest ones are left out.
+    Names that would touch stand in rows; where none of them has room the oldest are left out.
     """
     frame, marked = axes.frame, list(changes)
     for value, _ in marked:
         x = axes.across(value)
         dashed(paper, [(x, frame.top), (x, frame.bottom)], theme.QUIET, 3)
-    for _, left, row, words in _placed(paper, axes, marked):
+    for left, row, words in _placed(paper, axes, marked, rows):
         paper.text(words, (left, frame.top - (row + 1) * ROW), theme.SMALL, theme.TEXT)
 
 
 def _placed(
-    paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]
-) -> list[tuple[float, float, int, str]]:
-    """Each change that is named: its x, the left edge of its name, its row and its name."""
-    frame, placed = axes.frame, list[tuple[float, float, int, str]]()
-    free = [frame.right] * MOST_ROWS
+    paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]], rows: int
+) -> list[tuple[float, int, str]]:
+    """Each change that is named: the left edge of its name, its row and its name."""
+    frame, placed = axes.frame, list[tuple[float, int, str]]()
+    free = [frame.right] * rows
     for value, words in sorted(changes, reverse=True):
         x, width = axes.across(value), paper.measure(words, theme.SMALL)
-        for row in range(MOST_ROWS):
+        for row in range(rows):
             left = min(max(x - width / 2, frame.left), free[row] - width)
             if left >= frame.left and left + width >= x:
-                placed.append((x, left, row, words))
+                placed.append((left, row, words))
                 free[row] = left - GAP
                 break
     return placed

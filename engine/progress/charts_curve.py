@@ -31,7 +31,8 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     # The newest repetitions may have no bin yet, and a change may have come after the newest bin.
     count = max([bins[-1].last, *(after for after, _ in kind.changes)])
     frame = framed(area)
-    above = charts_marks.change_rows(paper, Axes(frame, 0.0, float(count), 0.0, 1.0), changes)
+    rows = charts_marks.change_rows(paper, Axes(frame, 0.0, float(count), 0.0, 1.0), changes)
+    above = rows * charts_marks.ROW
     frame = frame.within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
     scale_up(paper, axes, f"{measure.label}, {measure.unit}", above)
@@ -42,7 +43,7 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
-    charts_marks.mark_changes(paper, axes, changes)
+    charts_marks.mark_changes(paper, axes, changes, rows)
     radius = min(frame.width / len(bins) / 3, RADIUS)
     for bin_ in bins:
         x = axes.across(bin_.n)

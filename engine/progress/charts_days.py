@@ -142,7 +142,7 @@ def _axes(
     frame = framed(area)
     changes = change_words(progress.changes, begun, progress.today)
     rows = charts_marks.change_rows(paper, Axes(frame, *ends, 0.0, 1.0), changes)
-    return Axes(frame.within(0, rows, 0, 0), *ends, 0.0, top_of(most)), begun
+    return Axes(frame.within(0, rows * charts_marks.ROW, 0, 0), *ends, 0.0, top_of(most)), begun
 
 
 def _frame_of(
@@ -159,7 +159,8 @@ def _frame_of(
     scale_up(paper, axes, unit, above)
     charts_marks.legend(paper, axes, above, samples)
     changes = change_words(progress.changes, first, progress.today)
-    charts_marks.mark_changes(paper, axes, changes)
+    rows = round(above / charts_marks.ROW)
+    charts_marks.mark_changes(paper, axes, changes, rows)
     scale_across(paper, axes, axis_marks(first, progress.today))
 
 

@@ -25,6 +25,8 @@ SIDES = (110.0, 190.0)
 """Space left of ridges for their years and right of them for their days, in canvas units."""
 BETWEEN = 46.0
 """Least distance from the foot of one ridge to that of the next, in canvas units: a text line."""
+LOWEST = 70.0
+"""Least height of the hill in front of ridges, in canvas units."""
 OVERLAP = 1.6
 """Height of a ridge where there is room, as a share of that distance."""
 SEAM = 2.0
@@ -54,8 +56,10 @@ def hill(paper: Paper, area: Area, progress: Progress) -> None:
         _one_hill(paper, area, hills[0], progress)
         return
     left, right = SIDES
-    behind = len(hills) - 1
     height = area.height - LABELS
+    # The oldest ridges are left out where there is no room.
+    hills = hills[-max(int((height - LOWEST) // BETWEEN) + 1, 1) :]
+    behind = len(hills) - 1
     between = max(height / (behind + OVERLAP), BETWEEN)
     tall = height - between * behind
     for number, ridge in enumerate(hills):
