@@ -25,6 +25,11 @@ def full_words(day: date) -> str:
     return f"{day_words(day)} {day.year}"
 
 
+def dated_words(day: date, today: date) -> str:
+    """Date, with its year if that is not the present one."""
+    return day_words(day) if day.year == today.year else full_words(day)
+
+
 def range_words(first: date, last: date) -> str:
     """Range of dates without repetition of month or year, such as "3 to 9 May 2024"."""
     if first == last:
@@ -40,7 +45,7 @@ def axis_marks(first: date, today: date) -> list[tuple[float, str]]:
 
     The first day and today come with the dates between them, of which as many fit as fit.
     """
-    begins = day_words(first) if first.year == today.year else full_words(first)
+    begins = dated_words(first, today)
     if first == today:
         return [(first.toordinal(), begins)]
     between = [

@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import date
 
 from engine.five.steadiness_words import waiting_words
-from engine.kit.charts_dates import day_words, full_words
+from engine.kit.charts_dates import dated_words, day_words
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import EXCUSED, Changed
 from engine.practice.steadiness import WINDOW, SteadinessStep
@@ -57,7 +57,7 @@ def _lead(progress: Progress) -> str:
     paused = is_paused(newest, today)
     if step is not None:
         return step_words(step, newest, today)
-    value = f"±{now.value:.1f} {f'up to {_on(newest, today)}' if paused else 'now'}"
+    value = f"±{now.value:.1f} {f'up to {dated_words(newest, today)}' if paused else 'now'}"
     if progress.steadiness_blips < STEP_NEEDS:
         return f"Not sure yet: {value}, {progress.steadiness_blips} of {STEP_NEEDS} blips."
     return f"No change you can tell: {value}."
@@ -70,16 +70,18 @@ def step_words(step: SteadinessStep, newest: date, today: date) -> str:
     """
     answer = "No" if is_worse(step) else "Yes"
     first, now = f"±{step.first.value:.1f}", f"±{step.now.value:.1f}"
-    begun = f"{first} on {_on(step.first.last, today)}"
+    begun = f"{first} on {dated_words(step.first.last, today)}"
     if is_paused(newest, today):
-        return f"{answer}, when you last practised: {begun}, {now} on {_on(step.now.last, today)}."
+        return f"{answer}, by {dated_words(step.now.last, today)}: {begun}, {now} then."
     return f"{answer}: {begun}, {now} now."
 
 
 def _first_words(step: SteadinessStep, today: date) -> str:
     """Sentence on how sure the first steadiness was."""
     first = step.first
-    return f"On {_on(first.last, today)} likely between {first.low:.1f} and {first.high:.1f}."
+    return (
+        f"On {dated_words(first.last, today)} likely between {first.low:.1f} and {first.high:.1f}."
+    )
 
 
 def _excuse(progress: Progress) -> str:
@@ -90,7 +92,3 @@ def _excuse(progress: Progress) -> str:
             name = "a change" if change.what is Changed.OTHER else f"new {change.what.value}"
             return f"Being worse is excused until {until}: {name}."
     return ""
-
-
-def _on(day: date, today: date) -> str:
-    return day_words(day) if day.year == today.year else full_words(day)

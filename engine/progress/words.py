@@ -11,7 +11,7 @@ from datetime import date
 from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from engine.kit.charts_blips import beyond_words, blips_reach
-from engine.kit.charts_dates import full_words, range_words
+from engine.kit.charts_dates import dated_words, full_words, range_words
 from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.page_words import PageWords, counted
@@ -44,7 +44,8 @@ def weeks_words(progress: Progress) -> PageWords:
         size_words(sizes),
         *scaled_words(sizes, [week.scaled_dip for week in weeks]),
         *(_drawn(week) for week in weeks),
-        f"At most {MOST_DRAWN} blips a week are drawn, the first of a day too.",
+        f"At most {MOST_DRAWN} blips a week are drawn.",
+        "The first blips of a day are among them.",
         "Blips that ended within 1 s are not drawn.",
         *([beyond] if beyond else []),
     ]
@@ -74,9 +75,11 @@ def dip_words(progress: Progress) -> PageWords:
     dips = progress.dips
     if not dips.bins:
         return PageWords()
-    newest, *first = _ends(dips)
-    lead = f"Typical dip: {_typical(newest.middle, DIP)} {_when(newest, dips.length)}."
-    return PageWords(lead, _first_words(first, dips, "points"), _figures(progress, dips))
+    newest = _ends(dips)[0]
+    lead = (
+        f"Typical dip: {_typical(newest.middle, DIP)} {_when(newest, dips.length, progress.today)}."
+    )
+    return PageWords(lead, _first_words(progress, dips, "points"), _figures(progress, dips))
 
 
 def distance_words(progress: Progress) -> PageWords:
@@ -89,16 +92,19 @@ def distance_words(progress: Progress) -> PageWords:
     )
     if not distances.bins:
         return PageWords(figures=estimate)
-    newest, *first = _ends(distances)
+    newest = _ends(distances)[0]
     cost = _typical(newest.middle, DISTANCE)
-    lead = f"A blip costs {cost} of braking, {_when(newest, distances.length)}."
-    line = f"An estimate. {_first_words(first, distances, 'm')}".strip()
+    lead = f"{cost} more braking {_when(newest, distances.length, progress.today)}."
+    line = f"An estimate. {_first_words(progress, distances, 'm')}".strip()
     return PageWords(lead, line, (*estimate, *_figures(progress, distances)))
 
 
-def _first_words(first: Sequence[CalendarBin], binned: BinnedMeasure, unit: str) -> str:
+def _first_words(progress: Progress, binned: BinnedMeasure, unit: str) -> str:
     """Sentence on the first days, if there are others than the newest, with its caveat."""
-    said = [f"{one.middle:.1f} {unit} {_when(one, binned.length)}." for one in first]
+    said = [
+        f"{one.middle:.1f} {unit} {_when(one, binned.length, progress.today)}."
+        for one in _ends(binned)[1:]
+    ]
     return " ".join([*said, *([NO_TREND] if len(binned.bins) > 1 else [])])
 
 
@@ -111,7 +117,10 @@ def _figures(progress: Progress, binned: BinnedMeasure) -> tuple[str, ...]:
     is_dip = binned is progress.dips and len(sizes) == len(ends)
     return (
         *(scale_words(progress) if binned.begins else []),
-        *(f"{counted(one.count, 'blip')} {_when(one, binned.length)}." for one in ends),
+        *(
+            f"{counted(one.count, 'blip')} {_when(one, binned.length, progress.today)}."
+            for one in ends
+        ),
         *([size_words(sizes[::-1])] if len(sizes) == len(ends) else []),
         *(scaled_words(sizes[::-1], _known(scaled)[::-1]) if is_dip else []),
         left_out_words(binned),
@@ -139,8 +148,8 @@ def _known(values: Sequence[float | None]) -> list[float]:
     return [value for value in values if value is not None]
 
 
-def _when(bin_: CalendarBin, length: BinLength) -> str:
+def _when(bin_: CalendarBin, length: BinLength, today: date) -> str:
     if length is BinLength.MONTH:
         return f"in {bin_.first:%B %Y}"
-    day: date = bin_.first
-    return f"{'on' if length is BinLength.DAY else 'week of'} {full_words(day)}"
+    day = dated_words(bin_.first, today)
+    return f"on {day}" if length is BinLength.DAY else f"in the week of {day}"
