@@ -54,7 +54,8 @@ def _binned_chart(
     samples = [(charts_marks.shade, f"typical of a {each}, and half of the blips about it")]
     _frame_of(paper, axes, area, first, unit, samples, progress)
     days = [
-        (bin_.first.toordinal() + min(bin_.last, progress.today).toordinal()) / 2 for bin_ in bins
+        (max(bin_.first, first).toordinal() + min(bin_.last, progress.today).toordinal()) / 2
+        for bin_ in bins
     ]
     rows = [(day, bin_.low, bin_.middle, bin_.high) for day, bin_ in zip(days, bins, strict=True)]
     draw_course(paper, axes, rows, measure.begins)
@@ -134,9 +135,10 @@ def _axes(
 ) -> tuple[Axes, date]:
     """Axes from the player's first day to today, from 0 up to `most`, and that first day.
 
-    `first` is the day of the first value. Above the frame is room for the names of changes.
+    `first` is the day of the first value, where no day practised is known. Above the frame is room
+    for the names of changes.
     """
-    begun = min([first, *(day for day, _ in progress.days[:1])])
+    begun = progress.days[0][0] if progress.days else first
     last = max(progress.today, begun + timedelta(days=FEWEST_DAYS - 1))
     ends = begun.toordinal() - 0.5, last.toordinal() + 0.5
     frame = framed(area)

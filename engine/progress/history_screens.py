@@ -64,7 +64,7 @@ class HistoryPage(Menu[PageTurn]):
             Choice("Figures", PageTurn.FIGURES),
         ]
         if self._page.is_per_kind and len(progress.kinds) > 1:
-            choices.append(Choice("Next drill", PageTurn.KIND))
+            choices.append(Choice("Drills", PageTurn.KIND))
         super().__init__([*choices, Choice("Back", PageTurn.BACK)], back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:

@@ -221,7 +221,7 @@ def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) 
 
     def curve(screen: Attended) -> None:
         leads.append(screen.details()["says"])
-        choose(screen, "Next drill")
+        choose(screen, "Drills")
 
     home.walk(
         ("home", "History"),

@@ -61,7 +61,7 @@ def test_the_choices_have_the_same_places_on_every_page() -> None:
 
     labels = {name: detail(HistoryPage(YEAR, name), "choices") for name in PAGES}
 
-    assert labels.pop("learning") == [*usual[:4], "Next drill", "Back"]
+    assert labels.pop("learning") == [*usual[:4], "Drills", "Back"]
     assert all(choices == usual for choices in labels.values())
 
 
