@@ -13,6 +13,7 @@ from io import BytesIO
 import pygame
 
 from drills.direction import unturned
+from drills.refusal import Refusal
 from engine.kit.surface_cache import SurfaceCache
 
 Colour = tuple[int, int, int]
@@ -32,9 +33,26 @@ class Weight(StrEnum):
     BOLD = "Semibold"
 
 
-def font_file(weight: Weight) -> bytes:
-    """Content of the font file of a weight, a TrueType font."""
-    return (files(PACKAGE) / "files" / f"SourceSansPro-{weight.value}.ttf").read_bytes()
+class TypefaceError(Refusal):
+    """The font files are not installed. The message is one line for the player."""
+
+
+def file_name(weight: Weight) -> str:
+    """Name of the font file of a weight, within the folder `files` of its package."""
+    return f"SourceSansPro-{weight.value}.ttf"
+
+
+def font_file(weight: Weight, package: str = PACKAGE) -> bytes:
+    """Content of the font file of a weight, a TrueType font. Raises TypefaceError."""
+    name = file_name(weight)
+    try:
+        return (files(package) / "files" / name).read_bytes()
+    except (ModuleNotFoundError, OSError) as error:
+        distribution = package.replace("_", "-")
+        raise TypefaceError(
+            f"typeface: expected {name} in the package {distribution}, found none; "
+            f"`pip install {distribution}` brings it"
+        ) from error
 
 
 class Face:
