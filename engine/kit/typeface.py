@@ -7,8 +7,9 @@ at 1280x720 from two metres, and the only one with Greek and Cyrillic for what p
 from __future__ import annotations
 
 from enum import StrEnum
-from importlib.resources import files
+from importlib.util import find_spec
 from io import BytesIO
+from pathlib import Path
 
 import pygame
 
@@ -44,10 +45,13 @@ def file_name(weight: Weight) -> str:
 
 def font_file(weight: Weight, package: str = PACKAGE) -> bytes:
     """Content of the font file of a weight, a TrueType font. Raises TypefaceError."""
+    # Faster than importlib.resources, whose import takes a twentieth of the time to home.
+    found = find_spec(package)
+    folders = [] if found is None else found.submodule_search_locations or []
     name = file_name(weight)
     try:
-        return (files(package) / "files" / name).read_bytes()
-    except (ModuleNotFoundError, OSError) as error:
+        return next(Path(folder, "files", name).read_bytes() for folder in folders)
+    except (StopIteration, OSError) as error:
         distribution = package.replace("_", "-")
         raise TypefaceError(
             f"typeface: expected {name} in the package {distribution}, found none; "
