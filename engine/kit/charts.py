@@ -204,10 +204,10 @@ def fitted(paper: Paper, text: str, width: float) -> str:
     return f"{text}..."
 
 
-def nothing_yet(paper: Paper, area: Area, after: str) -> None:
+def nothing_yet(paper: Paper, area: Area, after: str, heading: str = "Nothing yet") -> None:
     """Write in place of a chart that it has no data yet; `after` says when it will have some."""
     middle = area.left + area.width / 2
     top = area.top + area.height / 2 - theme.LEAD
-    paper.text("Nothing yet", (middle, top), theme.LEAD, theme.TEXT, "centre", weight=Weight.BOLD)
+    paper.text(heading, (middle, top), theme.LEAD, theme.TEXT, "centre", weight=Weight.BOLD)
     below = (middle, top + theme.LEAD + 12)
     paper.text(after, below, theme.BODY, theme.QUIET, "centre", area.width - 80)

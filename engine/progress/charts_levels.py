@@ -45,8 +45,9 @@ def levels_words(progress: Progress) -> PageWords:
     states = Counter(level.state for stage in progress.stages for level in stage.rungs)
     passed, retained, well = (sum(states[state] for state in group) for group in STATES)
     lead = f"{retained} of {counted(states.total(), 'level')} retained"
-    lead += f", {well} of them well." if well else "."
-    figures = (f"{counted(passed, 'level')} passed, retained ones among them.", WELL)
+    well_words = "all" if well == retained else f"{well} of them"
+    lead += f", {well_words} well." if well else "."
+    figures = (f"{counted(passed, 'level')} passed, the retained ones included.", WELL)
     return PageWords(lead, RETAINED, figures)
 
 

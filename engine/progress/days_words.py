@@ -30,12 +30,17 @@ def days_words(progress: Progress) -> PageWords:
         f"{counted(total, 'repetition')}. A step is a week, a layer one of its days.",
         (
             *([f"{counted(last_year, 'day')} in the last year."] if last_year < len(days) else []),
-            f"{7 * len(days) / ((today - days[0][0]).days + 1):.1f} days a week."
-            if len(weeks) > 1
-            else "The first week.",
+            *(_by_week(len(days), rest, (today - days[0][0]).days + 1) if len(weeks) > 1 else []),
             f"Most in a week: {counted(fullest.total, 'repetition')}"
             f" on {counted(len(fullest.counts), 'day')}.",
-            f"{counted(rest, 'week')} of rest." if rest else "No week of rest.",
             *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} in years before."]),
         ),
     )
+
+
+def _by_week(days: int, rest: int, span: int) -> list[str]:
+    """Sentences on the days practised a week and the weeks without any, of `span` days."""
+    return [
+        f"{7 * days / span:.1f} days a week.",
+        f"{counted(rest, 'week')} of rest." if rest else "No week of rest.",
+    ]

@@ -64,7 +64,10 @@ class Page:
     def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
         """Draw the page's chart into an area, or else the words for when it will come."""
         missing = self.missing(progress)
-        if missing:
+        if missing and self.is_per_kind and progress.kinds:
+            heading = f"{progress.kinds[progress.chosen].name}: nothing yet"
+            nothing_yet(paper, area, missing, heading)
+        elif missing:
             nothing_yet(paper, area, missing)
         else:
             self.chart(paper, area, progress)

@@ -49,7 +49,10 @@ class HistoryPage(Menu[PageTurn]):
         """`page` is the name of the page of the history to show."""
         self._page = PAGES[page]
         self._progress = progress
-        self._words = self._page.words(progress)
+        words = self._page.words(progress)
+        # The words in place of a picture that is missing say already why there is no answer.
+        missing = self._page.missing(progress)
+        self._words = replace(words, lead="", line="") if missing else words
         self._in_figures = False
         names = list(PAGES)
         place = names.index(page)

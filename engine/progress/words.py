@@ -25,7 +25,7 @@ STOP = Stop()
 """Stop (speeds and deceleration) for which the extra stopping distance is estimated."""
 KMH = 3.6
 """Factor from metres per second to kilometres per hour."""
-NO_TREND = "Levels differ by day: no trend."
+NO_TREND = "All levels together: no trend."
 """Sentence that warns of taking the medians of all levels together for progress."""
 
 
@@ -54,7 +54,7 @@ def weeks_words(progress: Progress) -> PageWords:
         return PageWords(lead, "The newest week will stand beside the first.", tuple(figures))
     name = "now" if newest.last == progress.today else _week_of(newest)
     lead = f"Typical dip: {first.dip:.1f} points at first, {newest.dip:.1f} {name}."
-    return PageWords(lead, f"Blips of all levels. {NO_TREND}", tuple(figures))
+    return PageWords(lead, NO_TREND, tuple(figures))
 
 
 def _week_of(week: Week) -> str:

@@ -82,7 +82,7 @@ def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
     assert "Typical blip: 75 % throttle at first, then 55 %." in output
     assert "At blips of 60 %: 16.0 at first, then 13.1 points." in output
     assert f"1.2 m more braking on {today}. An estimate. 2.0 m on {since}." in output
-    assert output.count("Levels differ by day") == 2
+    assert output.count("All levels together: no trend.") == 2
     assert f"2 days since {then} {yesterday.year}. 14 repetitions." in output
     assert "Not sure yet: 0 of 36 blips." in output
 

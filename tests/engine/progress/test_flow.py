@@ -14,6 +14,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose
 from engine.progress.bins import BinLength
+from engine.progress.history_screens import HistoryPage
 from engine.progress.progress import Progress, progress_of
 from engine.progress.weeks import MOST_DRAWN, evenly
 from engine.stage.scene import Attended
@@ -21,6 +22,7 @@ from engine.store import History, Record
 from engine.store.changes import all_changes, mark_change
 from engine.store.repetitions import add_repetition
 from tests.engine.game.rigged import READ, Rigged
+from tests.engine.kit.recording_canvas import said
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back, choose
 from tests.made import record
@@ -217,10 +219,11 @@ def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) 
         for _ in range(12):
             verdict = Verdict(Reason.CLEAN, 80.0, (), {measure: 4.0})
             plain(home.history, 0, 4.0, kind=kind, verdict=verdict)
-    leads: list[object] = []
+    shown: list[str] = []
 
     def curve(screen: Attended) -> None:
-        leads.append(screen.details()["says"])
+        assert isinstance(screen, HistoryPage)
+        shown.extend(text for text in said(screen) if "nothing yet" in text)
         choose(screen, "Drills")
 
     home.walk(
@@ -234,7 +237,7 @@ def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) 
         ("home", "Leave"),
     )
 
-    assert [str(one).partition(":")[0] for one in leads] == ["['Hold still", "['One blip"]
+    assert shown == ["Hold still: nothing yet", "One blip: nothing yet"]
 
 
 def test_without_pedals_no_history_is_offered(bare: Rigged) -> None:

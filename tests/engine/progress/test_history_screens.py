@@ -135,7 +135,7 @@ def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
 def test_the_weeks_have_their_typical_dips_and_say_that_they_are_no_trend() -> None:
     assert says(YEAR, "blips") == [
         "Typical dip: 27.0 points at first, 9.0 now.",
-        "Blips of all levels. Levels differ by day: no trend.",
+        "All levels together: no trend.",
         "Typical blip: 72 % throttle at first, then 54 %.",
         "At blips of 60 %: 22.5 at first, then 10.0 points.",
         "10 blips, 5 drawn: 19 to 25 May 2023.",
@@ -164,7 +164,7 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
 def test_the_dip_and_the_days_are_put_in_words() -> None:
     assert says(YEAR, "dip") == [
         "Typical dip: 9.8 points in the week of 13 May.",
-        "27.6 points in the week of 15 May 2023. Levels differ by day: no trend.",
+        "27.6 points in the week of 15 May 2023. All levels together: no trend.",
         "50 blips in the week of 13 May.",
         "30 blips in the week of 15 May 2023.",
         "Typical blip: 73 % throttle at first, then 55 %.",
@@ -175,12 +175,13 @@ def test_the_dip_and_the_days_are_put_in_words() -> None:
         "365 days since 19 May 2023.",
         "11,785 repetitions. A step is a week, a layer one of its days.",
         "7.0 days a week.",
-        "Most in a week: 287 repetitions on 7 days.",
         "No week of rest.",
+        "Most in a week: 287 repetitions on 7 days.",
     ]
-    assert says(progress(LEVELS, 1), "days practised")[:2] == [
+    assert says(progress(LEVELS, 1), "days practised") == [
         "1 day since 17 May 2024.",
         "3 repetitions. A step is a week, a layer one of its days.",
+        "Most in a week: 3 repetitions on 1 day.",
     ]
 
 
@@ -188,7 +189,7 @@ def test_the_stopping_distance_is_called_an_estimate() -> None:
     lead, line, *figures = says(YEAR, "stopping distance")
 
     assert lead == "2.6 m more braking in the week of 13 May."
-    assert line == "An estimate. 7.3 m in the week of 15 May 2023. Levels differ by day: no trend."
+    assert line == "An estimate. 7.3 m in the week of 15 May 2023. All levels together: no trend."
     assert (
         figures[:2]
         == says(no_progress(LEVELS), "stopping distance")
@@ -203,7 +204,7 @@ def test_levels_are_counted_by_how_well_they_are_retained() -> None:
     assert says(YEAR, "levels") == [
         "10 of 35 levels retained, 5 of them well.",
         "Retained: passed again, cold, on a later day.",
-        "20 levels passed, retained ones among them.",
+        "20 levels passed, the retained ones included.",
         "Well retained: still there after a week and more.",
     ]
     assert says(no_progress(LEVELS), "levels")[0] == "0 of 35 levels retained."
@@ -248,6 +249,16 @@ def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
     assert "Not sure yet: 0 of 36 blips." in texts["steadiness"]
     assert "comes with a single blip after the first 5 repetitions of a day" in texts["dip"]
     assert "comes when a level was played on five days" in texts["learning"]
+
+
+def test_a_kind_without_a_curve_yet_says_once_when_it_comes() -> None:
+    early = replace(YEAR.kinds[2], bins=(), words=CurveWords("Too early to say, no day yet."))
+
+    screen = HistoryPage(replace(YEAR, kinds=(early,)), "learning")
+
+    assert "One blip: nothing yet" in said(screen)
+    assert "comes when a level was played on five days" in said(screen)
+    assert "too early" not in " ".join(said(screen))
 
 
 def test_marked_changes_stand_over_the_charts_with_their_days() -> None:

@@ -94,7 +94,7 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
 
     assert (before.lead, before.line) == (
         "Typical dip: 20.0 points on 14 May.",
-        "24.0 points on 13 May. Levels differ by day: no trend.",
+        "24.0 points on 13 May. All levels together: no trend.",
     )
     assert (after.lead, after.figures[0]) == (
         "Typical dip: 16.0 points on 16 May.",
