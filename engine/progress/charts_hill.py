@@ -30,7 +30,9 @@ LOWEST = 70.0
 OVERLAP = 1.6
 """Height of a ridge where there is room, as a share of that distance."""
 SEAM = 2.0
-"""Gap between two layers of a step, in canvas units."""
+"""Gap between two layers of a step and between two steps, in canvas units."""
+WIDE = 24.0
+"""Least width of a step that is set apart from the next by a gap, in canvas units."""
 EDGE = 5.0
 """Width of the line along the top of the hill in front, in canvas units."""
 ONE_HEIGHT, RIDGE_HEIGHT = 480.0, 90.0
@@ -122,6 +124,7 @@ def _draw(paper: Paper, place: Area, ridge: Ridge, most: int, *, in_front: bool)
     if in_front:
         for week in ridge.weeks:
             _seams(paper, place, ridge, week, most)
+        _joints(paper, place, edge)
     paper.line((place.left, place.bottom), (place.right, place.bottom), theme.BAND, 2)
     paper.curve(edge, theme.BRAKE if in_front else theme.EARLIER, EDGE if in_front else 2)
 
@@ -144,3 +147,12 @@ def _seams(paper: Paper, place: Area, ridge: Ridge, week: PracticeWeek, most: in
         below += count
         y = place.bottom - place.height * below / most
         paper.line((left, y), (right, y), theme.GROUND, SEAM)
+
+
+def _joints(paper: Paper, place: Area, edge: Sequence[Point]) -> None:
+    """Draw the gaps between steps, where these are wide enough, from the line along their tops."""
+    for (left, high), (x, _), (_, next_high) in zip(
+        edge[::2], edge[1::2], edge[2::2], strict=False
+    ):
+        if x - left >= WIDE:
+            paper.line((x, max(high, next_high)), (x, place.bottom), theme.GROUND, SEAM)
