@@ -21,7 +21,8 @@ from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.level_list import Ladder, LevelList
+from engine.ladder.ladder_screen import Ladder
+from engine.ladder.level_list import LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
@@ -31,6 +32,7 @@ from engine.practice.retention import Retention
 from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
+TODAY = date(2024, 5, 17)
 FIRST_DAY = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
 LATER = Streaks(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
 NOT_YET_TODAY = replace(LATER, today=0, clean_today=0, rest_left=False)
@@ -80,6 +82,7 @@ def home(
         stages,
         five,
         steadiness=shown,
+        today=TODAY,
         blips=blips,
         pedals=pedals,
         placing=placing,
