@@ -69,14 +69,16 @@ def choices(
     return places
 
 
-def bar(canvas: Canvas, labels: Labels, selected: int, press: float) -> list[pygame.Rect]:
+def bar(
+    canvas: Canvas, labels: Labels, selected: int, press: float, note_room: float = 0.0
+) -> list[pygame.Rect]:
     """Draw the choices of a menu side by side at its foot; returns the pixels that each covers.
 
-    The first is the widest and has room for its note; the last, which leaves, ends at the right
-    margin. Labels are as large as fits.
+    The first is the widest and has room for its note, at least `note_room` canvas units; the last,
+    which leaves, ends at the right margin. Labels are as large as fits.
     """
     full = float(theme.WIDTH - 2 * theme.MARGIN)
-    size, widths = _bar_widths(canvas, labels, full)
+    size, widths = _bar_widths(canvas, labels, full, note_room)
     left, places = float(theme.MARGIN), []
     for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
         if number == len(labels) - 1 and number > 1:
@@ -91,13 +93,15 @@ def bar(canvas: Canvas, labels: Labels, selected: int, press: float) -> list[pyg
     return places
 
 
-def _bar_widths(canvas: Canvas, labels: Labels, full: float) -> tuple[float, list[float]]:
+def _bar_widths(
+    canvas: Canvas, labels: Labels, full: float, note_room: float
+) -> tuple[float, list[float]]:
     """Text height and widths of the buttons of a bar that fits into a width in canvas units."""
     widths: list[float] = []
     for size in range(BAR_TEXT, theme.SMALL - 1, -2):
         widths = [canvas.measure(label, size, Weight.BOLD) + 2 * PADDING for label, _ in labels]
-        if labels[0][1]:
-            widths[0] += canvas.measure(labels[0][1], theme.SMALL) + GAP
+        room = max(canvas.measure(labels[0][1], theme.SMALL), note_room)
+        widths[0] += room + GAP if room else 0
         if sum(widths) + (len(widths) - 1) * BESIDE <= full:
             return size, widths
     return theme.SMALL, widths
