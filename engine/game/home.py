@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from drills.trace import Sample
 from engine.game import home_figure, home_words
@@ -29,8 +28,8 @@ CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
-NOTE_ROOM = 250
-"""Most room for the note of the first choice, in canvas units, so that the labels stay large."""
+NOTE_ROOM = 240
+"""Room for the note of Five minutes, in canvas units: the choices stand alike on every day."""
 
 
 class Home(Menu[Entry]):
@@ -52,6 +51,7 @@ class Home(Menu[Entry]):
         it that stays as it is in the facts.
         """
         super().__init__(choices, back=LEAVE)
+        self.note_room = NOTE_ROOM if facts.five else 0.0
         self._facts = facts
         self._remeasuring = remeasuring or (lambda: facts.remeasuring)
 
@@ -82,9 +82,6 @@ class Home(Menu[Entry]):
     def picture(self, canvas: Canvas) -> None:
         """Draw how steady the player is, the quiet lines, and where on the climb they stand."""
         facts = self._facts
-        first = self._choices[0]
-        if canvas.measure(first.note, theme.SMALL) > NOTE_ROOM:
-            self._choices[0] = replace(first, note="")
         name = (theme.MARGIN, NAME_TOP)
         canvas.text("stillfoot", name, NAME_SIZE, weight=Weight.BOLD)
         pedals = "" if facts.pedals == "ready" or not facts.five else facts.pedals

@@ -57,9 +57,8 @@ def days_line(streaks: Streaks) -> Iterator[str]:
         yield PASSED_STAYS
         return
     rest = rest_words(streaks)
-    told = (
-        "Your most days in a row" if best == streaks.days_streak else f"Best {best} days in a row"
-    )
+    is_best = best == streaks.days_streak
+    told = "Your most days in a row" if is_best else f"Best {best} days in a row"
     yield ", ".join(filter(None, [told if best > 1 else "", rest]))
     yield rest
 

@@ -80,7 +80,7 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
 ) -> list[pygame.Rect]:
-    """Draw the climb; returns the pixels that each stage covers, none if it is not drawn.
+    """Draw the climb; returns the pixels of each stage with its name, none if it is not drawn.
 
     `following` is the level to practise next: the shoe stands on its stage, and a bar is below its
     mark. `selected` is the index of the selected stage, if there is one. A side branch is hollow.
@@ -92,7 +92,8 @@ def climb_picture(
     places = [pygame.Rect(0, 0, 0, 0) for _ in stages]
     for number, step in steps.items():
         aside = is_aside(stages, number)
-        places[number] = _step(canvas, step, stages[number], aside, number == selected)
+        drawn = _step(canvas, step, stages[number], aside, number == selected)
+        places[number] = _with_name(canvas, drawn, number == stands)
         _marks(canvas, step, stages[number], following)
     foot = steps.get(stands)
     if foot is not None:
@@ -152,6 +153,12 @@ def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: 
     ]
 
 
+def _with_name(canvas: Canvas, step: pygame.Rect, has_shoe: bool) -> pygame.Rect:
+    """Pixels of a step and of the room for its name above it, and for the shoe if it is there."""
+    room = round((ABOVE + shoe.TALL * has_shoe) * canvas.scale)
+    return pygame.Rect(step.left, step.top - room, step.width, step.height + room)
+
+
 def _columns(width: float) -> int:
     """Most marks side by side on a step of a width in canvas units."""
     return max(int((width - BETWEEN) / PITCH), 1)
@@ -202,7 +209,7 @@ def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) ->
 
 def _heel(step: Area) -> float:
     """Left end of the shoe on a step, in canvas units: its toe is at the step's right end."""
-    return max(step.right - shoe.LENGTH, step.left)
+    return max(step.right + BETWEEN - shoe.LENGTH, step.left)
 
 
 def _names(

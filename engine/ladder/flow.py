@@ -43,7 +43,9 @@ def choose_level(
     placing = setting.history is not None and not done(history)
     previous: LadderStage | None = None
     while True:
-        ladder = Ladder(stages, following, rig.there, previous, placing=placing)
+        ladder = Ladder(
+            stages, following, rig.there, previous, placing=placing, lucky=setting.lucky
+        )
         chosen = yield from show(ladder, rig, stage)
         if not isinstance(chosen, LadderStage):
             return chosen

@@ -65,11 +65,12 @@ class Ladder(Menu[Outcome]):
         begin: LadderStage | None = None,
         *,
         placing: bool = False,
+        lucky: frozenset[str] = frozenset(),
     ) -> None:
         """`following` is the level to practise next, `pedals` are those of the rig.
 
         `begin` is the stage selected at first, `following` is where it is None. `placing`: whether
-        a placing set is offered.
+        a placing set is offered; `lucky` are the ids of levels that are partly luck.
         """
         stands = stage_of(stages, following)
         walked: list[Choice[Outcome]] = [Choice(one.name, one) for one in stages]
@@ -82,11 +83,12 @@ class Ladder(Menu[Outcome]):
         self._stages = tuple(stages)
         self._following = following
         self._pedals = pedals
+        self._is_luck = following.id in lucky
         self._selected = self._described = self._index_of(following if begin is None else begin)
 
     def details(self) -> Mapping[str, object]:
-        """Labels of the choices and the index of the selected one, for the events file."""
-        return {**super().details(), "selected": self._selected}
+        """Labels of the choices, index of the selected one, and next level, for the events file."""
+        return {**super().details(), "selected": self._selected, "next": self._following.id}
 
     def choose(self, choice: Choice[Outcome]) -> None:
         """End the screen with a choice, unless it is a stage without a level to play."""
@@ -132,7 +134,7 @@ class Ladder(Menu[Outcome]):
     def _describe(self, canvas: Canvas, outcome: Outcome) -> None:
         """Write what is selected: a level with its purpose and limit, or a stage and its state."""
         if isinstance(outcome, Level):
-            describe(canvas, outcome, heading(canvas, outcome.title))
+            describe(canvas, outcome, heading(canvas, outcome.title), self._is_luck)
             return
         name, words = FIND_PLACE, PLACING.format(most=MOST)
         if isinstance(outcome, LadderStage):

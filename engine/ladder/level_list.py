@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
+from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
@@ -92,11 +93,15 @@ def heading(canvas: Canvas, words: str) -> float:
     return canvas.text(words, at, theme.BODY, width=width) + theme.BODY / 2
 
 
-def describe(canvas: Canvas, level: Level, top: float) -> float:
-    """Write the purpose of a level and its limit; returns the top of what comes below."""
+def describe(canvas: Canvas, level: Level, top: float, is_luck: bool = False) -> float:
+    """Write the purpose of a level and its limit; returns the top of what comes below.
+
+    `is_luck`: whether the level is partly luck with the pedals.
+    """
     width = theme.WIDTH - 2 * theme.MARGIN
     y = canvas.text(level.purpose, (theme.MARGIN, top), theme.BODY, width=width) + 4
-    canvas.text(limit_words(level), (theme.MARGIN, y), theme.SMALL, theme.QUIET)
+    words = ", ".join(filter(None, [limit_words(level), PARTLY_LUCK if is_luck else ""]))
+    canvas.text(words, (theme.MARGIN, y), theme.SMALL, theme.QUIET)
     return y + theme.SMALL
 
 

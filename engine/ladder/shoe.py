@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 
-LENGTH = 98.0
+LENGTH = 98
 """Length of the shoe from heel to toe, in canvas units."""
-TALL = 80.0
+TALL = 80
 """Height of the shoe from its sole to its collar, in canvas units."""
 TURNS = (
     *((9, 0), (44, 1), (74, 0), (86, 2), (95, 7), (98, 14), (94, 21), (84, 26), (70, 32)),
