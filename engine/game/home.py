@@ -28,7 +28,7 @@ CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
-NOTE_ROOM = 240
+NOTE_ROOM = 262
 """Room for the note of Five minutes, in canvas units: the choices stand alike on every day."""
 
 
@@ -112,13 +112,13 @@ class Home(Menu[Entry]):
     def _lines(self) -> tuple[Iterator[str], Iterator[str], Iterator[str]]:
         """The quiet lines, each as wordings from the longest to the shortest.
 
-        They say what today's session plays, the days in a row, and clean repetitions in a row.
+        They tell of days in a row, what today's session plays, and clean repetitions in a row.
         """
         facts = self._facts
         days = home_words.days_line(facts.streaks)
         if facts.placing:
             days = iter([home_words.PLACING_OFFER])
-        return home_words.plan_line(facts.five), days, home_words.clean_line(facts.streaks)
+        return days, home_words.plan_line(facts.five), home_words.clean_line(facts.streaks)
 
 
 class More(Menu[Entry]):

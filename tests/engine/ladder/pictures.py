@@ -50,7 +50,7 @@ def label_of(entry: object) -> str:
     assert isinstance(entry, Entry)
     level = made_levels()[0]
     words = entry.words(Facts(SOME, level, [], five="five", placing=True, trial="1 of 6"))
-    return "" if words is None else words[0].replace(level.title, "A blip")
+    return "" if words is None else words[0]
 
 
 def ladder(

@@ -7,10 +7,8 @@ import pytest
 
 from drills.trace import Pedal
 from engine.game.entry import LEAVE
-from engine.kit import theme
 from engine.kit.base import Menu
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.ladder_screen import ABOVE_BAR
 from engine.ladder.ladder_words import due_words, limit_words
 from engine.ladder.level_list import LevelList
 from engine.stage.actions import Action
@@ -22,7 +20,6 @@ from tests.made import level
 
 LEVELS = made_levels()
 WIDE = (1920, 1080)
-CLIMB_BOTTOM = theme.BAR - ABOVE_BAR
 
 
 def do(screen: Menu[Any], *actions: Action) -> object:
@@ -35,12 +32,6 @@ def do(screen: Menu[Any], *actions: Action) -> object:
 def said(screen: Menu[Any]) -> list[str]:
     """Every text on a screen."""
     return [text.text for text in shown(screen, WIDE).texts]
-
-
-def chosen_stage(screen: Menu[Any], *actions: Action) -> str | None:
-    """The name of the stage that is entered, if one is."""
-    outcome = do(screen, *actions)
-    return getattr(outcome, "name", None)
 
 
 @pytest.mark.parametrize(("moves", "label"), [(0, "Practise"), (1, "More"), (2, "Leave")])
