@@ -97,14 +97,18 @@ def _bar_widths(
     canvas: Canvas, labels: Labels, full: float, note_room: float
 ) -> tuple[float, list[float]]:
     """Text height and widths of the buttons of a bar that fits into a width in canvas units."""
-    widths: list[float] = []
-    for size in range(BAR_TEXT, theme.SMALL - 1, -2):
-        widths = [canvas.measure(label, size, Weight.BOLD) + 2 * PADDING for label, _ in labels]
-        room = max(canvas.measure(labels[0][1], theme.SMALL), note_room)
-        widths[0] += room + GAP if room else 0
-        if sum(widths) + (len(widths) - 1) * BESIDE <= full:
-            return size, widths
-    return theme.SMALL, widths
+    room = max(canvas.measure(labels[0][1], theme.SMALL), note_room)
+    note = room + GAP if room else 0.0
+    spaces = 2 * PADDING * len(labels) + BESIDE * (len(labels) - 1) + note
+    largest = sum(canvas.measure(label, BAR_TEXT, Weight.BOLD) for label, _ in labels)
+    # Text is nearly as wide as it is high: only sizes about the one that fits are measured.
+    near = min(BAR_TEXT, max(theme.SMALL, 2 * round(BAR_TEXT * (full - spaces) / largest / 2) + 2))
+    for size in range(near, theme.SMALL - 1, -2):
+        texts = [canvas.measure(label, size, Weight.BOLD) for label, _ in labels]
+        if sum(texts) + spaces <= full or size == theme.SMALL:
+            break
+    widths = [text + 2 * PADDING for text in texts]
+    return size, [widths[0] + note, *widths[1:]]
 
 
 def _button(
