@@ -1,19 +1,11 @@
 """Home and More: their choices, notes, streaks and the wait for the first steadiness."""
 
-from collections.abc import Callable
-from datetime import date
 from typing import Any
 
-import pygame
 import pytest
 
 from engine.game.entry import LOOK_AGAIN
-from engine.game.home_figure import draw_steadiness, draw_waiting
-from engine.game.home_words import day_words
-from engine.kit import theme
 from engine.kit.base import Menu
-from engine.kit.canvas import Canvas, Fonts
-from engine.kit.steadiness_chart import SteadinessView
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
 from tests.engine.five.pictures import (
@@ -22,11 +14,10 @@ from tests.engine.five.pictures import (
     FIVE,
     LATER,
     LONG_LOST,
-    TODAY,
     home,
     more,
 )
-from tests.engine.kit.recording_canvas import RecordingCanvas, recorded, said
+from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.ladder.pictures import label_of
 from tests.engine.ladder.stages import made_levels
 
@@ -95,54 +86,6 @@ def test_the_steadiness_has_its_first_day_in_sight_and_today() -> None:
 
     assert {"±5.1", "points", "±8.8 on 28 April", "today"} <= set(texts)
     assert "Steadiness: three blips in four stay inside." in texts
-
-
-def test_the_curve_begins_and_ends_at_its_own_days() -> None:
-    older = SteadinessView(6.0, 5.0, 7.0, 6, ((25, 9.04), (3, 6.0)))
-
-    texts = {
-        text.text for text in canvas_of(lambda canvas: draw_steadiness(canvas, older, TODAY)).texts
-    }
-
-    assert {"±9.0 on 22 April", "14 May"} <= texts
-    assert "today" not in texts
-
-
-def test_a_single_day_of_steadiness_has_no_curve() -> None:
-    canvas = canvas_of(
-        lambda canvas: draw_steadiness(canvas, SteadinessView(6.0, 5.0, 7.0, 1, ((0, 6.0),)), TODAY)
-    )
-
-    assert canvas.curves == []
-    assert "today" not in [text.text for text in canvas.texts]
-
-
-@pytest.mark.parametrize("blips", [0, 12, 35])
-def test_each_blip_that_steadiness_waits_for_has_its_mark(blips: int) -> None:
-    canvas = canvas_of(lambda canvas: draw_waiting(canvas, blips))
-
-    assert len(canvas.discs) == 36
-    assert [colour for _, colour in canvas.discs].count(theme.BRAKE) == blips
-
-
-def canvas_of(draw: Callable[[Canvas], None]) -> RecordingCanvas:
-    """Recording of a part of a screen."""
-    pygame.font.init()
-    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
-    draw(canvas)
-    return canvas
-
-
-@pytest.mark.parametrize(
-    ("day", "words"),
-    [
-        (TODAY, "today"),
-        (date(2024, 5, 2), "2 May"),
-        (date(2023, 12, 31), "31 December 2023"),
-    ],
-)
-def test_a_day_has_its_year_where_that_is_another(day: date, words: str) -> None:
-    assert day_words(day, TODAY) == words
 
 
 def test_a_new_player_is_told_where_to_find_their_place() -> None:
