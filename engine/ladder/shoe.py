@@ -11,21 +11,26 @@ LENGTH = 98
 """Length of the shoe from heel to toe, in canvas units."""
 TALL = 80
 """Height of the shoe from its sole to its collar, in canvas units."""
-TURNS = (
-    *((9, 0), (44, 1), (74, 0), (86, 2), (95, 7), (98, 14), (94, 21), (84, 26), (70, 32)),
-    *((58, 40), (51, 52), (48, 66), (48, 77), (45, 80), (30, 79), (14, 77), (10, 74), (10, 61)),
-    *((8, 46), (4, 30), (1, 16), (2, 6)),
+UPPER_TURNS = (
+    *((3, 8), (44, 8), (80, 8), (94, 10), (98, 15), (94, 22), (84, 27), (70, 32), (58, 40)),
+    *((51, 52), (48, 66), (49, 78), (45, 81), (30, 79), (14, 77), (10, 73), (10, 60), (8, 45)),
+    *((4, 30), (1, 17)),
 )
-"""Points that the outline of the shoe goes through, in canvas units right of its heel and up."""
-SOLE = ((4, 13), (21, 10), (52, 10), (79, 10), (96, 14))
-"""Points of the seam between sole and upper, in canvas units right of the heel and up."""
-STRAP = ((30, 47), (42, 50), (52, 50))
+"""Points that the outline of the upper goes through, in canvas units right of the heel and up."""
+SOLE_TURNS = (
+    *((4, 0), (40, 0), (74, 0), (88, 2), (97, 9), (96, 11), (80, 8), (44, 8), (4, 8), (0, 7)),
+    (1, 2),
+)
+"""Points that the outline of the sole goes through, in canvas units right of the heel and up."""
+STRAP_TURNS = ((27, 47), (40, 51), (53, 51))
 """Points of the strap across the ankle, in canvas units right of the heel and up."""
+STRAP_WIDTH = 6
+"""Width of the strap, in canvas units."""
 FINE = 5
 """Number of straight pieces between two points of a smooth curve."""
 
 
-def smooth_through(points: Sequence[Point], *, is_closed: bool) -> list[Point]:
+def smooth_through(points: Sequence[Point], *, is_closed: bool) -> tuple[Point, ...]:
     """Points of a smooth curve through some points (Catmull & Rom 1974), closed or open."""
     if is_closed:
         ring = [points[-1], *points, points[0], points[1]]
@@ -33,7 +38,7 @@ def smooth_through(points: Sequence[Point], *, is_closed: bool) -> list[Point]:
         ring = [points[0], *points, points[-1]]
     fours = zip(ring, ring[1:], ring[2:], ring[3:], strict=False)
     curve = [_between(*four, part / FINE) for four in fours for part in range(FINE)]
-    return curve if is_closed else [*curve, points[-1]]
+    return tuple(curve) if is_closed else (*curve, points[-1])
 
 
 def _between(before: Point, start: Point, end: Point, after: Point, share: float) -> Point:
@@ -47,15 +52,19 @@ def _between(before: Point, start: Point, end: Point, after: Point, share: float
     return along(x0, x1, x2, x3), along(y0, y1, y2, y3)
 
 
-OUTLINE = tuple(smooth_through(TURNS, is_closed=True))
-"""Outline of the shoe: points in canvas units right of its heel and above it."""
-SEAMS = tuple(tuple(smooth_through(seam, is_closed=False)) for seam in (SOLE, STRAP))
-"""Lines on the shoe: the seam of the sole and the strap, as points like those of the outline."""
+UPPER = smooth_through(UPPER_TURNS, is_closed=True)
+"""Outline of the upper: points in canvas units right of the heel and above it."""
+SOLE = smooth_through(SOLE_TURNS, is_closed=True)
+"""Outline of the sole: points in canvas units right of the heel and above it."""
+STRAP = smooth_through(STRAP_TURNS, is_closed=False)
+"""Line of the strap: points in canvas units right of the heel and above it."""
 
 
 def draw_shoe(canvas: Canvas, heel: Point) -> None:
     """Draw the shoe; `heel` is the back end of its sole, on the ground."""
-    x, y = heel
-    canvas.shape([(x + right, y - up) for right, up in OUTLINE], theme.TEXT)
-    for seam, line in zip(SEAMS, (3.5, 6.0), strict=True):
-        canvas.curve([(x + right, y - up) for right, up in seam], theme.GROUND, line)
+    upper, sole, strap = (
+        [(heel[0] + right, heel[1] - up) for right, up in part] for part in (UPPER, SOLE, STRAP)
+    )
+    canvas.shape(upper, theme.TEXT)
+    canvas.shape(sole, theme.FAINT)
+    canvas.curve(strap, theme.GROUND, STRAP_WIDTH)

@@ -22,6 +22,7 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.ladder_screen import Ladder
+from engine.ladder.ladder_words import due_words
 from engine.ladder.level_list import LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
@@ -226,7 +227,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)
     )
-    due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
+    due = {level.id: due_words(n + 2) for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
         "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
         "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),
