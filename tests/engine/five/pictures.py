@@ -234,6 +234,9 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home later": home(levels, 11, LATER, 30, kept=8),
         "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
         "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
+        "home in a trial by days": home(
+            levels, 11, LATER, 30, kept=8, trial="3 of 8 pairs of days are done", by_days=True
+        ),
         "home of one of several": home(
             levels, 11, LATER, 30, pedals="playing with the mouse", player="W" * NAME_LONGEST
         ),
