@@ -142,6 +142,8 @@ class Menu(Screen[T]):
     """Number of choices at the end of the list that stand side by side in the bottom row."""
     in_a_bar = False
     """Whether all choices stand side by side at the foot of the screen, instead of in a list."""
+    note_room = 0.0
+    """Room for the note of the first choice in a bar, in canvas units; 0: as much as it takes."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None if there is nowhere to go back to."""
@@ -192,7 +194,7 @@ class Menu(Screen[T]):
         labels = [(choice.label, choice.note) for choice in visible]
         selected = self._selected - self._first
         if self.in_a_bar:
-            self._places = widgets.bar(canvas, labels, selected, press)
+            self._places = widgets.bar(canvas, labels, selected, press, self.note_room)
         else:
             self._places = widgets.choices(canvas, labels, selected, press, self.beside)
         widgets.foot(canvas, self.hint)

@@ -21,7 +21,7 @@ def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "re
 
 def open_the_level(player: Player) -> None:
     """Open the tests' own level from home, by feet."""
-    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("home"), "Practise")
     player.choose(player.screen("ladder"), YOUR_OWN)
     player.choose(player.screen("levels"), LEVEL)
 

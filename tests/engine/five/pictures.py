@@ -21,7 +21,9 @@ from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.level_list import Ladder, LevelList
+from engine.ladder.ladder_screen import Ladder
+from engine.ladder.ladder_words import due_words
+from engine.ladder.level_list import LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
@@ -31,6 +33,7 @@ from engine.practice.retention import Retention
 from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
+TODAY = date(2024, 5, 17)
 FIRST_DAY = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
 LATER = Streaks(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
 NOT_YET_TODAY = replace(LATER, today=0, clean_today=0, rest_left=False)
@@ -80,6 +83,7 @@ def home(
         stages,
         five,
         steadiness=shown,
+        today=TODAY,
         blips=blips,
         pedals=pedals,
         placing=placing,
@@ -223,13 +227,16 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)
     )
-    due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
+    due = {level.id: due_words(n + 2) for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
         "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
         "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),
         "home later": home(levels, 11, LATER, 30, kept=8),
         "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
         "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
+        "home in a trial by days": home(
+            levels, 11, LATER, 30, kept=8, trial="3 of 8 pairs of days are done", by_days=True
+        ),
         "home of one of several": home(
             levels, 11, LATER, 30, pedals="playing with the mouse", player="W" * NAME_LONGEST
         ),

@@ -81,7 +81,7 @@ def test_a_trial_at_the_start_begins_with_its_set_up_and_back_leads_home(
     assert seen == ["set-up", "home", "more", "about trial", "home"]
 
 
-def test_home_leads_back_to_a_current_trial(history: History) -> None:
+def test_more_leads_back_to_a_current_trial(history: History) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     passes(history, *LEVELS)
     arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
@@ -92,10 +92,14 @@ def test_home_leads_back_to_a_current_trial(history: History) -> None:
     flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
 
     learning.walk(
-        flow, ("home", "Go on with the trial"), ("trial under way", "Back"), ("home", "Leave")
+        flow,
+        ("home", "More"),
+        ("more", "Try a foot position"),
+        ("trial under way", "Back"),
+        ("home", "Leave"),
     )
 
-    assert learning.seen == ["home", "trial under way", "home"]
+    assert learning.seen == ["home", "more", "trial under way", "home"]
 
 
 def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
