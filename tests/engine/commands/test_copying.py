@@ -72,9 +72,7 @@ def test_a_file_that_is_no_backup_is_refused(capsys: Captured, tmp_path: Path) -
 
     error = refused(capsys, "restore", str(file), "--data", str(tmp_path / "new"))
 
-    assert error == (
-        f"stillfoot: {file}: expected a backup to read, found: file is not a database\n"
-    )
+    assert error == (f"stillfoot: {file}: expected a backup to read, found another kind of file\n")
     assert names(tmp_path) == ["mine"]
 
 

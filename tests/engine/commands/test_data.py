@@ -187,7 +187,7 @@ def test_a_file_that_is_no_history_is_told_and_left_alone(
     error = refused(capsys, command, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database; "
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found another kind of file; "
         f"{NOTHING}\n"
     )
     assert [one.name for one in tmp_path.iterdir()] == [FILE]
