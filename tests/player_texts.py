@@ -22,10 +22,11 @@ FOR_THE_PROGRAM = {
 KEYS_OF_CALLS = {"dest", "action", "metavar", "prog", "encoding", "newline", "errors", "mode"}
 """Named arguments whose strings no player reads."""
 SQL = re.compile(
-    r"\s*(SELECT|INSERT|UPDATE|DELETE|CREATE|ALTER|DROP|PRAGMA|BEGIN|WITH|FROM|WHERE|JOIN|AND "
-    r"|LEFT JOIN|ORDER BY|GROUP BY|REPLACE|ATTACH|VACUUM|ROLLBACK|COMMIT|SAVEPOINT)\b"
+    r"^\s*(SELECT|INSERT|UPDATE|DELETE|CREATE|ALTER|DROP|PRAGMA|BEGIN|WITH|FROM|WHERE|JOIN|AND|CASE"
+    r"|WHEN|LEFT JOIN|ORDER BY|GROUP BY|REPLACE|ATTACH|ROLLBACK|COMMIT)\b|\bSELECT\b|\bAND NOT\b"
+    r"|\b(NOT )?IN \(|\b(IS NOT NULL|NOT IN|AS BLOB|BETWEEN|WHERE TRUE|ORDER BY id)\b"
 )
-"""Beginning of a statement of SQL, or of a part of one."""
+"""Statement of SQL, or a part of one."""
 WORD = re.compile(r"[^\W\d_]{2,}")
 """Word in a text: two letters or more."""
 IDENTIFIER = re.compile(r"[a-z0-9_./\\:*\[\]{}%<>=#&;|+-]*|[A-Z0-9_]+|[A-Z]\w*Error")
@@ -68,9 +69,9 @@ def texts_of_code(file: str, source: str) -> Iterator[Text]:
 
 
 def room_of(file: str) -> str:
-    """Room of a file of the code: its folder, or the file where it lies beside the folders."""
+    """Room of a file of the code: its folder in `engine`, or `drills` with all its folders."""
     parts = file.split("/")
-    return "/".join(parts[:2]) if len(parts) > 2 else parts[0]
+    return "/".join(parts[:2]) if parts[0] == "engine" and len(parts) > 2 else parts[0]
 
 
 class _Reader(ast.NodeVisitor):
@@ -140,7 +141,7 @@ def _piece(part: ast.expr) -> str:
 
 def _reads_like_text(text: str, file: str) -> bool:
     said = re.sub(r"\{[^}]*\}", "", text)
-    if not WORD.search(said) or SQL.match(text):
+    if not WORD.search(said) or SQL.search(text):
         return False
     if " " in text.strip():
         return True

@@ -146,7 +146,7 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
     for place, blip in enumerate(blips, start=1):
         if blip.get("early_roll"):
             table.line(
-                f"  blip {place}: the brake left before the throttle, by "
+                f"  blip {place}: early roll of "
                 f"{CATALOGUE['early'].written(blip['early'])}; the dip counts that"
             )
     table.line("")

@@ -183,7 +183,7 @@ def test_what_can_be_read_of_a_damaged_backup_is_restored(
     out, err = capsys.readouterr()
     assert (code, out) == (0, f"The history of {backup} is now {new / FILE}\n")
     assert err.startswith(f"stillfoot: {backup}: expected a whole history, found ")
-    assert err.endswith(": what can be read of it is restored\n")
+    assert err.endswith("; what can be read is restored\n")
     with open_history(whole, []) as before, open_history(new, []) as history:
         assert all_results(history) == all_results(before)
 

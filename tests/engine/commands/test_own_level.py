@@ -12,7 +12,7 @@ from tests.engine.commands.command import LEVEL, Captured, output_of, own_level,
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
 
-FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
+FINE = "a blip level of 10 a set; 8 clean of the last 10 pass it"
 SEE = "(see stillfoot levels --help)"
 
 
@@ -126,8 +126,7 @@ def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kin
 
     output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
     assert output == (
-        f"{path}: fine: My {kind}, a {kind} level in sets of 10, "
-        "passed with 8 clean of the last 10\n"
+        f"{path}: fine: My {kind}, a {kind} level of 10 a set; 8 clean of the last 10 pass it\n"
     )
 
 
