@@ -24,7 +24,7 @@ KEYS_OF_CALLS = {"dest", "action", "metavar", "prog", "encoding", "newline", "er
 SQL = re.compile(
     r"^\s*(SELECT|INSERT|UPDATE|DELETE|CREATE|ALTER|DROP|PRAGMA|BEGIN|WITH|FROM|WHERE|JOIN|AND|CASE"
     r"|WHEN|LEFT JOIN|ORDER BY|GROUP BY|REPLACE|ATTACH|ROLLBACK|COMMIT)\b|\bSELECT\b|\bAND NOT\b"
-    r"|\b(NOT )?IN \(|\b(IS NOT NULL|NOT IN|AS BLOB|BETWEEN|WHERE TRUE|ORDER BY id)\b"
+    r"|\b(NOT )?IN \(|\b(IS NOT NULL|NOT IN|AS BLOB|BETWEEN|JOIN|WHERE TRUE|ORDER BY id)\b"
 )
 """Statement of SQL, or a part of one."""
 WORD = re.compile(r"[^\W\d_]{2,}")

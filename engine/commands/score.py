@@ -62,8 +62,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add(
         "--against",
         choices=("chord", "held"),
-        help="measure blips against their chord (default), "
-        "or what was held before the run, as in a drill",
+        help="measure blips against their chord (default), or what was held",
     )
     add("--band", type=positive, help=f"points around what was held (default {BAND:g})")
     add("--v0", type=positive, help=f"first speed in m/s (default {usual.v0:g})")

@@ -132,7 +132,7 @@ COMMANDS = (
     Command(
         "restore",
         "put a copy of the history back",
-        "Replaces the history by a backup, or by the daily copy of a date. "
+        "Replaces the history by a backup, or by a day's copy. "
         "The history that was there is moved aside. "
         "Of a damaged file, what can be read is restored.",
         in_window=False,
@@ -142,7 +142,7 @@ COMMANDS = (
     Command(
         "export",
         "write the history as CSV",
-        "Writes the history as CSV into a new folder, one file a table. "
+        "Writes the history into a new folder, as one CSV per table. "
         "The headers hold the units. Traces come only with --traces.",
         in_window=False,
         runs="copying.run_export",
