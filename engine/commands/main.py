@@ -77,7 +77,9 @@ class _Version(argparse.Action):
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        text = message if len(message) <= LONGEST else f"{message[:LONGEST]}..."
+        text = message.replace("argument -", "-").removeprefix("argument ")
+        if len(text) > LONGEST:
+            text = f"{text[:LONGEST]}..."
         raise UsageError(f"{text} (see {self.prog} --help)")
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:

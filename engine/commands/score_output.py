@@ -169,8 +169,9 @@ class _Table:
         """Write measures one under the other, each with its unit."""
         for name, value in measures.items():
             number = f"{self.number(name, value):>10}"
-            cell = number if value is None else CATALOGUE[name].with_unit(number)
-            self.line(f"  {name:<16}{cell}")
+            measure = CATALOGUE[name]
+            cell = number if value is None else measure.with_unit(number)
+            self.line(f"  {measure.label:<18}{cell}")
 
     def row(self, title: str, names: Sequence[str], entries: Sequence[Mapping[str, Any]]) -> None:
         """Write entries one under the other, with their measures side by side under their names."""

@@ -174,7 +174,7 @@ def test_an_empty_name_of_the_data_folder_is_refused(capsys: Captured) -> None:
 
     assert (code, capsys.readouterr().err) == (
         2,
-        "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
+        "stillfoot: --data: expected a folder, found '' (see stillfoot demo --help)\n",
     )
 
 

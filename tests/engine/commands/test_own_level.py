@@ -135,17 +135,17 @@ def test_an_unknown_kind_is_refused(capsys: Captured, kind: str) -> None:
     error = refused(capsys, "levels", "--new", kind)
 
     kinds = ", ".join(KINDS)
-    assert error == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
+    assert error == f"stillfoot: --new: expected one of {kinds}, found '{kind}' {SEE}\n"
 
 
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--json", "--new", "hold"], "argument --new: not allowed with argument --json"),
-        (["--json", "--check", "x"], "argument --check: not allowed with argument --json"),
-        (["--check", "x", "--new", "hold"], "argument --new: not allowed with argument --check"),
-        (["--check"], "argument --check: expected one argument"),
-        (["--check", ""], "argument --check: expected a file, found ''"),
+        (["--json", "--new", "hold"], "--new: not allowed with --json"),
+        (["--json", "--check", "x"], "--check: not allowed with --json"),
+        (["--check", "x", "--new", "hold"], "--new: not allowed with --check"),
+        (["--check"], "--check: expected one argument"),
+        (["--check", ""], "--check: expected a file, found ''"),
     ],
 )
 def test_options_that_exclude_each_other_are_refused(

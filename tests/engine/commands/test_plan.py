@@ -96,7 +96,7 @@ def test_an_invalid_length_is_refused(capsys: Captured, command: str, minutes: s
     error = refused(capsys, command, f"--minutes={minutes}")
 
     assert error == (
-        "stillfoot: argument --minutes: expected a number from 1.0 to 60.0, "
+        "stillfoot: --minutes: expected a number from 1.0 to 60.0, "
         f"found '{minutes}' (see stillfoot {command} --help)\n"
     )
 

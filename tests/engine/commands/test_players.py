@@ -58,7 +58,7 @@ def test_a_name_with_a_separator_or_a_dot_at_its_ends_is_refused(
     error = refused(capsys, "--data", str(tmp_path), "plan", "--player", name)
 
     assert error == (
-        "stillfoot: argument --player: expected a name without "
+        "stillfoot: --player: expected a name without "
         f'" * / : < > ? \\ | or a dot at its ends, found {name!r} (see stillfoot plan --help)\n'
     )
     assert list(tmp_path.iterdir()) == []
