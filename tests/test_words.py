@@ -131,12 +131,12 @@ def test_marks_are_no_words() -> None:
         ("Kept well", "say well retained"),
         ("12 came back over", "'back over': say overshoot"),
         ("Median dip", "say typical"),
-        ("a text of another room", "also in engine/trial"),
+        ("A text of another room.", "also in engine/trial"),
     ],
 )
 def test_a_broken_rule_is_found(said: str, why: str) -> None:
     here = Text("engine/five", "engine/five/a.py", 1, said)
-    there = Text("engine/trial", "engine/trial/a.py", 1, "a text of another room")
+    there = Text("engine/trial", "engine/trial/a.py", 1, "A text of another room.")
 
     found = [fault.why for fault in faults([here, there]) if fault.text == here]
 
