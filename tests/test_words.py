@@ -9,7 +9,10 @@ import pytest
 from tests.player_texts import ROOT, Text, player_texts, texts_of_code
 from tests.words import ALLOWED, LONG_ALLOWED, faults, sentences, words
 
-ROOMS = ("engine", "engine/commands", "engine/store", "levels", "README")
+ROOMS = (
+    *("engine", "engine/commands", "engine/pedals", "engine/practice", "engine/stage"),
+    *("engine/store", "levels", "README"),
+)
 """Rooms whose texts keep every rule."""
 DIP = re.compile(r"([\d.]+) points of dip")
 """Limit of the dip as the purpose of a level says it."""

@@ -52,6 +52,8 @@ BANNED = {
 """Words that are not used, as patterns of whole words in any case, and the word to use."""
 ALLOWED = {
     ("drills", "kept"): "a foot has kept the brake",
+    ("engine/practice", "mixed in"): "the stored value; its words are revision",
+    ("engine/pedals", "kept"): "of a try-out nothing is kept",
     ("engine/commands", "kept"): "a drive is kept by the option --keep, with the history",
 }
 """Rooms in which a banned word has another meaning, each with its reason."""
