@@ -66,7 +66,7 @@ def run_demo(options: argparse.Namespace) -> int:
     starts again.
     """
     if options.player is not None and options.data is None:
-        raise UsageError("--player: expected with --data, as the demo keeps nothing without it")
+        raise UsageError("--player: expected with --data, as the demo saves nothing without it")
     folder = None if options.data is None else data_folder(options)
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     if options.tour and options.level is not None:

@@ -168,7 +168,9 @@ def _errors_of_backup(file: Path) -> Iterator[None]:
     try:
         yield
     except UnicodeDecodeError as error:
-        raise DamagedError(f"{file}: expected a backup to read, found a name in bytes") from error
+        raise DamagedError(
+            f"{file}: expected a backup to read, found a name that is no text"
+        ) from error
     except sqlite3.Error as error:
         refusal = DamagedError if is_damage(error) else StoreError
         found = found_words(error)

@@ -185,7 +185,9 @@ def errors_of(path: Path, use: str = "written") -> Iterator[None]:
         raise DamagedError(f"{path}: {error}") from error
     except UnicodeDecodeError as error:
         # Python makes it of an error of SQLite that quotes a damaged name.
-        raise DamagedError(f"{path}: expected a whole history, found a name in bytes") from error
+        raise DamagedError(
+            f"{path}: expected a whole history, found a name that is no text"
+        ) from error
     except sqlite3.Error as error:
         if "locked" in str(error):
             raise in_use(path) from error

@@ -164,4 +164,6 @@ def test_a_damaged_name_of_a_table_is_damage(old: Path) -> None:
     with pytest.raises(DamagedError) as refused, open_for_reading(old, []):
         pass
 
-    assert str(refused.value) == (f"{old / FILE}: expected a whole history, found a name in bytes")
+    assert str(refused.value) == (
+        f"{old / FILE}: expected a whole history, found a name that is no text"
+    )
