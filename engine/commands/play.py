@@ -98,7 +98,9 @@ def run_play(
         except DisplayError as error:
             if damage is None:
                 raise
-            raise StoreError(f"{damage}; the game repairs it in a window; {error}") from error
+            raise StoreError(
+                f"{damage}; run stillfoot in a window to repair it; {error}"
+            ) from error
         except StoreError as error:
             if not stopping.asked:
                 raise

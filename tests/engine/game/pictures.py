@@ -11,7 +11,7 @@ from engine.store import StoreError
 from engine.store.trouble import Cause, Trouble
 
 HISTORY = Path("/home/somebody/.local/share/stillfoot/players/Somebody Else/history.sqlite3")
-ERROR = StoreError(f"{HISTORY}: expected a history that can be written, found: disk I/O error")
+ERROR = StoreError(f"{HISTORY}: expected a history that can be written, found a full disk")
 TOLD = (
     "3 repetitions of 4 May cannot be read; 2 of them came from the copy of 3 May.",
     "1 trace of 4 May cannot be read: that repetition has no picture.",
