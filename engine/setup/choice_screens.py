@@ -66,7 +66,7 @@ class SavedPedalsBack(Menu[SetUpChoice]):
         notice(canvas, "Your pedals are back", text)
 
 
-class PedalMenu(AnyPedalMenu):
+class PedalMenu(AnyPedalMenu[SetUpChoice]):
     """Menu for when the setup goes wrong, and for a player who has tried the found pedals."""
 
     name = "pedals menu"
@@ -87,7 +87,7 @@ class PedalMenu(AnyPedalMenu):
             Choice("Set up again from the start", SetUpChoice.ALL),
             Choice("Stop setting up", SetUpChoice.STOP, "the pedals stay as they were"),
         ]
-        super().__init__(search, choices, back=SetUpChoice.GO_ON)
+        super().__init__(search.shares, choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the heading, and what to do before choosing."""
@@ -95,7 +95,7 @@ class PedalMenu(AnyPedalMenu):
         canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
-class SoftPress(AnyPedalMenu):
+class SoftPress(AnyPedalMenu[SetUpChoice]):
     """Question whether a pedal was pressed fully that used only a part of its axis."""
 
     name = "soft press"
@@ -107,7 +107,7 @@ class SoftPress(AnyPedalMenu):
             Choice("Press it again", SetUpChoice.AGAIN, "harder"),
             Choice("Yes, that was fully", SetUpChoice.KEEP, "this is all it does"),
         ]
-        super().__init__(search, choices, back=SetUpChoice.AGAIN)
+        super().__init__(search.shares, choices, back=SetUpChoice.AGAIN)
         self._pedal = pedal
         self._share = share
 
