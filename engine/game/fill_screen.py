@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from drills.trace import Sample
-from engine.kit import theme
 from engine.kit.base import Choice
 from engine.kit.canvas import Canvas
 from engine.kit.flow import show
-from engine.kit.typeface import Weight
+from engine.kit.statement import statement
 from engine.pedals.identity import Axis
 from engine.pedals.rig import Rig
 from engine.pedals.together import Presses
@@ -47,9 +46,7 @@ class FillScreen(AnyPedalMenu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question in the middle."""
-        middle = theme.WIDTH / 2
-        canvas.text(QUESTION, (middle, 360), theme.HUGE * 0.9, align="centre", weight=Weight.BOLD)
-        canvas.text(LATER, (middle, 560), theme.BODY, theme.QUIET, "centre")
+        statement(canvas, QUESTION, note=LATER)
 
 
 def ask_to_fill_screen(rig: Rig, stage: Stage) -> Flow[None]:
