@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.kit import theme
@@ -10,8 +11,13 @@ from engine.kit.typeface import Weight
 
 LARGEST = 132.0
 """Largest height of what is said, in canvas units."""
-GAP = 28.0
-"""Gap between what is said and the lines below it, in canvas units."""
+_STEPS = (
+    (LARGEST, theme.BODY + 6, 28.0),
+    (LARGEST, theme.BODY, 28.0),
+    (LARGEST, theme.SMALL, 20.0),
+    (theme.LARGE, theme.SMALL, 8.0),
+)
+"""Heights of what is said and of the lines below it, and the gap, each for more text, in units."""
 WIDE = float(theme.WIDTH - 2 * theme.MARGIN)
 """Widest line of a statement, in canvas units."""
 
@@ -24,6 +30,8 @@ class Part:
     """Lines of the text."""
     size: float
     """Height of a line, in canvas units."""
+    gap: float
+    """Gap below the last line, in canvas units."""
     colour: Colour
     """Colour of the text."""
     weight: Weight = Weight.REGULAR
@@ -32,7 +40,7 @@ class Part:
     @property
     def height(self) -> float:
         """Height of all lines with the gap below them, in canvas units."""
-        return len(self.lines) * self.size + GAP if self.lines else 0.0
+        return len(self.lines) * self.size + self.gap
 
 
 def fitting_size(
@@ -56,16 +64,10 @@ def statement(
     Each of `lines` is a paragraph below it, and `note` a smaller one in grey. Letters of the
     paragraphs shrink where they would not fit.
     """
-    size = fitting_size(canvas, said, LARGEST)
-    if size < theme.LARGE:
-        size = float(theme.LARGE)
-    heading = Part(even_lines(canvas, said, size, Weight.BOLD), size, theme.TEXT, Weight.BOLD)
     room = bottom - top
-    parts = [heading]
-    for body in (theme.BODY + 6, theme.BODY, theme.SMALL):
-        rest = [_part(canvas, text, body, theme.TEXT) for text in lines if text]
-        rest += [_part(canvas, note, theme.SMALL, theme.QUIET)] if note else []
-        parts = [heading, *rest]
+    parts: list[Part] = []
+    for largest, body, gap in _STEPS:
+        parts = _parts(canvas, said, [text for text in lines if text], note, (largest, body, gap))
         if sum(part.height for part in parts) <= room:
             break
     y = top + max(room - sum(part.height for part in parts), 0.0) / 2
@@ -74,11 +76,22 @@ def statement(
             at = (theme.WIDTH / 2, y)
             canvas.text(line, at, part.size, part.colour, "centre", weight=part.weight)
             y += part.size
-        y += GAP
+        y += part.gap
 
 
-def _part(canvas: Canvas, text: str, size: float, colour: Colour) -> Part:
-    return Part(even_lines(canvas, text, size), size, colour)
+def _parts(
+    canvas: Canvas, said: str, lines: Sequence[str], note: str, sizes: tuple[float, float, float]
+) -> list[Part]:
+    """Parts of a statement in some sizes: the largest of what is said, of lines, and the gap."""
+    largest, body, gap = sizes
+    size = max(fitting_size(canvas, said, largest), float(theme.LARGE))
+    heading = even_lines(canvas, said, size, Weight.BOLD)
+    parts = [Part(heading, size, gap, theme.TEXT, Weight.BOLD)]
+    parts += [Part(even_lines(canvas, text, body), body, gap, theme.TEXT) for text in lines]
+    if note:
+        small = float(theme.SMALL)
+        parts.append(Part(even_lines(canvas, note, small), small, gap, theme.QUIET))
+    return parts
 
 
 def even_lines(
@@ -92,7 +105,8 @@ def even_lines(
     lines = wrapped(text, WIDE, measure)
     if len(lines) == 1:
         return lines
-    width = measure(text) / len(lines)
+    # A word that fits a line, such as a path, stays whole.
+    width = max(measure(text) / len(lines), *(measure(word) for word in text.split()))
     while width < WIDE:
         even = wrapped(text, width, measure)
         if len(even) <= len(lines):
