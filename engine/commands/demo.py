@@ -17,7 +17,6 @@ from engine.commands.stopping import Stopping
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.pedals.faults import FAULTS, Fault, fault_called
-from engine.stage.window_shape import Shape
 from engine.store import Record
 
 if TYPE_CHECKING:
@@ -94,7 +93,7 @@ def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -
 
     with Stopping() as stopping, demonstration.history() as history:
         in_window(
-            options.window or Shape(),
+            options.window,
             options.events,
             lambda rig, stage, _: watch(demonstration, rig.clock, stage, history, local_now),
             asked_to_end=lambda: stopping.asked,

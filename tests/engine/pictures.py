@@ -27,6 +27,7 @@ from engine.drill.summary import Summary
 from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
+from engine.game.fill_screen import FillScreen
 from engine.game.remeasuring import Copying, NotCopied
 from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
@@ -210,6 +211,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         "cautions": Cautions(),
+        "fill the screen": FillScreen(dict),
         "copying": Copying(lambda: None),
         "not copied": NotCopied(
             "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "

@@ -49,6 +49,8 @@ def play():
     elif then == "try again":
         other.execute("ROLLBACK")
         press_key("return")
+        drawn("fill the screen")
+        press_key("escape")
         drawn("no pedals")
     if then == "signal":
         os.kill(os.getpid(), signal.SIGTERM)

@@ -79,7 +79,7 @@ def test_a_repetition_that_found_the_history_damaged_is_kept_in_the_repaired_one
 
         assert game.count == 1 + 1 + 2
 
-    assert game.told[1:] == [*LOST, "One repetition that waited is kept."]
+    assert game.told[1:] == [*LOST, "One repetition that waited is saved."]
     assert game.starts == [True, False]
 
 
@@ -198,7 +198,7 @@ def test_a_page_that_is_lost_in_play_costs_nothing_and_the_damaged_file_is_set_a
         "Nothing is lost.",
         f"The damaged file is now {name}.",
         f"What could be read is in {FILE}.",
-        "One repetition that waited is kept.",
+        "One repetition that waited is saved.",
     ]
     assert (tmp_path / name).exists()
     assert game.starts == [True, False]

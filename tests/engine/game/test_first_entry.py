@@ -31,7 +31,7 @@ def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
         back(screen)
 
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo)
+    offer = Offer(LEVELS, BAND, demo, is_sized=True)
     rng = np.random.default_rng(1)
     flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, first_entry)
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
@@ -106,7 +106,7 @@ def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
     game: Rigged, pad: Pad
 ) -> None:
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo)
+    offer = Offer(LEVELS, BAND, demo, is_sized=True)
 
     def begin(*steps: tuple[str, Step]) -> list[str]:
         seen: list[Seen] = []
