@@ -181,6 +181,7 @@ def _look_back(
             guess,
             record.jumps,
             is_luck=level.id in setting.lucky,
+            repeats=log.remarks.repeats(level.kind.remark(level, verdict)),
         )
         after = yield from show(reveal, rig, stage)
     elif sums_up(log.level, log.counted):
