@@ -31,7 +31,7 @@ STAY_CLEAN = 3.0
 """Longest time that the reveal of a clean repetition stays up, in s."""
 STAY = 4.0
 """Time that the reveal of any other repetition stays up, in s: there is a fault to see."""
-LIGHT = 14
+LIGHT = 12
 """Height of the bar of light at the upper edge that says clean, in canvas units: it is seen out of
 the corner of the eye."""
 VERDICT = 120

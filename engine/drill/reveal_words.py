@@ -9,7 +9,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.jumps import Jump
 from drills.measures.sampling import NOTED_GAP, Sampling
-from drills.score import Verdict
+from drills.score import Reason, Verdict
 from engine.drill.guesses import is_right
 
 VOID = "Does not count"
@@ -27,7 +27,7 @@ def verdict_word(level: Level, verdict: Verdict) -> str:
     """Verdict in a word or two; where the tolerance follows the player, a miss is no failure."""
     if verdict.void:
         return VOID
-    if level.is_staircase:
+    if level.is_staircase and verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):
         return INSIDE if verdict.clean else OUTSIDE
     return CLEAN if verdict.clean else MISSED
 

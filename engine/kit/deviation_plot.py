@@ -14,6 +14,7 @@ from engine.kit.charts import Area, Axes
 from engine.kit.deviation_frame import Frame, draw_frame, frame_of
 from engine.kit.label_places import LabelPlaces
 from engine.kit.typeface import Weight
+from engine.kit.widgets import CAPITALS
 
 THICK = 8
 """Thickness of the curve of a repetition, in canvas units."""
@@ -210,11 +211,11 @@ def _arrows(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[Point, f
 
 def _beside(canvas: Canvas, area: Area, names: Sequence[tuple[float, str]]) -> None:
     """Write names right of the plot, each as near to its height as the others allow."""
-    at = area.top - LINE
-    placed = []
-    for height, name in sorted(names):
-        at = max(height - theme.SMALL / 2, at + LINE)
-        placed.append((at, name))
-    too_low = max(at - (area.bottom - LINE), 0.0)
-    for height, name in placed:
-        canvas.text(name, (area.right + CLEAR, height - too_low), theme.SMALL, theme.QUIET)
+    tops = [height - CAPITALS * theme.SMALL for height, _ in sorted(names)]
+    for number in range(1, len(tops)):
+        tops[number] = max(tops[number], tops[number - 1] + LINE)
+    for number in reversed(range(len(tops))):
+        lowest = area.bottom - (len(tops) - number) * LINE
+        tops[number] = min(tops[number], lowest)
+    for top, (_, name) in zip(tops, sorted(names), strict=True):
+        canvas.text(name, (area.right + CLEAR, top), theme.SMALL, theme.QUIET)

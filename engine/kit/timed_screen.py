@@ -15,7 +15,7 @@ from engine.kit.canvas import Canvas
 from engine.kit.timed_words import DETAILS_OPEN, FOCUS_LOST, READ_ON, READING_ON, details_hint
 from engine.stage.actions import Action
 
-TOP = 18
+TOP = 20
 """Position of the line that shows the time left, in canvas units from the top of the screen."""
 THICK = 4
 """Thickness of the line that shows the time left, in canvas units."""
