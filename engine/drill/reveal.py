@@ -142,7 +142,10 @@ class Reveal(TimedScreen[TimedOutcome]):
         if headline is not None and not self._verdict.void:
             room = widgets.large_figure(canvas, headline.value, headline.words)
             room -= APART + theme.MARGIN
-        y = self._say(canvas, self._sentence, SENTENCE, room, theme.LEAD)
+        wide = canvas.measure(self._sentence, theme.LEAD, Weight.BOLD)
+        lead = theme.LEAD * room / wide if room < wide <= room * theme.LEAD / CUE else theme.LEAD
+        at = (theme.MARGIN, SENTENCE)
+        y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
         y = self._say(canvas, self._cue, y + 12, room, CUE)
         for line in (self._guess, self.note):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
@@ -152,13 +155,11 @@ class Reveal(TimedScreen[TimedOutcome]):
             deviation_plot.decisive(canvas, corner, size, self._now)
 
     def _say(self, canvas: Canvas, line: str, y: float, room: float, size: float) -> float:
-        """Write a line at a height if there is one, bold where it leads; returns the y below it."""
+        """Write a quiet line at a height if there is one; returns the y below it."""
         if not line:
             return y
-        leads = size == theme.LEAD
-        colour, weight = (theme.TEXT, Weight.BOLD) if leads else (theme.QUIET, Weight.REGULAR)
         width = room if y < UNDER_FIGURE else theme.WIDTH - 2.0 * theme.MARGIN
-        return canvas.text(line, (theme.MARGIN, y), size, colour, width=width, weight=weight)
+        return canvas.text(line, (theme.MARGIN, y), size, theme.QUIET, width=width)
 
     def _draw_details(self, canvas: Canvas) -> None:
         """Draw all figures with their limits, and all limits and the last curves in the picture."""

@@ -30,6 +30,9 @@ CLEAR = 12
 """Gap between the ring or a line and what is written beside it, in canvas units."""
 LINE = 46
 """Distance between the names of limits beside the deviation plot, in canvas units."""
+AT = 0.01
+"""Largest distance of the worst place from a stretch of the curve that it is part of, in s: the
+places are whole milliseconds, the edges of what is judged are not."""
 ARROW = 18
 """Half the width of the arrow where a curve leaves the scale, in canvas units."""
 
@@ -89,18 +92,23 @@ def deviation(
 
 
 def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:
-    """Fill what the brake was off on the failing side, between its curve and the zero line."""
+    """Fill what the brake was off on the failing side, between its curve and the zero line.
+
+    Only what was judged by the deciding limit is filled.
+    """
     axes, side, near = frame.axes, float(now.area), None
     if not side and now.worst is not None:
         side, near = float(np.sign(now.worst.deviation)), now.worst.at
     if not side:
         return
-    failing = (side * now.deviation > 0) & (now.time >= axes.first) & (now.time <= axes.last)
+    first, last = now.span if now.decides is None else now.decides.during
+    first, last = max(first, axes.first), min(last, axes.last)
+    failing = (side * now.deviation > 0) & (now.time >= first) & (now.time <= last)
     edges = np.flatnonzero(np.diff(failing.astype(np.int8), prepend=0, append=0))
-    for first, after in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
-        if near is not None and not now.time[first] <= near <= now.time[after - 1]:
+    for begin, after in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
+        if near is not None and not now.time[begin] - AT <= near <= now.time[after - 1] + AT:
             continue
-        part = replace(now, time=now.time[first:after], deviation=now.deviation[first:after])
+        part = replace(now, time=now.time[begin:after], deviation=now.deviation[begin:after])
         line, zero = frame.curve(part), axes.down(0.0)
         if len(line) > 1:
             canvas.shape([(line[0][0], zero), *line, (line[-1][0], zero)], theme.DIP)
@@ -121,9 +129,15 @@ def _bias(canvas: Canvas, frame: Frame, average: Average) -> None:
 
 
 def _allowed_of(now: Deviation) -> Bound | None:
-    """Limit that the decisive picture shows: on the curve, or on the band of an average."""
+    """Limit that the decisive picture shows: on the curve, or on the band of an average.
+
+    Of two sides of a limit it is that on which the worst place is.
+    """
     if now.average is None:
-        return now.decides
+        bound, worst = now.decides, now.worst
+        if bound is None or worst is None or bound.low is None or bound.high is None:
+            return bound
+        return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
     average = now.average
     low, high = average.about - average.allowed, average.about + average.allowed
     return Bound(f"{average.allowed:g} allowed", low, high, now.span)

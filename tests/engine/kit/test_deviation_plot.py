@@ -177,6 +177,30 @@ def test_only_the_limit_that_decided_is_drawn_and_named(fonts: Fonts) -> None:
 
 
 @pytest.mark.parametrize(("worst", "below"), [(-22.0, True), (6.0, False)])
+def test_of_a_limit_to_both_sides_only_that_of_the_worst_place_is_drawn(
+    worst: float, below: bool, fonts: Fonts
+) -> None:
+    both = replace(ALLOWED, low=-5.0, high=5.0)
+
+    drawing = one_thing(fonts, dipped(worst=WorstPlace(0.1, worst, ""), decides=both))
+
+    zero = next(text.ink.centery for text in drawing.texts if text.text == "held")
+    [dots] = {box.centery for box in drawing.boxes if box.size == (7, 4)}
+    assert (dots > zero) == below
+
+
+def test_nothing_is_filled_that_the_deciding_limit_does_not_judge(fonts: Fonts) -> None:
+    late = replace(ALLOWED, during=(0.1, 1.0))
+
+    drawing = one_thing(fonts, dipped(decides=late))
+
+    [fill] = [points for colour, points in drawing.shapes if colour == theme.DIP]
+    [curve] = [line for colour, line in drawing.curves if colour == theme.BRAKE]
+    lowest = max(curve, key=lambda at: at[1])
+    assert min(x for x, _ in fill) == pytest.approx(lowest[0], abs=10)
+
+
+@pytest.mark.parametrize(("worst", "below"), [(-22.0, True), (6.0, False)])
 def test_only_the_failing_side_near_the_worst_place_is_filled(
     worst: float, below: bool, fonts: Fonts
 ) -> None:
