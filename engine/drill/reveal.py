@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from drills.deviation import Deviation
 from drills.level import Level
@@ -172,7 +173,14 @@ class Reveal(TimedScreen[TimedOutcome]):
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
             corner, size = (float(theme.MARGIN), y + 24), (width, BOTTOM - y - 24)
-            deviation_plot.deviation(canvas, corner, size, self._now, before)
+            deviation_plot.deviation(canvas, corner, size, _with_limits(self._now), before)
+
+
+def _with_limits(picture: Deviation) -> Deviation:
+    """Picture with the limit that decided, where it has no others."""
+    if picture.bounds or picture.decides is None:
+        return picture
+    return replace(picture, bounds=(picture.decides,))
 
 
 def reading_time(sentence: str, cue: str) -> float:
