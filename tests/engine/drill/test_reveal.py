@@ -92,20 +92,6 @@ def test_no_time_is_shown_finer_than_the_pedals_report(
     assert row[-1].value == written
 
 
-@pytest.mark.parametrize(
-    ("reason", "figure"),
-    [
-        (Reason.NO_BLIP, Figure("Blips", "none", "one was asked", failed=True)),
-        (Reason.LIGHT, Figure("Throttle", "18 %", "30 % at least was asked", failed=True)),
-        (Reason.OFF_TARGET, Figure("Held", "52 %", "60 ±5 was asked", failed=True)),
-    ],
-)
-def test_what_was_missed_replaces_the_other_figures(reason: Reason, figure: Figure) -> None:
-    verdict = Verdict(reason, 0.0, (), {"peak": 18.2, "base": 52.0, "base_error": -8.0})
-
-    assert figures(level(), verdict) == [Figure("Score", "0", "of 100"), figure]
-
-
 def reveal_at(verdict: Verdict, gap: float | None = None) -> Reveal:
     """A reveal without a picture."""
     sampling = Sampling(1000.0, 0.001, gap, 0.02, 0.008)
