@@ -100,10 +100,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._at = place
         self._sampling = sampling
         self._headline = level.kind.headline(level, verdict)
-        self._guess = ""
-        if guess is not None:
-            shown = "" if self._headline is None else self._headline.value
-            self._guess = guess_words(level, verdict, guess, shown)
+        self._guess = "" if guess is None else guess_words(level, verdict, guess)
         self.note = "" if verdict.void else pedal_note(sampling, jumps, is_luck=is_luck)
         """Sentence about what the pedals had to do with the verdict; empty for nothing."""
 
@@ -173,7 +170,9 @@ class Reveal(TimedScreen[TimedOutcome]):
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
             corner, size = (float(theme.MARGIN), y + 24), (width, BOTTOM - y - 24)
-            deviation_plot.deviation(canvas, corner, size, _with_limits(self._now), before)
+            deviation_plot.deviation(
+                canvas, corner, size, _with_limits(self._now), before, limits=True
+            )
 
 
 def _with_limits(picture: Deviation) -> Deviation:

@@ -12,6 +12,8 @@ from drills.measures.sampling import NOTED_GAP, Sampling
 from drills.score import Reason, Verdict
 from engine.drill.guesses import is_right
 
+_WEIGHED = (Reason.CLEAN, Reason.OVER_LIMIT)
+
 VOID = "Does not count"
 CLEAN = "Clean"
 MISSED = "Not clean"
@@ -27,7 +29,7 @@ def verdict_word(level: Level, verdict: Verdict) -> str:
     """Verdict in a word or two; where the tolerance follows the player, a miss is no failure."""
     if verdict.void:
         return VOID
-    if level.is_staircase and verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):
+    if level.is_staircase and verdict.reason in _WEIGHED:
         return INSIDE if verdict.clean else OUTSIDE
     return CLEAN if verdict.clean else MISSED
 
@@ -46,15 +48,16 @@ def pedal_note(sampling: Sampling | None, jumps: Sequence[Jump], *, is_luck: boo
     return "" if gap is None or gap <= NOTED_GAP else f"The pedals were not read for {gap:.2f} s."
 
 
-def guess_words(level: Level, verdict: Verdict, guess: float, shown: str) -> str:
+def guess_words(level: Level, verdict: Verdict, guess: float) -> str:
     """Sentence that compares the player's guess with what was measured.
 
-    `shown` is the value of the large figure: the measure is not written again where it is that.
+    The measure is not written again where the large figure shows it.
     """
     measure = CATALOGUE[level.kind.guess_measure]
     was = verdict.measures.get(measure.name) or 0.0
     said = f"{GUESSED} {measure.written(guess)}"
     if is_right(guess, was):
         return f"{said}: right."
-    number = measure.written(was)
-    return f"{said}." if number.split()[0] == shown else f"{said}, it was {number}."
+    if verdict.reason in _WEIGHED and verdict.worst == measure.name:
+        return f"{said}."
+    return f"{said}, it was {measure.written(was)}."

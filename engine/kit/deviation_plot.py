@@ -70,16 +70,22 @@ def deviation(
     size: Point,
     now: Deviation,
     before: Sequence[Deviation] = (),
+    *,
+    limits: bool = False,
 ) -> None:
-    """Draw the curve `now` bold over those `before`, with all limits of `now` and their names."""
-    named = [bound.label for bound in now.bounds if bound.label]
+    """Draw the curve `now` bold over those `before`, thin.
+
+    `limits` is whether all limits of `now` are drawn, with their names.
+    """
+    bounds = now.bounds if limits else ()
+    named = [bound.label for bound in bounds if bound.label]
     wide = max((canvas.measure(label, theme.SMALL) + 2 * CLEAR for label in named), default=0.0)
     frame = frame_of(corner, size, now, wide)
     draw_frame(canvas, frame, now)
     for picture in before:
         canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
     names = []
-    for bound in now.bounds:
+    for bound in bounds:
         lines = _limit(canvas, frame.axes, bound, theme.QUIET)
         names += [(lines[-1].top, bound.label)] if lines and bound.label else []
     canvas.curve(frame.curve(now), theme.BRAKE, THICK)

@@ -213,7 +213,7 @@ def pictured(deviation: Values, *bounds: Bound, reach: float = 20.0) -> Deviatio
 def drawn(now: Deviation, *before: Deviation) -> RecordingCanvas:
     """Canvas with a drawn picture."""
     drawing = canvas()
-    deviation_plot.deviation(drawing, (0, 0), (1500, 600), now, before)
+    deviation_plot.deviation(drawing, (0, 0), (1500, 600), now, before, limits=True)
     return drawing
 
 
@@ -278,7 +278,7 @@ def test_no_label_touches_a_curve(name: str, skill: float) -> None:
         before = [
             earlier for earlier in pictures[max(number - 5, 0) : number] if earlier is not None
         ]
-        deviation_plot.deviation(drawing, (120, 476), (1680, 524), picture, before)
+        deviation_plot.deviation(drawing, (120, 476), (1680, 524), picture, before, limits=True)
         points = np.array([point for _, curve in drawing.curves for point in curve])
         for text in drawing.texts:
             x, y = points[:, 0], points[:, 1]

@@ -117,7 +117,7 @@ def test_whatever_the_curve_all_words_are_inside_and_none_on_another(
 ) -> None:
     picture = random_picture(seed)
     drawings = [one_thing(fonts, picture), Drawn(fonts)]
-    deviation(drawings[1], CORNER, SIZE, picture, [picture])
+    deviation(drawings[1], CORNER, SIZE, picture, [picture], limits=True)
 
     inside = pygame.Rect(0, round(CORNER[1]) - 8, 1920, round(SIZE[1]) + 8)
     for drawing in drawings:
@@ -243,7 +243,7 @@ def test_an_average_is_drawn_as_a_band_and_a_level_line(fonts: Fonts) -> None:
 def test_a_median_has_neither_a_worst_place_nor_a_deciding_limit(fonts: Fonts) -> None:
     drawing = Drawn(fonts)
 
-    deviation(drawing, CORNER, SIZE, dipped(bounds=()), [dipped(), dipped()])
+    deviation(drawing, CORNER, SIZE, dipped(), [dipped(), dipped()])
 
     assert drawing.discs == []
     assert drawing.said == ["held", "cue", "0.5 s", "1 s", "blip"]
