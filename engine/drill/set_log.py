@@ -12,6 +12,7 @@ from typing import Self
 from drills.deviation import Deviation
 from drills.level import Level
 from engine.drill.guesses import GuessErrors
+from engine.drill.remarks import ShownRemarks
 from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
 from engine.kit.base import Place
@@ -40,9 +41,16 @@ class SetLog:
     ten thousand long; only the newest records are held whole.
     """
 
-    def __init__(self, level: Level, history: History | None) -> None:
-        """Empty log for a set of `level`; `history` is None in a try-out."""
+    def __init__(
+        self, level: Level, history: History | None, remarks: ShownRemarks | None = None
+    ) -> None:
+        """Empty log for a set of `level`; `history` is None in a try-out.
+
+        `remarks` are those that were shown before it in the same session, if there were any.
+        """
         self._history = history
+        self.remarks = ShownRemarks() if remarks is None else remarks
+        """Remarks that reveals have shown, in this set or in its session."""
         self.level = level
         self.marks: list[Mark] = []
         """A mark for each repetition, in order."""

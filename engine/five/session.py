@@ -12,6 +12,7 @@ from drills.level import Level
 from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
 from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.tally import missed_most
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
@@ -96,6 +97,7 @@ class _Running:
         self._pictures, self._between = Pictures(), Between(setting)
         self._records: list[Record] = []
         self._logs: dict[tuple[str, Purpose], SetLog] = {}
+        self._remarks = ShownRemarks()
         self._before: Level | None = None
         self.time = PracticeTime(setting.rig.clock)
         self._tired_at: dict[str, int] = {}
@@ -140,7 +142,9 @@ class _Running:
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
-        log = self._logs.setdefault((level.id, planned.why), SetLog(level, self._history))
+        log = self._logs.setdefault(
+            (level.id, planned.why), SetLog(level, self._history, self._remarks)
+        )
         log.level = level
         task = Assignment(
             level,

@@ -42,7 +42,7 @@ def test_the_time_left_is_rounded_up_to_minutes(share: float, lasts: float, word
     place = Place(3, 0, left=share, lasts=lasts)
 
     assert left_words(share, lasts) == words
-    assert words in said(passing(place))
+    assert words in said(SmallMenu(4, 0, place))
 
 
 @pytest.mark.parametrize("share", [1.0, 0.6, 0.0, 1.4, -0.2])
@@ -56,6 +56,13 @@ def test_the_line_is_proportional_to_the_time_left(share: float) -> None:
 @pytest.mark.parametrize("place", [None, Place(3, 10)])
 def test_a_set_that_does_not_end_by_time_has_no_line(place: Place | None) -> None:
     assert line_of(passing(place)) == []
+
+
+def test_a_timed_screen_shows_the_time_left_as_a_line_alone() -> None:
+    screen = passing(Place(3, 0, left=0.6))
+
+    assert line_of(screen)
+    assert not any("left" in text for text in said(screen))
 
 
 def test_a_guess_shows_the_time_left() -> None:
