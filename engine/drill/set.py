@@ -47,7 +47,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     before: Level | None = None
     on = yield from wait_for_pedals(rig, stage)
     while on and _continues(log, repetitions):
-        place = Place(log.counted + 1, repetitions)
+        place = Place(log.counted + 1, repetitions, marks=tuple(log.marks))
         rng = np.random.default_rng((seed, log.played))
         assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)

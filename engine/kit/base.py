@@ -11,6 +11,7 @@ import pygame
 from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.canvas import Canvas, Fonts
+from engine.kit.repetition_marks import Mark
 from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
@@ -107,12 +108,21 @@ class Place:
     time."""
     lasts: float = 5.0
     """Length of the session in minutes, for one that ends by time."""
+    marks: tuple[Mark, ...] | None = None
+    """Mark of each repetition of the set so far, void ones too; None where none are shown."""
 
-    def after(self, took: float) -> Place:
-        """Same position after another `took` seconds: with less time left in the session."""
+    def after(self, took: float, mark: Mark | None = None) -> Place:
+        """Same position after its repetition: with its mark, and `took` seconds less time left."""
+        marks = self.marks if self.marks is None or mark is None else (*self.marks, mark)
         if self.left is None:
-            return self
-        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0))
+            return replace(self, marks=marks)
+        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0), marks=marks)
+
+    @property
+    def to_come(self) -> int:
+        """Repetitions of the set without a mark yet, as a count; 0 if `of` is not known."""
+        done = sum(mark is not Mark.VOID for mark in self.marks or ())
+        return max(self.of - done, 0)
 
     @property
     def words(self) -> str:
