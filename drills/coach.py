@@ -49,9 +49,9 @@ class Prompt:
     """Words on the screen before the dark: what the repetition asks."""
 
     asked: str
-    """What to do with the pedal, in a word or two, such as "Brake to"."""
+    """Pedal to press, or what to do with it, in a word or two."""
     value: str
-    """The value to bring the pedal to, in large type: "60 %"."""
+    """The value to bring the pedal to, in %, in large type: "60"."""
     then: str
     """One line on what comes once the screen is dark."""
     find: str = "Find it, then keep it there"
@@ -62,7 +62,7 @@ class Prompt:
 
 def brake_to(task: Task, then: str) -> Prompt:
     """Prompt of a repetition in which the brake is held; `then` says what comes in the dark."""
-    return Prompt("Brake to", f"{task.target:.0f} %", then)
+    return Prompt("brake", f"{task.target:.0f}", then)
 
 
 def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:

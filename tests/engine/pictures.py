@@ -31,6 +31,7 @@ from engine.game.remeasuring import Copying, NotCopied
 from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
+from engine.kit.repetition_marks import Mark
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
@@ -59,6 +60,8 @@ FIRST_OF_KIND = [
     next(level for level in LEVELS if level.kind.name == name)
     for name in ("squeeze", "run", "trail", "clutch")
 ]
+SOME = (Mark.CLEAN, Mark.VOID, Mark.MISSED)
+LATE = Place(12, 0, why="check-up", marks=(Mark.CLEAN,) * 14)
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 
 
@@ -178,7 +181,7 @@ def repeating(
     level: Level,
     *samples: tuple[float, float],
     focused: bool = True,
-    place: Place = Place(3, 10),  # noqa: B008
+    place: Place = Place(3, 10, marks=SOME),  # noqa: B008
 ) -> RepetitionScreen:
     """Screen of a repetition after some samples of brake and throttle."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
@@ -269,11 +272,15 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "summary": summed(BY_ID["quiet-five"], 0.6),
         "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
-        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=Place(12, 0, why="due")),
+        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=LATE),
+        "repeat first": by_feet(repeating(blip, (0.0, 0.0), place=Place(1, 10, marks=()))),
+        "repeat of many": by_feet(
+            repeating(blip, (57.0, 0.0), place=Place(38, 100, marks=(Mark.MISSED,) * 37))
+        ),
         "repeat of five mixed": repeating(
             blip,
             (57.0, 0.0),
-            place=replace(longest_named(LEVELS), of=0, why="steadiness: within 20 points"),
+            place=replace(longest_named(LEVELS), of=0, why="steadiness within 20 points"),
         ),
         "reveal of five": reveal_of(
             blip, shipped_repetitions(blip.id, 0.2, 7, 6), Place(6, 0, left=0.6)

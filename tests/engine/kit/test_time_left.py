@@ -62,41 +62,15 @@ def test_a_guess_shows_the_time_left() -> None:
     assert "3 min left" in said(Guess("How far did the brake fall?", Place(3, 0, left=0.6)))
 
 
-def test_a_repetition_shows_its_number_but_never_the_time_left() -> None:
+def test_a_repetition_shows_its_title_but_never_the_time_left() -> None:
     screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=Place(12, 0, left=0.6))
 
     texts = " ".join(said(screen))
 
     assert line_of(screen) == []
     assert "left" not in texts.replace("let", "")
-    assert "First blip: repetition 12" in texts
+    assert "First blip" in texts
     assert " of " not in texts
-
-
-def test_a_repetition_gives_its_reason_in_grey_beside_its_title() -> None:
-    place = Place(12, 0, named="Closer to the brake", why="mixed in")
-    canvas = recorded(repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place))
-
-    named, why = canvas.texts[:2]
-
-    assert (named.text, why.text) == ("Closer to the brake", "mixed in")
-    assert why.size < named.size
-    assert named.ink.right < why.ink.left
-
-
-def test_a_repetition_with_a_reason_but_no_title_shows_the_title_of_its_level() -> None:
-    place = Place(12, 0, why="due")
-
-    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place)
-
-    assert said(screen)[:2] == ["First blip", "due"]
-    assert screen.details()["why"] == "due"
-
-
-def test_a_repetition_of_a_set_shows_neither_reason_nor_title() -> None:
-    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0))
-
-    assert said(screen)[0] == "Brake to"
 
 
 @pytest.mark.parametrize(
