@@ -17,6 +17,8 @@ class Mark(StrEnum):
     VOID = "void"
 
 
+LARGE_STEP = 88.0
+"""Largest distance from one large mark to the next, in canvas units."""
 MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
 """Words for each mark in the legend, in the order in which it is drawn from right to left."""
 
@@ -29,6 +31,16 @@ def draw_marks(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark
         draw_mark(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
     draw_legend(canvas, (float(theme.WIDTH - theme.MARGIN), y), marks)
     return y + 62
+
+
+def draw_large_marks(
+    canvas: Canvas, start: tuple[float, float], width: float, marks: Sequence[Mark]
+) -> None:
+    """Draw a large mark for each repetition, smaller where there are many, from the left."""
+    step = min(LARGE_STEP, width / max(len(marks), 1))
+    radius = step * 0.36
+    for number, mark in enumerate(marks):
+        draw_mark(canvas, (start[0] + radius + number * step, start[1]), radius, mark)
 
 
 def draw_legend(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> None:
@@ -50,6 +62,6 @@ def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: 
         case Mark.CLEAN:
             canvas.disc(centre, radius, theme.TEXT)
         case Mark.MISSED:
-            canvas.disc(centre, radius, theme.TEXT, 4)
+            canvas.disc(centre, radius, theme.TEXT, max(radius * 0.24, 4))
         case Mark.VOID:
-            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, 5)
+            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, max(radius * 0.24, 5))
