@@ -67,9 +67,7 @@ class Guess(Screen[float | NoGuess]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the question, the scale of answers and the guess."""
         middle = theme.WIDTH / 2
-        canvas.text(
-            self._question, (middle, 150), theme.LARGE, align="centre", weight=Weight.BOLD
-        )
+        canvas.text(self._question, (middle, 150), theme.LARGE, align="centre", weight=Weight.BOLD)
         points = STEPS[self._step]
         canvas.text(
             f"{points:.0f}", (middle, 270), NUMBER, theme.BRAKE, "centre", weight=Weight.BOLD
