@@ -9,6 +9,7 @@ from engine.drill.advice import draw_advice
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, Place, draw_lead, title
 from engine.kit.canvas import Canvas
+from engine.kit.repetition_marks import draw_large_marks
 from engine.kit.timed_screen import time_left
 
 REMEDIES = (
@@ -24,6 +25,10 @@ BUSY = "The pedals could not be read evenly."
 """What a busy computer does, in a sentence."""
 LOST = "Three repetitions in a row did not count. What helps:"
 """What trouble with the computer or the pedals did, before the advice."""
+
+
+MARKS = 446
+"""Height of the middle of the marks in a pause, in canvas units."""
 
 
 class Pause(Enum):
@@ -78,6 +83,8 @@ class SmallMenu(Menu[Pause]):
         if self._done:
             words = f"of {self._of} done" if self._of else "done"
             widgets.large_figure(canvas, f"{self._done}", words)
+        marks = () if self._place is None else self._place.marks or ()
+        draw_large_marks(canvas, (theme.MARGIN, MARKS), width, marks)
         time_left(canvas, self._place)
 
 
@@ -101,6 +108,11 @@ class Unplugged(Menu[bool]):
     def on_devices(self, *, cut: bool) -> None:
         """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = True
+
+    @property
+    def hint(self) -> str:
+        """Line at the foot: the one choice leaves, and only plugging in goes on."""
+        return f"{'Enter, Esc, button 1' if self.means.buttons else 'Enter, Esc'}: {self.back_word}"
 
     def picture(self, canvas: Canvas) -> None:
         """Draw that the pedals are unplugged, and that nothing is lost."""

@@ -169,12 +169,14 @@ class RepetitionScreen(Screen[Repetition]):
         """Draw the prompt: what to do, the bubble, and the place in the set."""
         middle = theme.WIDTH / 2
         prompt, place = self._prompt, self._place
-        canvas.text(place.named, (middle, theme.TITLE), theme.BODY, align="centre")
+        if place.named:
+            canvas.text(place.named, (middle, theme.TITLE), theme.BODY, align="centre")
         canvas.text(prompt.asked, (middle, ASKED), theme.BODY + 8, theme.QUIET, "centre")
         self._number(canvas, prompt.value)
         if self._has_bubble:
             widgets.level(canvas, (middle, BUBBLE), 600, self._lean / LEAN_STEPS)
-        canvas.text(self._how, (middle, BUBBLE - 40), theme.BODY, theme.QUIET, "centre")
+        elif self._how:
+            canvas.text(self._how, (middle, BUBBLE - 40), theme.BODY, theme.QUIET, "centre")
         canvas.text(self._state, (middle, STATE), theme.LARGE, align="centre", weight=Weight.BOLD)
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(prompt.then, (middle, THEN), theme.BODY, theme.QUIET, "centre", width)

@@ -59,7 +59,8 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         if on and not turn.asked_for_menu:
             on = yield from between.after(turn.attempt, log.records)
         if turn.asked_for_menu:
-            pause = yield from show(SmallMenu(log.counted, repetitions), rig, stage)
+            place = Place(log.counted + 1, repetitions, marks=tuple(log.marks))
+            pause = yield from show(SmallMenu(log.counted, repetitions, place), rig, stage)
             if pause is Pause.HOME:
                 return Played(log.with_pictures(earlier.of(level)), home=True)
             on = pause is Pause.ON

@@ -10,10 +10,11 @@ from enum import Enum
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
+    STARTED,
     Line,
     days_line,
     news_words,
-    next_visit_words,
+    next_visit_line,
     steadiness_line,
 )
 from engine.kit import theme, widgets
@@ -118,9 +119,9 @@ class Day:
     """Whether the session ended on the day after it began."""
 
     @property
-    def next_visit(self) -> str:
-        """Sentence that tells the player when to practise next."""
-        return next_visit_words(
+    def next_visit(self) -> Line:
+        """When the player is to practise next."""
+        return next_visit_line(
             self.due_tomorrow,
             self.all_due,
             is_early=self.is_early,
@@ -140,7 +141,7 @@ class Day:
         if not self.parts:
             return [NOTHING]
         news = news_words(self.passed, self.retained, self.beaten)[:MOST_NEWS]
-        return news or ([] if self.is_early else [NOTHING_NEW])
+        return news or [STARTED if self.is_early else NOTHING_NEW]
 
     @property
     def lines(self) -> list[Line]:
@@ -148,6 +149,7 @@ class Day:
         found = (
             steadiness_line(self.steadiness, self.blips),
             days_line(self.streaks, is_longest=self.is_longest),
+            self.next_visit,
         )
         return [line for line in found if line is not None]
 
@@ -187,13 +189,13 @@ class DayEnd(Menu[Done]):
         edge = self._figure(canvas)
         room = edge - APART - left
         title(canvas, day.heading)
-        lead, *more = day.sentences or [day.next_visit]
+        lead, *more = day.sentences
         y = canvas.text(lead, (left, LEAD), theme.LEAD, theme.BRAKE, width=room, weight=Weight.BOLD)
         y = canvas.text(" ".join(more), (left, y + 14), theme.BODY, theme.QUIET, width=room)
         top = max(y + 20, PARTS)
         _draw_parts(canvas, (left, top), self.choices_top - 20 - top, day.parts)
-        lines = [*day.lines, Line(day.next_visit)] if lead != day.next_visit else day.lines
-        _draw_lines(canvas, (LINES if day.parts else left, top), self.choices_top - top, lines)
+        corner = (LINES if day.parts else left, top)
+        _draw_lines(canvas, corner, self.choices_top - top, day.lines)
 
     def _figure(self, canvas: Canvas) -> float:
         """Draw the clean repetitions, those of a staircase left out; returns their left edge."""

@@ -13,12 +13,10 @@ from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
 """Sentence on the end screen of a session in which nothing was played."""
-NOTHING_NEW = "Nothing new passed or retained today."
+NOTHING_NEW = "Nothing new passed or retained."
 """Sentence for a whole session in which no level was passed or retained and no best beaten."""
-REST_WAITS = "The rest waits here all day."
-"""Sentence for a session that was left before its end."""
-PAST_MIDNIGHT = "Past midnight: today's five minutes are ready."
-"""Sentence for a session that began on the day before, as home offers the next one at once."""
+STARTED = "All that is done is kept."
+"""Sentence for a session left early without any such news."""
 WEEK_AGO = range(5, 11)
 """Days ago of a steadiness that may stand beside the newest one, the closest to a week taken."""
 
@@ -33,16 +31,19 @@ class Line:
     """A few quiet words below; empty for none."""
 
 
-def next_visit_words(checked: int, due: int, *, is_early: bool, past_midnight: bool) -> str:
-    """Sentence that tells the player when to practise next.
+REST_WAITS = Line("The rest waits here", "all day")
+"""Where a session goes on that was left before its end."""
+PAST_MIDNIGHT = Line("Past midnight", "five minutes are ready")
+"""When to practise after a session that began the day before: home offers the next at once."""
 
-    `checked` of `due` levels are checked for retention tomorrow.
-    """
+
+def next_visit_line(checked: int, due: int, *, is_early: bool, past_midnight: bool) -> Line:
+    """When to practise next; `checked` of `due` levels are checked for retention tomorrow."""
     if past_midnight:
         return PAST_MIDNIGHT
     if is_early:
         return REST_WAITS
-    return f"Tomorrow: {check_words(checked, due)}." if due else "Go on tomorrow."
+    return Line("Tomorrow", check_words(checked, due)) if due else Line("Go on tomorrow")
 
 
 def news_words(passed: Sequence[str], retained: Sequence[str], beaten: Sequence[str]) -> list[str]:

@@ -55,7 +55,7 @@ def measured_words(
 def unmeasured_words(can_blip: bool) -> WarmUpWords:
     """Words for a warm-up without all its blips measured: left early, too slow, or no blips."""
     if can_blip:
-        return WarmUpWords("Warmed up", (f"It takes {BLIPS} blips to tell how the foot is.",))
+        return WarmUpWords("Warmed up", (f"It takes all {BLIPS} blips to tell how the foot is.",))
     return WarmUpWords("Warmed up", ("Pass a level of blips, then it compares your foot.",))
 
 
