@@ -232,7 +232,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "set end": set_end(blip, 0.1, 3),
         "set passed": set_end(blip, 0.9, 4, passed_now=True),
         "set tried out": tried_out(set_end(blip, 0.6, 4, is_tryout=True, passed=False)),
-        "set of a check-up": set_end(blip, 0.9, 4, passed=True, shown=CHECKED),
+        "set of a check-up": set_end(blip, 0.9, 4, passed=True, passed_now=False, shown=CHECKED),
         "set that tires": set_end(blip, 0.1, 3, tires=True, void=2, best=9, best_before=8),
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
         "set of holds": set_end(hold, 0.3, 5),
