@@ -100,7 +100,7 @@ class ClutchDrill(BlipDrill):
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        blip = f"one blip{to_size(level)}"
+        blip = f"blip{to_size(level)}"
         return brake_to(task, f"Dark, then the cue: clutch down, {blip}, clutch up.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:

@@ -65,7 +65,7 @@ class SqueezeDrill(Kind):
         return Prompt(
             "squeeze to",
             f"{task.target:.0f}",
-            "Dark at the cue: press there at once, until the light comes back.",
+            "Dark at the cue: press there at once, and hold.",
             find="Let the brake go",
             keep="Foot on the brake, and wait",
         )

@@ -119,7 +119,7 @@ class Unplugged(Menu[bool]):
         heading, lead, more = "The pedals are unplugged", "Plug them in and it goes on.", ""
         if self._alike:
             heading = "Which device is which?"
-            lead = "Two devices are alike, and both were plugged in anew."
+            lead = "Two devices are alike, and both were plugged in again."
             more = "Leave the set, then set up the pedals."
         if not self.means.label:
             more = f"{more} All that is done is kept.".strip()

@@ -18,7 +18,7 @@ TOO_BIG = (
 """Advice to a player whose blips are all too big."""
 TOO_LIGHT = (
     "Stab deeper, and as short.",
-    "If the pedal's end is not 100 %, set up the pedals again.",
+    "Set up the pedals again if full is not 100 %.",
 )
 """Advice to a player whose blips are all too light."""
 UNEVEN = ("Stab to the same depth each time.",)

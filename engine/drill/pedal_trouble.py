@@ -14,7 +14,7 @@ from engine.kit.canvas import Canvas
 
 OWN_PORT = "Give the pedals a USB port of their own, without a hub."
 """Advice to a player whose pedals report too little."""
-CABLE = "Check the plug and the cable of the {pedal}, and clean its sensor."
+CABLE = "Check the {pedal}'s plug and cable, and clean its sensor."
 """Advice to a player whose pedal reads what no foot does."""
 SET_UP = "Set up the pedals again: press as hard as you ever brake."
 """Advice to a player whose brake goes past what was called full."""
@@ -43,7 +43,7 @@ class Trouble:
 TROUBLES: Mapping[Reason, Trouble] = {
     Reason.SELDOM: Trouble(
         "The pedals report too seldom",
-        "A blip is over before they have told enough of it.",
+        "A blip is over before they report enough of it.",
         (
             OWN_PORT,
             "Look in the maker's program for a higher report rate.",
@@ -60,7 +60,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
         "It stays on one value while you blip, stiller than any foot.",
         (
             CABLE,
-            "Let the brake go once, and see whether it reads anew.",
+            "Let the brake go once, and see whether it moves.",
             "Turn off a filter or a dead zone in the maker's program.",
         ),
     ),
@@ -71,7 +71,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
     ),
     Reason.JUMPED: Trouble(
         "The {pedal} jumps",
-        "Again and again it reads, for a moment, what no foot can do.",
+        "Again and again it reads what no foot can do.",
         (CABLE, OWN_PORT, "Keep its cable away from motors and power supplies."),
     ),
 }

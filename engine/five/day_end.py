@@ -136,12 +136,16 @@ class Day:
         return "Done" if self.past_midnight else "Done for today"
 
     @property
+    def news(self) -> list[str]:
+        """Sentences about what went better in the session, the greatest first."""
+        return news_words(self.passed, self.retained, self.beaten)[:MOST_NEWS]
+
+    @property
     def sentences(self) -> list[str]:
         """Sentences below the heading, the one that matters most first."""
         if not self.parts:
             return [NOTHING]
-        news = news_words(self.passed, self.retained, self.beaten)[:MOST_NEWS]
-        return news or [STARTED if self.is_early else NOTHING_NEW]
+        return self.news or [STARTED if self.is_early else NOTHING_NEW]
 
     @property
     def lines(self) -> list[Line]:
@@ -190,7 +194,8 @@ class DayEnd(Menu[Done]):
         room = edge - APART - left
         title(canvas, day.heading)
         lead, *more = day.sentences
-        y = canvas.text(lead, (left, LEAD), theme.LEAD, theme.BRAKE, width=room, weight=Weight.BOLD)
+        colour = theme.BRAKE if day.news else theme.TEXT
+        y = canvas.text(lead, (left, LEAD), theme.LEAD, colour, width=room, weight=Weight.BOLD)
         y = canvas.text(" ".join(more), (left, y + 14), theme.BODY, theme.QUIET, width=room)
         top = max(y + 20, PARTS)
         _draw_parts(canvas, (left, top), self.choices_top - 20 - top, day.parts)

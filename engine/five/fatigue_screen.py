@@ -43,7 +43,7 @@ class FatigueScreen(Menu[bool]):
         left, room = float(theme.MARGIN), edge - APART - theme.MARGIN
         y = draw_lead(canvas, (left, title(canvas, "Tired?")), LOWER, room)
         canvas.text(
-            f"In {self._kind}. Stop, or go on: you decide.",
+            f'In "{self._kind}". Stop, or go on: you decide.',
             (left, y),
             theme.BODY,
             theme.QUIET,

@@ -81,7 +81,7 @@ def noticed_words(chance: float) -> str:
     days = round(10 * chance)
     if not 0 < days < 10:
         return f"It would {'nearly always' if days else 'hardly ever'} notice a foot worse by half."
-    return f"On {days} of 10 days it would notice a foot worse by half."
+    return f"On {days} of 10 days it notices a foot worse by half."
 
 
 def _lines(foot: FootToday) -> tuple[str, ...]:

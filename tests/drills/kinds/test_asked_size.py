@@ -128,7 +128,7 @@ def test_it_is_told_what_a_blip_reached(one: Made, said: str) -> None:
         ),
         (
             shift([60.0]),
-            "Dark, then the cue: clutch down, one blip to 60 %, clutch up.",
+            "Dark, then the cue: clutch down, blip to 60 %, clutch up.",
         ),
     ],
 )

@@ -19,7 +19,7 @@ def test_it_says_what_has_fallen_and_by_how_much(fall: float, points: str, words
         words,
         "Tired?",
         "Your scores fell over the last twelve.",
-        "In First blip. Stop, or go on: you decide.",
+        'In "First blip". Stop, or go on: you decide.',
     ]
 
 

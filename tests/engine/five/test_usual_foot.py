@@ -141,9 +141,9 @@ def test_a_day_that_is_worse_is_never_called_steadier(
     ("chance", "words"),
     [
         (0.0, "It would hardly ever notice a foot worse by half."),
-        (0.06, "On 1 of 10 days it would notice a foot worse by half."),
-        (0.42, "On 4 of 10 days it would notice a foot worse by half."),
-        (0.94, "On 9 of 10 days it would notice a foot worse by half."),
+        (0.06, "On 1 of 10 days it notices a foot worse by half."),
+        (0.42, "On 4 of 10 days it notices a foot worse by half."),
+        (0.94, "On 9 of 10 days it notices a foot worse by half."),
         (0.96, "It would nearly always notice a foot worse by half."),
     ],
 )
