@@ -49,9 +49,9 @@ class Prompt:
     """Words on the screen before the dark: what the repetition asks."""
 
     asked: str
-    """Pedal to press, or what to do with it, in a word or two."""
+    """What to do with the pedal, in a word or two, such as "Brake to"."""
     value: str
-    """The value to bring the pedal to, in %, in large type: "60"."""
+    """The value to bring the pedal to, in large type: "60 %"."""
     then: str
     """One line on what comes once the screen is dark."""
     find: str = "Find it, then keep it there"

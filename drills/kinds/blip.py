@@ -75,7 +75,9 @@ class BlipDrill(BlippingKind):
         return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, f"Dark, then the cue: one blip{to_size(level)}.")
+        size = to_size(level)
+        asked = f"one blip{size}" if size else "blip once"
+        return brake_to(task, f"Then it goes dark: at the cue, {asked}.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         if verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):

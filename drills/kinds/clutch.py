@@ -100,8 +100,8 @@ class ClutchDrill(BlipDrill):
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        blip = f"blip{to_size(level)}"
-        return brake_to(task, f"Dark, then the cue: clutch down, {blip}, clutch up.")
+        blip = f"one blip{to_size(level)}"
+        return brake_to(task, f"Then, in the dark, at the cue: clutch down, {blip}, clutch up.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         if verdict.reason in _SENTENCES:

@@ -52,7 +52,9 @@ class HoldDrill(Kind):
         return Judged(task, done, weigh(asdict(held), level.limits, let_go), grid, held)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, "Dark: keep it there until the light comes back.")
+        return brake_to(
+            task, "Then it goes dark: keep the brake where it is until the light comes back."
+        )
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         if verdict.reason is Reason.LET_GO:

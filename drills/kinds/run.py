@@ -123,8 +123,8 @@ class RunDrill(BlippingKind):
         blips = len(task.acts)
         return brake_to(
             task,
-            f"Dark. {COUNTED} knocks count in, {tempo:g} s apart. "
-            f"Then {blips} clicks: blip{to_size(level)} on each.",
+            f"Then, in the dark, {COUNTED} knocks count in: "
+            f"blip{to_size(level)} on each of the {blips} clicks after, {tempo:g} s apart.",
         )
 
     def comment(self, level: Level, verdict: Verdict) -> str:

@@ -63,9 +63,9 @@ class SqueezeDrill(Kind):
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         return Prompt(
-            "squeeze to",
-            f"{task.target:.0f}",
-            "Dark at the cue: press there at once, and hold.",
+            "Squeeze to",
+            f"{task.target:.0f} %",
+            "At the cue it goes dark: press there at once, and stay until the light comes back.",
             find="Let the brake go",
             keep="Foot on the brake, and wait",
         )

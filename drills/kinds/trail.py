@@ -121,7 +121,7 @@ class TrailDrill(BlippingKind):
         blips = {0: "", 1: one, 2: f" Blip{size} at each of the two clicks."}
         return brake_to(
             task,
-            f"Dark. Ease off to nothing as the tone falls, over {task.falls:g} s."
+            f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."
             f"{blips[len(task.acts)]}",
         )
 

@@ -111,24 +111,25 @@ def test_it_is_told_what_a_blip_reached(one: Made, said: str) -> None:
 @pytest.mark.parametrize(
     ("one", "then"),
     [
-        (blip([60.0]), "Dark, then the cue: one blip to 60 %."),
+        (blip([60.0]), "Then it goes dark: at the cue, one blip to 60 %."),
         (
             run([60.0] * 3),
-            "Dark. 2 knocks count in, 0.8 s apart. Then 3 clicks: blip to 60 % on each.",
+            "Then, in the dark, 2 knocks count in: "
+            "blip to 60 % on each of the 3 clicks after, 0.8 s apart.",
         ),
         (
             trail([60.0], with_size(asks(1), 60.0)),
-            "Dark. Ease off to nothing as the tone falls, over 2.5 s. "
+            "Then, in the dark, ease off to nothing as the tone falls, over 2.5 s. "
             "One blip to 60 % at the click.",
         ),
         (
             trail([60.0] * 2),
-            "Dark. Ease off to nothing as the tone falls, over 2.5 s. "
+            "Then, in the dark, ease off to nothing as the tone falls, over 2.5 s. "
             "Blip to 60 % at each of the two clicks.",
         ),
         (
             shift([60.0]),
-            "Dark, then the cue: clutch down, blip to 60 %, clutch up.",
+            "Then, in the dark, at the cue: clutch down, one blip to 60 %, clutch up.",
         ),
     ],
 )
