@@ -62,6 +62,6 @@ def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: 
         case Mark.CLEAN:
             canvas.disc(centre, radius, theme.TEXT)
         case Mark.MISSED:
-            canvas.disc(centre, radius, theme.TEXT, max(radius * 0.24, 4))
+            canvas.disc(centre, radius, theme.TEXT, max(radius / 4, 4.0))
         case Mark.VOID:
-            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, max(radius * 0.24, 5))
+            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, max(radius / 4, 5.0))
