@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from enum import Enum
 
 from drills.deviation import Deviation, median_of
@@ -27,6 +28,8 @@ MARKS = 446
 """Height of the middle of the marks of the repetitions, in canvas units."""
 PLOT = 496
 """Top of the picture of the curves, in canvas units."""
+FAINT = 5
+"""Most curves drawn faintly with the typical one, the newest, as a count."""
 APART = 50
 """Smallest gap between words and what stands beside them, in canvas units."""
 
@@ -115,6 +118,6 @@ class SetEnd(Menu[Level | Then]):
                 canvas,
                 (left, PLOT),
                 (right - left, self.choices_top - PLOT - 20),
-                median_of(self._pictures),
-                self._pictures,
+                replace(median_of(self._pictures), bounds=()),
+                self._pictures[-FAINT:],
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from statistics import median
 
 from drills.deviation import Deviation, median_of
@@ -68,9 +69,8 @@ class Summary(TimedScreen[TimedOutcome]):
             caption = typical_words(len(self._pictures))
             canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
             corner, size = (left, TOP), (right - left, BOTTOM - TOP)
-            deviation_plot.deviation(
-                canvas, corner, size, median_of(self._pictures), self._pictures
-            )
+            typical = replace(median_of(self._pictures), bounds=())
+            deviation_plot.deviation(canvas, corner, size, typical, self._pictures)
 
     @property
     def _lead(self) -> str:

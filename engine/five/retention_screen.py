@@ -103,4 +103,5 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         y = draw_lead(canvas, (left, LEAD), check.word, room)
         canvas.text(check.sentences, (left, y + 6), theme.BODY, theme.QUIET, width=room)
         draw_large_marks(canvas, (left, MARKS), right - left, check.marks)
-        draw_overlay(canvas, (left, TOP), (right - left, BOTTOM - TOP), self._pictures)
+        size = (right - left, BOTTOM - TOP)
+        draw_overlay(canvas, (left, TOP), size, self._pictures, judged=False)
