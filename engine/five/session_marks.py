@@ -6,10 +6,8 @@ from collections.abc import Sequence
 
 from engine.five.planner import Planned
 from engine.kit.repetition_marks import Mark
-from engine.practice.results import Purpose, Result
-
-OF_ONE_LEVEL = frozenset({Purpose.DUE, Purpose.LEARN})
-"""Purposes whose repetitions belong together only on the same level."""
+from engine.practice.passes import reveals_each
+from engine.practice.results import Result
 
 
 def mark_of_result(result: Result) -> Mark:
@@ -20,13 +18,16 @@ def mark_of_result(result: Result) -> Mark:
 
 
 def marks_before(planned: Planned, results: Sequence[Result]) -> tuple[Mark, ...] | None:
-    """Marks of the repetitions that belong with a planned one, such as those of its check-up.
+    """Marks of the repetitions of the same level and purpose as a planned one.
 
-    None for a blip of the steadiness staircase: one outside its tolerance is not missed.
+    None where not each of them has a reveal, as in a check-up: a mark would tell what it holds
+    back.
     """
-    if planned.why is Purpose.BAND:
+    if not reveals_each(planned.as_played):
         return None
-    alike = (result for result in results if result.why is planned.why)
-    if planned.why in OF_ONE_LEVEL:
-        alike = (result for result in alike if result.level == planned.level.id)
+    alike = (
+        result
+        for result in results
+        if (result.why, result.level) == (planned.why, planned.level.id)
+    )
     return tuple(map(mark_of_result, alike))

@@ -74,6 +74,11 @@ def reveals(level: Level, clean: bool) -> bool:
     return level.feedback is Feedback.EVERY or (level.feedback is Feedback.OUTSIDE and not clean)
 
 
+def reveals_each(level: Level) -> bool:
+    """Whether every repetition has a reveal, so that its mark may be shown from then on."""
+    return level.feedback is Feedback.EVERY
+
+
 def sounds(level: Level) -> bool:
     """Whether a clean repetition is confirmed by a sound at once: not if its reveal waits."""
     return level.feedback in (Feedback.EVERY, Feedback.OUTSIDE)

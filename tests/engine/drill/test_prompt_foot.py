@@ -5,13 +5,19 @@ from dataclasses import replace
 import pytest
 
 from drills.level import Feedback
+from engine.drill.repetition_screen import RepetitionScreen
+from engine.drill.set import run_set
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.kit.set_marks import DOT, MIDDLE, MOST_DONE, RADIUS, UNDER
 from engine.pedals.rig import Means
+from engine.stage.headless import ManualClock
+from engine.store import History
+from tests.engine.drill.sets import SetPlayer
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded, said
 from tests.engine.pictures import BY_ID, repeating
+from tests.fakes import Steady
 
 BLIP = BY_ID["blip-1-first"]
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
@@ -58,6 +64,16 @@ def test_of_a_long_set_the_newest_marks_are_shown(marks: tuple[Mark, ...]) -> No
 
     assert len(row) == MOST_DONE
     assert underlined(canvas) > row[-1]
+
+
+@pytest.mark.parametrize("feedback", Feedback)
+def test_only_a_set_with_a_reveal_each_time_has_marks(history: History, feedback: Feedback) -> None:
+    clock = ManualClock()
+    setting = SetPlayer(Steady(clock, 0.6), clock, history).setting
+    scene = next(run_set(replace(BLIP, feedback=feedback), setting, 3))
+    assert isinstance(scene.screen, RepetitionScreen)
+
+    assert len(row_of(recorded(scene.screen))) == (3 if feedback is Feedback.EVERY else 0)
 
 
 def test_a_dot_to_come_is_smaller_than_any_mark() -> None:

@@ -1,9 +1,11 @@
 """Marks of a session's repetitions that stand at the foot of the next one's prompt."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from drills.level import Feedback
 from engine.five.planner import Planned
 from engine.five.session_marks import mark_of_result, marks_before
 from engine.kit.repetition_marks import Mark
@@ -36,21 +38,26 @@ SESSION = [
 ]
 
 
+EVERY = replace(SECOND_ONE, feedback=Feedback.EVERY)
+
+
 @pytest.mark.parametrize(
     ("why", "marks"),
-    [
-        (Purpose.DUE, (MISSED,)),
-        (Purpose.LEARN, ()),
-        (Purpose.MIX, (CLEAN, MISSED)),
-        (Purpose.DARK, ()),
-        (Purpose.BAND, None),
-    ],
+    [(Purpose.LEARN, (VOID, CLEAN)), (Purpose.MIX, (MISSED,)), (Purpose.DUE, None)],
 )
-def test_only_what_belongs_with_the_next_repetition_is_shown(
+def test_marks_are_those_of_the_level_for_its_purpose_and_none_in_a_check_up(
     why: Purpose, marks: tuple[Mark, ...] | None
 ) -> None:
-    assert marks_before(Planned(FIRST, why), SESSION) == marks
+    assert marks_before(Planned(EVERY, why), SESSION) == marks
 
 
-def test_void_repetitions_of_the_new_level_have_their_mark_too() -> None:
-    assert marks_before(Planned(SECOND_ONE, Purpose.LEARN), SESSION) == (VOID, CLEAN)
+@pytest.mark.parametrize("why", [Purpose.DARK, Purpose.WARM])
+def test_where_nothing_is_shown_no_mark_is(why: Purpose) -> None:
+    assert marks_before(Planned(EVERY, why), SESSION) is None
+
+
+@pytest.mark.parametrize("feedback", [Feedback.SUMMARY, Feedback.OUTSIDE, Feedback.NONE])
+def test_no_mark_tells_what_a_level_holds_back(feedback: Feedback) -> None:
+    level = replace(EVERY, feedback=feedback)
+
+    assert marks_before(Planned(level, Purpose.LEARN), SESSION) is None
