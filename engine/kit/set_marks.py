@@ -18,9 +18,9 @@ RADIUS = 10
 """Radius of a mark, in canvas units."""
 DOT = 4
 """Radius of the dot of a repetition to come, in canvas units."""
-MIDDLE = 1044
+MIDDLE = 1038
 """Height of the middle of the marks, in canvas units."""
-UNDER = 18
+UNDER = 17
 """Distance from the middle of a mark to the line under it, in canvas units."""
 
 

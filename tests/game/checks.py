@@ -14,8 +14,8 @@ from pathlib import Path
 from drills.level import Aid
 from drills.phases import OVER
 from drills.trace import Pedal
-from engine.five.day_summary import NAMES
 from engine.five.pace import pace_of
+from engine.five.plan_words import PARTS
 from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed_of
 from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
@@ -146,7 +146,7 @@ def _the_end_agrees(run: SessionRun) -> Iterator[str]:
     end = [event for event in run.events if event["event"] == "screen"][-1]
     parts = Counter(result.why for result in run.session.results)
     shown = {name.partition(":")[0]: count for name, count in end["parts"]}
-    if shown != {NAMES[why]: count for why, count in parts.items()}:
+    if shown != {PARTS[why]: count for why, count in parts.items()}:
         yield f"parts shown {shown}, stored {parts}"
     counts = (sum(result.clean for result in run.counting), len(run.counting))
     if (end["clean"], end["counted"]) != counts:

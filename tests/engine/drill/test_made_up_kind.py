@@ -66,7 +66,7 @@ class Taps(Kind):
         return Judged(task, done, verdict, grid)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
+        return Prompt("hold", f"{task.target:.0f}", f"Then tap {level.own['taps']:.0f} times.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
@@ -148,7 +148,7 @@ def test_the_prompt_of_the_kind_is_on_the_screen_before_the_dark(tmp_path: Path)
     RepetitionScreen(level, task, Place(1, 1), a_stage(), 0).paint(canvas, 0.0)
 
     texts = [text.text for text in canvas.texts]
-    assert texts[:2] == ["Hold", "40 %"]
+    assert texts[:2] == ["hold", "40"]
     assert "Then tap 3 times." in texts
 
 

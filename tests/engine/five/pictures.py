@@ -8,6 +8,7 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.level import Level
 from engine.commands.players import NAME_LONGEST
+from engine.drill.tally import Missed
 from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
@@ -47,7 +48,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
-FIVE = "2 of 28 to show again, steadiness, then Closer to the brake"
+FIVE = "2 of 28 check-ups, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:
@@ -147,11 +148,15 @@ def shown_again(
 
 
 PARTS = (
-    Part("Asked again", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
-    Part("Steadiness", (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN)),
-    Part("Learning: Closer to the brake", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2),
-    Part("Mixed in", (CLEAN, CLEAN, MISSED, CLEAN)),
-    Part("Last, with nothing shown", (CLEAN, MISSED, CLEAN)),
+    Part("check-up", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
+    Part(
+        "steadiness",
+        (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN),
+        is_staircase=True,
+    ),
+    Part("new", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2, "Closer to the brake"),
+    Part("revision", (CLEAN, CLEAN, MISSED, CLEAN)),
+    Part("nothing shown", (CLEAN, MISSED, CLEAN)),
 )
 DAY = Day(
     parts=PARTS,
@@ -160,7 +165,7 @@ DAY = Day(
     counted=33,
     retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
-    beaten=("9 clean in a row: more than ever before.",),
+    beaten=("Best row yet: 9 clean.",),
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
@@ -169,18 +174,19 @@ DAY = Day(
 FULL_DAY = replace(
     DAY,
     counted=39,
-    parts=(*PARTS, Part("Learning: A run of four at the last moment", (MISSED,) * 6)),
+    parts=(*PARTS, Part("new", (MISSED,) * 6, "A run of four at the last moment")),
     retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
-        "9 clean in a row: more than ever before.",
-        "Closer to the brake: 9 of 10 clean, more than ever before.",
-        "13 days in a row: more than ever before.",
+        "Best row yet: 9 clean.",
+        "Best score yet: 71 at Closer to the brake.",
     ),
+    is_longest=True,
 )
+MIDNIGHT = replace(DAY, past_midnight=True)
 SHORT_DAY = replace(
     DAY,
-    parts=(Part("Learning: First blip", (MISSED, VOID)),),
+    parts=(Part("new", (MISSED, VOID), "First blip"),),
     seconds=41.0,
     clean=0,
     counted=1,
@@ -200,7 +206,7 @@ NOT_ENOUGH = WarmUpWords(
 )
 USUAL = WarmUpWords(
     "The usual foot",
-    ("Nothing tells it from your other days.", noticed_words(0.4)),
+    ("No different from your other days.", noticed_words(0.4)),
     (4.9, 9.3),
     7.2,
     (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4),
@@ -208,7 +214,7 @@ USUAL = WarmUpWords(
 STEADIER = replace(
     USUAL,
     heading="Steadier than usual",
-    lines=("The foot is quieter than on your other days.", noticed_words(0.4)),
+    lines=("Your foot is quieter than on your other days.", noticed_words(0.4)),
     today=3.1,
     earlier=USUAL.earlier * 7,
 )
@@ -256,14 +262,15 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "more": more(
             pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
         ),
-        "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
+        "shown kept": shown_again(levels, four, pictures[:4], kept, missed=Missed("Dip", 1)),
         "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
         "shown not today": shown_again(
-            levels, three, pictures[:3], not_today, due_days=1, worst="came back too late"
+            levels, three, pictures[:3], not_today, due_days=1, missed=Missed("Extra blip", 3)
         ),
-        "day end": DayEnd(DAY, pictures),
-        "day end full": DayEnd(FULL_DAY, pictures),
-        "day end early": DayEnd(SHORT_DAY, pictures[:1]),
+        "day end": DayEnd(DAY),
+        "day end full": DayEnd(FULL_DAY),
+        "day end early": DayEnd(SHORT_DAY),
+        "day end past midnight": DayEnd(MIDNIGHT),
         "day end at once": DayEnd(NOTHING),
         "warmed not enough": WarmUpScreen(NOT_ENOUGH),
         "warmed usual": WarmUpScreen(USUAL, pictures),
