@@ -185,6 +185,10 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         clutch=None,
         cues=(),
         blips=(),
+        worst=None,
+        decides=None,
+        average=None,
+        area=0,
     )
 
 
@@ -212,4 +216,8 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
         cues=(),
         blips=(),
         bounds=(),
+        worst=None,
+        decides=None,
+        average=None,
+        area=0,
     )

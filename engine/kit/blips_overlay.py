@@ -1,4 +1,4 @@
-"""Chart of all blips of a drive over each other, each minus its chord, with their median bold."""
+"""Chart of all blips of a drive over each other, each minus its chord, the typical one bold."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def overlay_chart(
     each: str = "blip",
     band: float | None = None,
 ) -> None:
-    """Draw every blip of a drive as a thin curve, their median bold, and the drill's dashed.
+    """Draw every blip of a drive as a thin curve, the typical one bold, and the drill's dashed.
 
     `drill` is the label and the median curve of the drills, `each` what a thin curve is of, `band`
     a tolerance about 0 in points. There is at least one blip.
@@ -32,6 +32,6 @@ def overlay_chart(
     span = (math.floor(round(10 * first, 6)) / 10, math.ceil(round(10 * last, 6)) / 10)
     kind = BlipsKind(span, blips[-1].zero, f"a {each}", band)
     reach = max(blips_reach(blips), blips_reach([drill[1]] if drill is not None else []))
-    heading = f"{len(blips)} {each}s, their median bold." if len(blips) > 1 else f"One {each}."
+    heading = f"{len(blips)} {each}s." if len(blips) > 1 else f"One {each}."
     heading = f"{heading} {beyond_words(blips, reach)}".strip()
     blips_chart(paper, area, heading, blips, median_of_most(blips), reach, drill, kind)

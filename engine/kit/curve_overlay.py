@@ -44,7 +44,7 @@ def draw_overlay(
     pictures: Sequence[Deviation],
     named: str = "",
     *,
-    judged: bool = True,
+    judged: bool = False,
 ) -> None:
     """Draw the deviations that are comparable over one another, with their median in bold.
 
@@ -55,11 +55,8 @@ def draw_overlay(
     if not drawn or size[1] < LEAST:
         return
     several = len(drawn) > 1
-    heading = f"{len(drawn)} repetitions, their middle bold" if several else "one repetition"
+    heading = f"typical of {len(drawn)}" if several else "one repetition"
     heading = f"{named}: {heading}" if named else heading
     heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
     canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    median = median_curve(drawn)
-    if not judged:
-        median = replace(median, bounds=())
-    deviation_plot.deviation(canvas, corner, size, median, drawn)
+    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn, limits=judged)

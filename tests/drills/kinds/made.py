@@ -11,7 +11,7 @@ from drills.remark import Headline, Remark
 from drills.score import Judged, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
-from engine.drill.reveal import figures
+from engine.drill.reveal_figures import figures
 from engine.kit.widgets import Figure
 from tests.drills.shapes import Values
 

@@ -59,16 +59,16 @@ def test_every_earlier_day_has_a_ring_at_its_value() -> None:
         (
             USUAL,
             [
-                "today: 7.2 off, at a blip of 60 %",
+                "today: 7.2 points, at a blip of 60 %",
                 "8 earlier days",
-                "a usual day by now: 4.9 to 9.3",
+                "a usual day: 4.9 to 9.3",
             ],
         ),
         (
             replace(USUAL, usual=None, earlier=(6.0,)),
-            ["today: 7.2 off, at a blip of 60 %", "one earlier day"],
+            ["today: 7.2 points, at a blip of 60 %", "one earlier day"],
         ),
-        (NOT_ENOUGH, ["today: 7.2 off, at a blip of 60 %"]),
+        (NOT_ENOUGH, ["today: 7.2 points, at a blip of 60 %"]),
         (replace(NOT_ENOUGH, today=None), []),
     ],
 )
@@ -121,5 +121,5 @@ def test_no_limit_is_drawn_over_the_curves_of_a_warm_up() -> None:
 
     texts = said(WarmUpScreen(USUAL, (blip, blip)))
 
-    assert "2 repetitions, their middle bold" in texts
+    assert "typical of 2" in texts
     assert not any("dip" in text for text in texts)

