@@ -132,7 +132,7 @@ def test_a_level_of_the_kind_is_played_from_its_file_to_its_reveal(tmp_path: Pat
     seen[0].paint(canvas, 0.0)
     texts = [text.text for text in canvas.texts]
     assert "The brake swung by 0 points under the taps." in " ".join(texts)
-    assert {"0 points", "swing, 4 allowed"} <= set(texts)
+    assert {"0", "points from least to most, 4 allowed"} <= set(texts)
     # A brake of 41 % against a target of 40 %: one level line, above the middle line.
     [curve] = [points for colour, points in canvas.curves if colour == theme.BRAKE]
     heights = {round(y) for _, y in curve}
