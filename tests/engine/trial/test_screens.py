@@ -6,10 +6,10 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit.charts_blips import blips_reach
 from engine.kit.text_entry import edited
+from engine.trial.measure_table import luck_words
 from engine.trial.outcome import Outcome
 from engine.trial.status import TrialStatus
 from engine.trial.trial import AS_NOW, NAME_MOST, Ball, Heel, SetUp, differ, with_names
-from engine.trial.words import luck_words
 from tests.engine.trial.pictures import CLEAR, EQUAL, SPLIT, UNCLEAR, result, trial_screens
 from tests.made import level
 
@@ -61,22 +61,22 @@ def test_a_typed_name_stays_and_a_missing_one_is_made_from_what_differs() -> Non
     [
         (
             CLEAR,
-            "B (toes) is steadier by 4 points (1 to 7)",
+            "B is steadier by 4 points, likely 1 to 7.",
             ("Dip, points", "12", "8", "-4", "-7 to -1", "4 of 100"),
         ),
         (
             UNCLEAR,
-            "Cannot tell: there may be no difference, or one you would notice",
+            "Cannot tell them apart.",
             ("Dip, points", "11", "12", "+1", "-13 to +14", "47 of 100"),
         ),
         (
             SPLIT,
-            "Cannot tell: the blips differed",
+            "Cannot tell them apart: the blips differed.",
             ("Dip, points", "13", "9", "-4", "-7 to -1", "4 of 100"),
         ),
         (
             EQUAL,
-            "No difference you would notice: at most 2 points either way",
+            "No difference you would notice: 2 points at most.",
             ("Dip, points", "8", "8", "0", "-1 to +1", "70 of 100"),
         ),
     ],
