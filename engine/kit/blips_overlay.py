@@ -1,4 +1,4 @@
-"""Chart of all blips of a drive over each other, each minus its chord, with their median bold."""
+"""Chart of all blips of a drive over each other, each minus its chord, the typical one bold."""
 
 from __future__ import annotations
 
@@ -32,6 +32,6 @@ def overlay_chart(
     span = (math.floor(round(10 * first, 6)) / 10, math.ceil(round(10 * last, 6)) / 10)
     kind = BlipsKind(span, blips[-1].zero, f"a {each}", band)
     reach = max(blips_reach(blips), blips_reach([drill[1]] if drill is not None else []))
-    heading = f"{len(blips)} {each}s, their median bold." if len(blips) > 1 else f"One {each}."
+    heading = f"{len(blips)} {each}s." if len(blips) > 1 else f"One {each}."
     heading = f"{heading} {beyond_words(blips, reach)}".strip()
     blips_chart(paper, area, heading, blips, median_of_most(blips), reach, drill, kind)

@@ -13,7 +13,7 @@ from engine.trial.screen_words import CHANGE_COUNTS, FINDS, FIXED, OF_DAYS, OF_P
 from engine.trial.setup_screens import TrialBack
 
 NOTES = {
-    ChangeTime.SECONDS: "the foot is placed otherwise",
+    ChangeTime.SECONDS: "the foot is placed differently",
     ChangeTime.MINUTE: "something is moved, or a shoe taken off",
     ChangeTime.SHOES: "shoes are changed, or pedals bolted",
 }

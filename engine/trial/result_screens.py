@@ -52,7 +52,7 @@ class ResultPage(Enum):
 LABELS = {
     ResultPage.RESULT: "The result",
     ResultPage.CURVES: "The curves",
-    ResultPage.MEASURES: "All measures",
+    ResultPage.MEASURES: "All figures",
     ResultPage.DONE: "Done",
 }
 """Labels of the choices that lead to the pages of a result."""
@@ -119,7 +119,7 @@ class TrialMeasures(Menu[ResultPage]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the table of measures, how the repetitions ended, and what its last column is."""
         left, width, texts = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN, self._texts
-        y = title(canvas, "All measures")
+        y = title(canvas, "All figures")
         first, *rows = texts.table
         _row(canvas, y, first, bold=(), quiet=True)
         for row in rows:

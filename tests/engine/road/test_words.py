@@ -28,16 +28,16 @@ def a_drive(*dips: float | None) -> Drive:
     [
         (a_drive(), NO_DRILLS, "No blips found"),
         (a_drive(None), NO_DRILLS, "No blip could be scored"),
-        (a_drive(6.0), NO_DRILLS, "Road 6.0 points"),
+        (a_drive(6.0), NO_DRILLS, "6.0 points on the road"),
         (
             a_drive(6.0),
             (DrillComparison("trail", 0, None), DrillComparison("blip", 40, 7.0, 10)),
-            "Road 6.0 points",
+            "6.0 points on the road",
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 3, 5.0, 1), DrillComparison("blip", 40, 7.0, 10)),
-            "Drill 5.0 points, road 6.0",
+            "5.0 points in the drills, 6.0 on the road",
         ),
     ],
 )
@@ -64,42 +64,42 @@ def test_road_stands_beside_what_is_measured_alike_alone(
                 DrillComparison("blip", 9, 11.5, 1),
             ),
             [
-                "Easing off, measured as the road: 7.0 points (40 on the last 10 such days). "
-                "On the road 5.0 more, likely 3.2 to 6.9.",
-                "Single blips, measured otherwise (against what was held): 11.5 points "
-                "(9 on 1 day).",
+                "7.0 points easing off in the drills, measured alike (40 on 10 days). "
+                "5.0 more on the road, likely 3.2 to 6.9.",
+                "11.5 points in single drill blips (9 on 1 day). "
+                "Those are measured against what was held, not alike.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 40, 9.0, 4, -3.0, -4.1, -1.5), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 9.0 points (40 on 4 days). "
-                "On the road 3.0 less, likely 1.5 to 4.1.",
+                "9.0 points easing off in the drills, measured alike (40 on 4 days). "
+                "3.0 less on the road, likely 1.5 to 4.1.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 40, 6.0, 4, 0.0, -1.1, 1.5), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 6.0 points (40 on 4 days). "
-                "No difference that can be told: likely 1.1 less to 1.5 more.",
+                "6.0 points easing off in the drills, measured alike (40 on 4 days). "
+                "The road cannot be told apart: likely 1.1 less to 1.5 more.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 30, 9.0, 2), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 9.0 points (30 on 2 days). "
-                "Too few to compare: 1 blip on the road, 8 are needed.",
+                "9.0 points easing off in the drills, measured alike (30 on 2 days). "
+                "1 blip on the road: too few to compare, 8 are needed.",
             ],
         ),
         (
             a_drive(6.0),
             (NO_DRILLS[0], DrillComparison("blip", 30, 9.0, 2)),
             [
-                "Single blips, measured otherwise (against what was held): 9.0 points "
-                "(30 on 2 days).",
+                "9.0 points in single drill blips (30 on 2 days). "
+                "Those are measured against what was held, not alike.",
                 NOT_EASED,
             ],
         ),
@@ -114,10 +114,10 @@ def test_each_kind_of_drill_has_a_line(
 def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
     road, beside = a_drive(12.36), (DrillComparison("trail", 8, 8.14, 2, 4.22, 4.2, 4.23),)
 
-    assert short_words(road, beside) == "Drill 8.1 points, road 12.4"
+    assert short_words(road, beside) == "8.1 points in the drills, 12.4 on the road"
     assert transfer_words(road, beside) == [
-        "Easing off, measured as the road: 8.1 points (8 on 2 days). "
-        "On the road 4.3 more, likely 4.2 to 4.3.",
+        "8.1 points easing off in the drills, measured alike (8 on 2 days). "
+        "4.3 more on the road, likely 4.2 to 4.3.",
     ]
 
 
