@@ -16,11 +16,12 @@ from engine.kit.typeface import Weight
 from engine.practice.remeasuring import Remeasuring
 from engine.road.before_screens import LINE, MOST_DRIVES, drives_list
 from engine.road.drive import Drive
+from engine.road.figure_rows import figure_rows
 from engine.road.screen_words import BEFORE_THIS
 from engine.road.summary import summary_of
-from engine.road.summary_words import NO_BLIPS, scored_words, summary_words
+from engine.road.summary_words import NO_BLIPS, scored_words
 from engine.road.transfer import DrillComparison
-from engine.road.words import dip_figure, lead_words, transfer_words
+from engine.road.words import dip_figure, lead_words
 
 HEAD = 44
 """Top of the heading above all figures of a drive, in canvas units."""
@@ -28,6 +29,10 @@ BESIDE = 60
 """Space between the words of a drive and its large figure, in canvas units."""
 FIGURE_FOOT = 372
 """Top of what comes below the large figure of a drive, in canvas units."""
+VALUES, NOTES = 340.0, 640.0
+"""Left edges of the values and of the words beside them, in canvas units from the margin."""
+APART = 4
+"""Space between two rows of the figures of a drive, in canvas units."""
 GAP = 20
 """Space above and below the chart of a drive, in canvas units."""
 
@@ -97,7 +102,7 @@ class RoadShown(Menu[Look]):
 
 
 class RoadInWords(Menu[bool]):
-    """All that is known of a recorded drive in words, and the drives before it."""
+    """All figures of a recorded drive, and the drives before it."""
 
     name = "road in words"
     in_a_bar = True
@@ -109,22 +114,28 @@ class RoadInWords(Menu[bool]):
         self._earlier = tuple(earlier)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the words, and below them the earlier drives as far as there is room."""
+        """Draw the figures, and below them the earlier drives as far as there is room."""
         road, left, width = self._road, theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        summary = summary_of(road.drive.blips)
-        lines = summary_words(summary, road.drive.seconds)
-        if summary.scored:
-            lines += transfer_words(road.drive, road.beside, road.waits)
         heading = date_words(road.drive)
         canvas.text(heading, (left, HEAD), theme.BODY, weight=Weight.BOLD)
         y = HEAD + 1.3 * theme.BODY
-        for line in [*lines, *(f"Note: {warning}" for warning in road.warnings[:2])]:
-            y = canvas.text(line, (left, y), theme.SMALL, width=width) + 4
-        room = int((self.choices_top - y - 20) // LINE) - 1
-        room -= any(not drive.is_current for drive in self._earlier[-MOST_DRIVES:])
-        if self._earlier and room > 0:
+        rows = figure_rows(road.drive, road.beside, road.waits)
+        if not rows:
+            y = canvas.text(NO_BLIPS, (left, y), theme.SMALL)
+        for label, value, note in rows:
+            canvas.text(label, (left, y), theme.SMALL, theme.QUIET)
+            canvas.text(value, (left + VALUES, y), theme.SMALL, weight=Weight.BOLD)
+            x, room = left + NOTES, width - NOTES
+            y = canvas.text(note, (x, y), theme.SMALL, theme.QUIET, width=room) + APART
+        for warning in road.warnings[:2]:
+            if y + theme.SMALL < self.choices_top:
+                note = canvas.fitted(f"Note: {warning}", width, theme.SMALL)
+                y = canvas.text(note, (left, y), theme.SMALL, theme.QUIET) + APART
+        lines = int((self.choices_top - y - 20) // LINE) - 1
+        lines -= any(not drive.is_current for drive in self._earlier[-MOST_DRIVES:])
+        if self._earlier and lines > 0:
             canvas.text(BEFORE_THIS, (left, y + 10), theme.SMALL, theme.QUIET)
-            drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(room, MOST_DRIVES) :])
+            drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(lines, MOST_DRIVES) :])
 
 
 def date_words(drive: Drive) -> str:

@@ -77,7 +77,7 @@ def place_words(summary: Summary) -> list[str]:
         return []
     first, more = parts[:TOGETHER], parts[TOGETHER:]
     rest = f" {', '.join(more).capitalize()}." if more else ""
-    return [f"Typical dip by place in the run: {', '.join(first)}.{rest}"]
+    return [f"Dip by place in the run: {', '.join(first)}.{rest}"]
 
 
 def distance_words(summary: Summary) -> list[str]:

@@ -40,8 +40,8 @@ def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
         return "No blip could be scored"
     drill = next((drills.dip for drills in compared if drills.kind == ALIKE), None)
     if drill is None:
-        return f"{_points(drive.dip)} on the road"
-    return f"{_points(drill)} in the drills, {drive.dip:.1f} on the road"
+        return f"{points_words(drive.dip)} on the road"
+    return f"{points_words(drill)} in the drills, {drive.dip:.1f} on the road"
 
 
 def lead_words(
@@ -59,11 +59,11 @@ def lead_words(
     if drills is None or drills.dip is None:
         return "No drill is measured alike yet."
     if drills.more is None or drills.low is None or drills.high is None:
-        return f"Too few to compare: {_points(drills.dip)} in your drills."
+        return f"Too few to compare: {points_words(drills.dip)} in your drills."
     if not drills.tells:
         return "Road and drills cannot be told apart."
-    more, ends = _on_the_road(drive.dip, drills.dip, (drills.low, drills.high))
-    return f"{_points(abs(more))} {_way(more)} than in your drills, likely {ends}."
+    more, ends = on_the_road(drive.dip, drills.dip, (drills.low, drills.high))
+    return f"{points_words(abs(more))} {_way(more)} than in your drills, likely {ends}."
 
 
 def dip_figure(drive: Drive) -> Headline | None:
@@ -92,19 +92,24 @@ def transfer_words(
 
 def _alike(drive: Drive, drills: DrillComparison, dip: float) -> str:
     """Comparison of a drive with the drill that is measured as the road is."""
-    start = f"{_points(dip)} easing off in the drills, measured alike ({_of_days(drills)}). "
+    start = f"{points_words(dip)} easing off, measured alike ({of_days(drills)}). "
     if drive.dip is None or drills.more is None or drills.low is None or drills.high is None:
-        few = f"{counted(len(drive.dips), 'blip')} on the road"
-        few = few if len(drive.dips) < ENOUGH else f"{counted(drills.count, 'drill')}"
-        return f"{start}{few}: too few to compare, {ENOUGH} are needed."
+        return f"{start}Too few to compare: {few_words(drive, drills)}."
     if not drills.tells:
-        low, high = _signed_words(drills.low), _signed_words(drills.high)
+        low, high = signed_words(drills.low), signed_words(drills.high)
         return f"{start}The road cannot be told apart: likely {low} to {high}."
-    more, ends = _on_the_road(drive.dip, dip, (drills.low, drills.high))
-    return f"{start}{_signed_words(more)} on the road, likely {ends}."
+    more, ends = on_the_road(drive.dip, dip, (drills.low, drills.high))
+    return f"{start}{signed_words(more)} on the road, likely {ends}."
 
 
-def _on_the_road(road: float, drill: float, ends: tuple[float, float]) -> tuple[float, str]:
+def few_words(drive: Drive, drills: DrillComparison) -> str:
+    """What there is too little of to compare a drive with drills, and how much is needed."""
+    few = f"{counted(len(drive.dips), 'blip')} on the road"
+    few = few if len(drive.dips) < ENOUGH else counted(drills.count, "drill")
+    return f"{few}, {ENOUGH} are needed"
+
+
+def on_the_road(road: float, drill: float, ends: tuple[float, float]) -> tuple[float, str]:
     """How much more the road dips than the drill, in points, and the interval as text.
 
     It is the difference of the rounded medians, so that the three numbers agree as written.
@@ -117,17 +122,18 @@ def _on_the_road(road: float, drill: float, ends: tuple[float, float]) -> tuple[
 def _otherwise(drills: DrillComparison, dip: float) -> str:
     """Median dip of a drill that is not measured as the road is, and that it is not."""
     return (
-        f"{_points(dip)} in single drill blips ({_of_days(drills)}). "
+        f"{points_words(dip)} in single drill blips ({of_days(drills)}). "
         "Those are measured against what was held, not alike."
     )
 
 
-def _of_days(drills: DrillComparison) -> str:
+def of_days(drills: DrillComparison) -> str:
     """How many drills, and of how many days, such as "46 on 10 days"."""
     return f"{drills.count} on {counted(drills.days, 'day')}"
 
 
-def _signed_words(points: float) -> str:
+def signed_words(points: float) -> str:
+    """Difference of dips in points, as text such as "4.4 more"."""
     return f"{abs(points):.1f} {_way(points)}"
 
 
@@ -136,5 +142,6 @@ def _way(points: float) -> str:
     return "less" if points < 0 else "more"
 
 
-def _points(value: float) -> str:
+def points_words(value: float) -> str:
+    """Number of points as text."""
     return f"{value:.1f} points"

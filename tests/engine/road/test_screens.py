@@ -29,8 +29,8 @@ def test_the_result_of_a_drive_tells_meant_changes_and_early_rolls() -> None:
 
     said = written(RoadInWords(road, []))
 
-    assert "Over a blip the brake typically fell 4.0 points, taken as meant." in said
-    assert "2 of 3 blips rolled early: the brake left before the throttle." in said
+    assert "4.0 points less" in said.splitlines()
+    assert "2 of 3" in said.splitlines()
     assert RoadShown(road).details()["early"] == 2
 
 

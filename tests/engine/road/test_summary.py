@@ -78,7 +78,7 @@ def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
         "Over a blip the brake typically fell 3.0 points, taken as meant.",
         "8 of 16 blips rolled early: the brake left before the throttle. "
         "7.5 points were typically gone by then, counted in the dip.",
-        "Typical dip by place in the run: first 5.0 (8), second 9.0 (8).",
+        "Dip by place in the run: first 5.0 (8), second 9.0 (8).",
         "At most 1.1 m longer to stop, by one blip (estimated).",
     ]
 
