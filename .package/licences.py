@@ -10,7 +10,7 @@ from importlib.metadata import PackageNotFoundError, distribution, packages_dist
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[1]
-PACKAGES = ("numpy", "platformdirs", "pygame")
+PACKAGES = ("font_source_sans_pro", "numpy", "platformdirs", "pygame")
 """Packages inside, by the name they are imported by; `pygame` comes from either of its builds."""
 FREEZER = "pyinstaller"
 """Distribution whose start-up code is in each program."""

@@ -9,12 +9,15 @@ import tarfile
 import venv
 import zipfile
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
 
 import numpy
 import platformdirs
 import pygame
 import pytest
+
+from engine.kit.typeface import PACKAGE
 
 ROOT = Path(__file__).resolve().parents[1]
 FOLDERS = ("drills", "engine", "levels")
@@ -23,7 +26,7 @@ STARTS = "engine/installed"
 """The folder whose files stand at the top of the installed package."""
 STRAY = ("notes.txt", "attempt/notes.txt", *(f"attempt/{name}/stray.py" for name in DISTRIBUTED))
 """Files that a working copy may have and no package may."""
-DEPENDENCIES = (numpy, pygame, platformdirs)
+DEPENDENCIES = (numpy, pygame, platformdirs, import_module(PACKAGE))
 FOREIGN = "raise ImportError('a package of another project')"
 SPREAD = """
 import stillfoot

@@ -198,7 +198,7 @@ def large_figure(canvas: Canvas, value: str, words: str) -> float:
     Returns the left edge of what it covers, in canvas units.
     """
     right = float(theme.WIDTH - theme.MARGIN)
-    canvas.text(value, (right, 84), theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
+    canvas.text(value, (right, 140), theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
     canvas.text(words, (right, 312), theme.SMALL + 4, theme.QUIET, "right")
     wide = canvas.measure(value, theme.FIGURE, Weight.BOLD)
     return right - max(wide, canvas.measure(words, theme.SMALL + 4))

@@ -9,6 +9,7 @@ in SHORTEST; what a failed one wrote is printed.
 import os
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -31,6 +32,7 @@ SHORTEST = {
     "luck.py": ("1", "still-1-light"),
     "measures.py": ("1", "10"),
     "pace.py": ("1",),
+    "pieces.py": (str(Path(tempfile.gettempdir()) / "stillfoot-pieces.png"),),
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
     "sessions.py": ("1", "1"),

@@ -7,7 +7,7 @@ import pygame
 import pytest
 
 from engine.kit.canvas import Fonts
-from engine.kit.typeface import BASELINE, PACKAGE, Face, Weight
+from engine.kit.typeface import BASELINE, PACKAGE, Face, TypefaceError, Weight, font_file
 
 WHITE = (255, 255, 255)
 SIZES = [15, 19, 22, 29, 37, 44, 56, 84, 134, 460]
@@ -98,3 +98,13 @@ def test_the_font_comes_with_its_open_licence() -> None:
 
     assert len(texts) == 1
     assert "SIL OPEN FONT LICENSE Version 1.1" in texts[0]
+
+
+def test_a_missing_font_is_one_line_that_says_how_to_get_it() -> None:
+    with pytest.raises(TypefaceError) as refused:
+        font_file(Weight.REGULAR, "font_of_nobody")
+
+    assert str(refused.value) == (
+        "typeface: expected SourceSansPro-Regular.ttf in the package font-of-nobody, found none; "
+        "`pip install font-of-nobody` brings it"
+    )
