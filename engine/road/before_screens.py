@@ -88,7 +88,7 @@ class NotRecorded(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the reason why the drive has no result."""
-        notice(canvas, "Not kept", self._reason)
+        notice(canvas, "Not saved", self._reason)
 
 
 def can_be_opened(drives: Sequence[Drive]) -> list[Drive]:

@@ -59,7 +59,7 @@ def _typical(summary: Summary) -> Iterator[FigureRow]:
     yield "typical dip", points_words(dips.dip), spread
     yield "typical blip", f"{summary.peak:.0f} %", "throttle"
     if summary.carry is not None:
-        yield "taken as meant", _change(summary.carry), "on the brake over a blip, typically"
+        yield "taken as intended", _change(summary.carry), "on the brake over a blip, typically"
     yield from _early(summary)
     if summary.places:
         first, *others = summary.places
@@ -100,19 +100,19 @@ def _drilled(
         if each.kind == ALIKE:
             yield from _alike(drive, each)
         elif each.dip is not None:
-            note = f"against what was held, not alike ({of_days(each)})"
+            note = f"measured against what was held ({of_days(each)})"
             yield "single drill blips", points_words(each.dip), note
     if not drilled:
         yield "in the drills", "none yet", NO_DRILL
     elif all(each.kind != ALIKE for each in drilled):
-        yield "in the drills", "none alike", NOT_EASED
+        yield "in the drills", "none yet", NOT_EASED
 
 
 def _alike(drive: Drive, drills: DrillComparison) -> Iterator[FigureRow]:
     """Comparison of a drive with the drill that is measured as the road is."""
     if drive.dip is None or drills.dip is None:
         return
-    note = f"easing off, measured alike ({of_days(drills)})"
+    note = f"easing off, measured the same way ({of_days(drills)})"
     yield "in the drills", points_words(drills.dip), note
     if drills.more is None or drills.low is None or drills.high is None:
         yield "on the road", "too few", few_words(drive, drills)

@@ -55,19 +55,21 @@ def early_words(summary: Summary) -> list[str]:
     """Sentences on the change of the brake that is taken as meant, and on early brakes."""
     lines = []
     if summary.carry is not None:
-        lines.append(f"Over a blip {_changed(summary.carry)}, taken as meant.")
+        lines.append(_changed(summary.carry))
     if not summary.early_known:
         return lines
     unknown = summary.scored - summary.early_known
-    others = f" {unknown} more cannot be told: too close to another." if unknown > 0 else ""
     known = counted(summary.early_known, "blip")
     if summary.early_dip is None:
-        return [*lines, f"None of {known} rolled early.{others}"]
-    return [
-        *lines,
-        f"{summary.early} of {known} rolled early: the brake left before the throttle."
-        f"{others} {summary.early_dip:.1f} points were typically gone by then, counted in the dip.",
-    ]
+        early = [f"None of {known} rolled early."]
+    else:
+        early = [
+            f"{summary.early} of {known} rolled early: the brake left before the throttle.",
+            f"{summary.early_dip:.1f} points were typically gone by then, counted in the dip.",
+        ]
+    if unknown > 0:
+        early.append(f"{unknown} more cannot be told: too close to another.")
+    return [*lines, " ".join(early)]
 
 
 def place_words(summary: Summary) -> list[str]:
@@ -109,7 +111,8 @@ def written(*values: float) -> tuple[str, ...]:
 
 
 def _changed(carry: float) -> str:
-    """How the brake changed over a blip, where that is taken as meant; `carry` is in points."""
+    """Sentence on how the brake changed over a blip, as intended; `carry` is in points."""
     if abs(carry) < SMALLEST:
-        return "the brake typically did not change"
-    return f"the brake typically {'fell' if carry < 0 else 'rose'} {abs(carry):.1f} points"
+        return "The brake typically did not change over a blip."
+    moved = "eased off" if carry < 0 else "pressed more"
+    return f"{abs(carry):.1f} points typically {moved} over a blip, taken as intended."

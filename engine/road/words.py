@@ -57,7 +57,7 @@ def lead_words(
         return "Your drills are being measured again."
     drills = next((each for each in compared if each.kind == ALIKE), None)
     if drills is None or drills.dip is None:
-        return "No drill is measured alike yet."
+        return "No drill measured the same way yet."
     if drills.more is None or drills.low is None or drills.high is None:
         return f"Too few to compare: {points_words(drills.dip)} in your drills."
     if not drills.tells:
@@ -92,7 +92,7 @@ def transfer_words(
 
 def _alike(drive: Drive, drills: DrillComparison, dip: float) -> str:
     """Comparison of a drive with the drill that is measured as the road is."""
-    start = f"{points_words(dip)} easing off, measured alike ({of_days(drills)}). "
+    start = f"{points_words(dip)} easing off, measured the same way ({of_days(drills)}). "
     if drive.dip is None or drills.more is None or drills.low is None or drills.high is None:
         return f"{start}Too few to compare: {few_words(drive, drills)}."
     if not drills.tells:
@@ -123,7 +123,7 @@ def _otherwise(drills: DrillComparison, dip: float) -> str:
     """Median dip of a drill that is not measured as the road is, and that it is not."""
     return (
         f"{points_words(dip)} in single drill blips ({of_days(drills)}). "
-        "Those are measured against what was held, not alike."
+        "Those are measured differently: against what was held."
     )
 
 

@@ -54,7 +54,7 @@ def power_words(power: Power) -> tuple[str, ...]:
     from_what = A_GUESS if power.is_guess else KNOWN
     if power.typical is None:
         return (from_what,)
-    return f"{points_words(power.typical, 1)} off is your typical blip now.", from_what
+    return f"Your typical blip is {points_words(power.typical, 1)} off now.", from_what
 
 
 def days_texts(outcome: DaysOutcome, a_name: str, b_name: str) -> ResultTexts:

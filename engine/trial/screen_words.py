@@ -39,7 +39,7 @@ NO_BLIPS = (
     "Practise on: they come soon."
 )
 """Refusal to begin a trial by days while the player's sessions have no steadiness blips."""
-FEET_ONLY = "A trial is of feet on pedals. This is a try-out: nothing of it is kept."
+FEET_ONLY = "A trial is of feet on pedals. This is a try-out: nothing of it is saved."
 """Refusal to open the trials to a player without pedals."""
 LEVEL_GONE = "Its level is not there any more. Bring its file back, or give it up."
 """Reason why a trial cannot go on: its level's file is missing."""
@@ -75,8 +75,9 @@ SET_UP_AGAIN = "The pedals were set up again"
 """Heading of the warning that the pedals were calibrated during a trial."""
 READ_OTHERWISE = (
     "They read differently than when this trial began.",
-    "A and B are compared across that. The end will say so.",
-    "Else set them up as before, or begin another trial.",
+    "A point may now be another length of pedal travel.",
+    "Set them up as before, or begin another trial.",
+    "If you go on, the end will say so.",
 )
 """Sentences of the warning that the pedals were calibrated during a trial."""
 TELLS_NOTHING = "A trial that is given up tells nothing."
@@ -98,11 +99,11 @@ UNCOMPARED = "A and B are not compared before the end."
 """What is not shown while a trial by days is under way."""
 GOES_ON = "It goes on with your five minutes."
 """How a trial by days goes on, in its menu."""
-ALL_SO = "Play all of today's five minutes so."
+ALL_SO = "Play all of today's five minutes with it."
 """Sentence on how long the set-up of the day is kept."""
 ANEW = "The pedals were set up again since. The end will say so."
 """Warning that days of a trial were read with different calibrations."""
-BEGUN = "You began the day so."
+BEGUN = "You began the day with it."
 """Sentence on a day of a trial that was begun in an earlier session."""
 
 

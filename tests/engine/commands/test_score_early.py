@@ -61,7 +61,7 @@ def test_it_is_kept_told_and_exported_with_the_drive(
     said = output_of(capsys, "score", str(path), "--keep", "--data", data)
     output_of(capsys, "export", str(out), "--data", data)
 
-    assert "Over a blip the brake typically rose 6.0 points, taken as meant.\n" in said
+    assert "6.0 points typically pressed more over a blip, taken as intended.\n" in said
     assert (
         "1 of 2 blips rolled early: the brake left before the throttle. "
         "12.0 points were typically gone by then, counted in the dip.\n"

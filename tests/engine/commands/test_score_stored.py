@@ -58,7 +58,7 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
     assert output.endswith(
         "10.0 points on the road.\n"
         "7.0 points in single drill blips (9 on 1 day). "
-        "Those are measured against what was held, not alike.\n"
+        "Those are measured differently: against what was held.\n"
         f"{NOT_EASED}\n"
         "Kept with your history.\n"
     )

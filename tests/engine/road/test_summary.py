@@ -75,7 +75,7 @@ def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
         "19 blips in 12 min 34 s, 16 scored. 2 not scored: a gap. 1 not scored: too little.",
         "7.0 points typical dip, the middle half 5.0 to 9.0. 9.0 is the worst.",
         "60 % throttle is the typical blip.",
-        "Over a blip the brake typically fell 3.0 points, taken as meant.",
+        "3.0 points typically eased off over a blip, taken as intended.",
         "8 of 16 blips rolled early: the brake left before the throttle. "
         "7.5 points were typically gone by then, counted in the dip.",
         "Dip by place in the run: first 5.0 (8), second 9.0 (8).",
@@ -94,18 +94,18 @@ def test_without_blips_that_is_all_that_is_said() -> None:
         (
             [blip(carry=-3.0, early=5.0), blip(carry=-4.0, early=-2.0), blip(carry=-9.0)],
             [
-                "Over a blip the brake typically fell 4.0 points, taken as meant.",
+                "4.0 points typically eased off over a blip, taken as intended.",
                 "None of 2 blips rolled early. 1 more cannot be told: too close to another.",
             ],
         ),
         (
             [blip(carry=0.04)],
-            ["Over a blip the brake typically did not change, taken as meant."],
+            ["The brake typically did not change over a blip."],
         ),
         (
             [blip(carry=2.5, early=8.0), blip(carry=2.5, early=11.0), blip(carry=2.5, early=5.0)],
             [
-                "Over a blip the brake typically rose 2.5 points, taken as meant.",
+                "2.5 points typically pressed more over a blip, taken as intended.",
                 "2 of 3 blips rolled early: the brake left before the throttle. "
                 "9.5 points were typically gone by then, counted in the dip.",
             ],

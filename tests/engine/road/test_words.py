@@ -64,17 +64,17 @@ def test_road_stands_beside_what_is_measured_alike_alone(
                 DrillComparison("blip", 9, 11.5, 1),
             ),
             [
-                "7.0 points easing off, measured alike (40 on 10 days). "
+                "7.0 points easing off, measured the same way (40 on 10 days). "
                 "5.0 more on the road, likely 3.2 to 6.9.",
                 "11.5 points in single drill blips (9 on 1 day). "
-                "Those are measured against what was held, not alike.",
+                "Those are measured differently: against what was held.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 40, 9.0, 4, -3.0, -4.1, -1.5), NO_DRILLS[1]),
             [
-                "9.0 points easing off, measured alike (40 on 4 days). "
+                "9.0 points easing off, measured the same way (40 on 4 days). "
                 "3.0 less on the road, likely 1.5 to 4.1.",
             ],
         ),
@@ -82,7 +82,7 @@ def test_road_stands_beside_what_is_measured_alike_alone(
             a_drive(6.0),
             (DrillComparison("trail", 40, 6.0, 4, 0.0, -1.1, 1.5), NO_DRILLS[1]),
             [
-                "6.0 points easing off, measured alike (40 on 4 days). "
+                "6.0 points easing off, measured the same way (40 on 4 days). "
                 "The road cannot be told apart: likely 1.1 less to 1.5 more.",
             ],
         ),
@@ -90,7 +90,7 @@ def test_road_stands_beside_what_is_measured_alike_alone(
             a_drive(6.0),
             (DrillComparison("trail", 30, 9.0, 2), NO_DRILLS[1]),
             [
-                "9.0 points easing off, measured alike (30 on 2 days). "
+                "9.0 points easing off, measured the same way (30 on 2 days). "
                 "Too few to compare: 1 blip on the road, 8 are needed.",
             ],
         ),
@@ -99,7 +99,7 @@ def test_road_stands_beside_what_is_measured_alike_alone(
             (NO_DRILLS[0], DrillComparison("blip", 30, 9.0, 2)),
             [
                 "9.0 points in single drill blips (30 on 2 days). "
-                "Those are measured against what was held, not alike.",
+                "Those are measured differently: against what was held.",
                 NOT_EASED,
             ],
         ),
@@ -116,7 +116,7 @@ def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
 
     assert short_words(road, beside) == "8.1 points in the drills, 12.4 on the road"
     assert transfer_words(road, beside) == [
-        "8.1 points easing off, measured alike (8 on 2 days). "
+        "8.1 points easing off, measured the same way (8 on 2 days). "
         "4.3 more on the road, likely 4.2 to 4.3.",
     ]
 

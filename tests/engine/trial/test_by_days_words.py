@@ -56,7 +56,7 @@ SMALL = with_scaled(
                 "Cannot tell them apart: the blips differed.",
                 "As played and at blips of 60 %, the figures disagree.",
                 "Typical blips: 65 % with A, 45 % with B.",
-                "The pedals were set up again in between: that may be part.",
+                "The pedals were set up again meanwhile: part may be that.",
             ),
         ),
         (
@@ -128,7 +128,7 @@ def test_what_it_can_find_is_told_in_points_or_as_a_share_where_it_is_a_guess() 
 
     assert power_figure(known) == Headline("4.1", "points: 8 of 10 trials find it")
     assert power_words(known) == (
-        "8.0 points off is your typical blip now.",
+        "Your typical blip is 8.0 points off now.",
         "Known from how much your own days differ.",
     )
     assert power_figure(guess) == Headline("44 %", "steadier: 8 of 10 trials find it")
@@ -150,7 +150,7 @@ def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
     ("today", "why"),
     [
         (Today(0, Arm.A, 16, begun=False), ALL_SO),
-        (Today(0, Arm.A, 16, begun=True), f"You began the day so. {ALL_SO}"),
+        (Today(0, Arm.A, 16, begun=True), f"You began the day with it. {ALL_SO}"),
         (
             Today(0, Arm.A, 16, begun=False, earlier=2),
             f"2 of 4 steadiness blips so far: the day comes again. {ALL_SO}",

@@ -132,7 +132,7 @@ def test_recalibrated_pedals_are_warned_of_last() -> None:
 
     assert outcome_words(found)[1:] == (
         "Overshoot and settling do not tell them apart.",
-        "The pedals were set up again in between: that may be part.",
+        "The pedals were set up again meanwhile: part may be that.",
     )
 
 
