@@ -2,7 +2,8 @@
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -12,9 +13,10 @@ from engine.kit import theme
 from engine.practice.blip_size import BLIP
 from engine.trial.by_days_outcome import days_outcome
 from engine.trial.by_days_words import days_texts
+from engine.trial.difference import Difference
 from engine.trial.difference_picture import STEADIER
 from engine.trial.difference_rows import LEAST, DifferenceRow, reach_of
-from engine.trial.outcome import NOTICEABLE, ArmCount, Finding, outcome
+from engine.trial.outcome import NOTICEABLE, ArmCount, Finding, Outcome, outcome
 from engine.trial.randomisation import order
 from engine.trial.result_screens import TrialResult
 from engine.trial.result_texts import ResultTexts
@@ -66,12 +68,11 @@ def by_days(
 @settings(max_examples=150, deadline=None)
 @given(MIDDLES, AROUND, PEAKS)
 def test_lead_figure_table_and_picture_say_the_same(
-    made: object,
+    made: Callable[..., tuple[Finding, ResultTexts]],
     middle: tuple[float, float],
     around: Sequence[float],
     peaks: tuple[float, float],
 ) -> None:
-    assert callable(made)
     finding, texts = made(*middle, around, peaks)
 
     lead, row = LEAD.fullmatch(texts.lines[0]), texts.table[1]
@@ -122,9 +123,9 @@ def marks(canvas: RecordingCanvas, y: float) -> tuple[float, float, float]:
 COLOURS = (theme.BRAKE, theme.QUIET)
 
 
-@pytest.mark.parametrize("outcome", [CLEAR, CLOSE, EQUAL, SPLIT, UNCLEAR])
-def test_the_picture_has_each_interval_on_its_arms_side_of_zero(outcome: object) -> None:
-    texts = result_texts(outcome, "ball", "toes")  # type: ignore[arg-type]
+@pytest.mark.parametrize("found", [CLEAR, CLOSE, EQUAL, SPLIT, UNCLEAR])
+def test_the_picture_has_each_interval_on_its_arms_side_of_zero(found: Outcome) -> None:
+    texts = result_texts(found, "ball", "toes")
 
     canvas = recorded(TrialResult(texts, curves=True))
 
@@ -132,6 +133,10 @@ def test_the_picture_has_each_interval_on_its_arms_side_of_zero(outcome: object)
     middle = theme.WIDTH / 2
     assert places[STEADIER.format("A")].right < middle < places[STEADIER.format("B")].left
     unit = (middle - theme.MARGIN) / reach_of(texts.rows)
+    band = (middle - NOTICEABLE * unit, middle + NOTICEABLE * unit)
+    assert [
+        box for box in canvas.boxes if (box.left, box.right) == pytest.approx(band, abs=1)
+    ] != []
     heights = sorted({centre[1] for centre, colour in canvas.discs if colour in COLOURS})
     assert len(heights) == len(texts.rows)
     for y, row in zip(heights, texts.rows, strict=True):
@@ -163,3 +168,38 @@ def test_all_intervals_and_the_band_fit_on_the_scale(ends: list[tuple[float, flo
     assert all(max(-row.low, row.high) <= reach + 1e-9 for row in rows)
     # Not so wide that the intervals become dots.
     assert reach <= 2 * max(LEAST, *(max(-row.low, row.high) for row in rows))
+
+
+def test_small_differences_leave_room_beside_what_is_noticed() -> None:
+    assert reach_of([DifferenceRow("dips", 0.2, -1.0, 1.3)]) == 4.0
+    assert reach_of([DifferenceRow("dips", -4.0, -7.2, -1.1)]) == 8.0
+
+
+def test_the_scale_has_points_to_either_side_without_a_sign() -> None:
+    canvas = recorded(TrialResult(result_texts(CLEAR, "ball", "toes"), curves=True))
+
+    scale = [text.text for text in canvas.texts if re.fullmatch(r"-?[\d.]+( points)?", text.text)]
+    assert scale == ["4", *"8642", *"0246", "8 points"]
+
+
+def test_blips_of_unknown_size_draw_no_difference() -> None:
+    unknown = replace(SPLIT, blips=replace(SPLIT.blips, scaled=Difference("dip", None, None, None)))
+
+    texts = result_texts(unknown, "ball", "toes")
+
+    assert texts.lines[0] == "Cannot tell them apart: the size of the blips is not known."
+    assert texts.rows == ()
+
+
+def test_dips_that_only_scaling_makes_noticeable_are_drawn_both_ways() -> None:
+    scaled = replace(EQUAL.dip, low=-3.4, high=2.6)
+    found = replace(EQUAL, finding=Finding.CANNOT_TELL, blips=replace(EQUAL.blips, scaled=scaled))
+
+    texts = result_texts(found, "ball", "toes")
+
+    assert texts.lines == (
+        "Cannot tell them apart.",
+        "B may be up to 3 points steadier, A up to 3. That is at blips of 60 %.",
+    )
+    assert [row.label for row in texts.rows] == ["dips as played", "dips at blips of 60 %"]
+    assert (texts.rows[1].low, texts.rows[1].high) == (-2.6, 3.4)
