@@ -66,6 +66,19 @@ def test_a_certain_difference_that_is_too_small_to_notice_says_so() -> None:
     )
 
 
+def test_a_small_difference_that_scaling_makes_unsure_favours_neither() -> None:
+    small = ended(replace(B_LESS, value=-0.8, low=-1.4, high=-0.2), Finding.NO_DIFFERENCE)
+    unsure = replace(small.dip, low=-1.4, high=0.3, p=0.2)
+    larger = replace(small.blips.peaks, a=70.0, b=60.0, value=-10.0, low=-12.0, high=-8.0, p=0.03)
+
+    for peaks in (small.blips.peaks, larger):
+        blips = replace(small.blips, scaled=unsure, peaks=peaks)
+        assert outcome_words(replace(small, blips=blips)) == (
+            "No difference you would notice: 2 points at most.",
+            "Take the one you find easier.",
+        )
+
+
 @pytest.mark.parametrize(
     ("low", "high", "line"),
     [
