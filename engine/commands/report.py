@@ -78,7 +78,7 @@ def report_text(progress: Progress) -> str:
 def _page_text(progress: Progress, page: Page) -> str:
     # The sentences of a page with a chart for each kind say themselves what is too early.
     missing = "" if page.is_per_kind and progress.kinds else page.missing(progress)
-    sentences = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
+    sentences = [*page.printed(progress), *([f"Nothing yet: {missing}."] if missing else [])]
     lines = [
         line
         for sentence in sentences
@@ -86,7 +86,7 @@ def _page_text(progress: Progress, page: Page) -> str:
             one_line(sentence), WIDTH, initial_indent=INDENT, subsequent_indent=2 * INDENT
         )
     ]
-    return "".join(f"{line}\n" for line in [page.title, *lines])
+    return "".join(f"{line}\n" for line in [page.question, *lines])
 
 
 def _progress(folder: Path) -> Progress:

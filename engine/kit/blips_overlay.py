@@ -22,7 +22,7 @@ def overlay_chart(
     each: str = "blip",
     band: float | None = None,
 ) -> None:
-    """Draw every blip of a drive as a thin curve, their median bold, and the drill's dashed.
+    """Draw every blip of a drive as a thin curve, the typical one bold, and the drill's dashed.
 
     `drill` is the label and the median curve of the drills, `each` what a thin curve is of, `band`
     a tolerance about 0 in points. There is at least one blip.

@@ -15,20 +15,20 @@ from engine.kit import theme
 from engine.kit.canvas import Align, Colour, Point
 from engine.kit.typeface import Weight
 
-LEFT = 130
+LEFT = 104
 """Space left of a chart's frame for the numbers of the vertical scale, in canvas units."""
-ABOVE = 56
-"""Space above a chart's frame for the title of the vertical scale, in canvas units."""
+ABOVE = 64
+"""Space above a chart's frame for the unit of the vertical scale, in canvas units."""
 BELOW = 56
 """Space below a chart's frame for the labels of the horizontal scale, in canvas units."""
-TICK = 10
-"""Length of a tick mark outside the frame of a chart, in canvas units."""
 LETTER = 16
 """Distance from the top of a line of small text to the middle of its capitals, in canvas units."""
 ROUND = (1.0, 2.0, 5.0)
 """Steps that the scale of a chart may have: these numbers times a power of ten."""
-PARTS = 4
-"""Largest number of steps on the vertical scale of a chart."""
+PARTS = 3
+"""Largest number of steps on the vertical scale of a chart from 0: few lines, each numbered."""
+BOTH_WAYS = 4
+"""Largest number of steps on the vertical scale of a chart that has values below 0."""
 LEAST_STEP = 0.1
 """Smallest step of a chart's scale, in the unit of its measure; none is shown with more digits."""
 GAP = 24
@@ -164,37 +164,35 @@ def top_of(most: float) -> float:
 
 
 def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str = "0") -> None:
-    """Draw the background of a chart and its vertical scale, with a faint line at each number.
+    """Draw the vertical scale of a chart: a faint line at each number, and its unit above.
 
     A low chart has fewer numbers, so that none touches the next.
-    `name` is the title of the scale, `legend` the extra space between it and the frame in canvas
+    `name` is the unit of the scale, `legend` the extra space between it and the frame in canvas
     units, and `zero` the label at 0.
     """
     frame = axes.frame
-    paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
     room = max(int(frame.height // theme.SMALL), 1)
-    step = step_of(axes.high - axes.low, min(PARTS, room))
+    parts = PARTS if axes.low >= 0 else BOTH_WAYS
+    step = step_of(axes.high - axes.low, min(parts, room))
     for number in range(math.ceil(axes.low / step - 1e-9), math.floor(axes.high / step + 1e-9) + 1):
         at = axes.down(number * step)
-        paper.line((frame.left, at), (frame.right, at), theme.BAND, 2)
-        paper.line((frame.left - TICK, at), (frame.left, at), theme.FAINT, 2)
+        colour = theme.BAND if number else theme.FAINT
+        paper.line((frame.left, at), (frame.right, at), colour, 2)
         label = f"{number * step:g}" if number else zero
         paper.text(label, (frame.left - 20, at - LETTER), theme.SMALL, theme.QUIET, "right")
     paper.text(name, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
 
 
 def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -> None:
-    """Draw a chart's horizontal scale: a tick at each value, and its label where there is room."""
-    frame, free = axes.frame, -math.inf
-    for value, word in marks:
-        x = axes.across(value)
-        paper.line((x, frame.bottom), (x, frame.bottom + TICK), theme.FAINT, 2)
+    """Write the labels under a chart at their values: the first, the last, and what has room."""
+    frame, taken = axes.frame, list[tuple[float, float]]()
+    for value, word in [*marks[:1], *marks[1:][-1:], *marks[1:-1]]:
         half = paper.measure(word, theme.SMALL) / 2
-        middle = min(max(x, frame.left + half - LEFT), frame.right - half)
-        if middle - half >= free:
-            corner = (middle, frame.bottom + 16)
+        middle = min(max(axes.across(value), frame.left + half - LEFT), frame.right - half)
+        if all(abs(middle - other) >= half + reach + GAP for other, reach in taken):
+            corner = (middle, frame.bottom + 14)
             paper.text(word, corner, theme.SMALL, theme.QUIET, "centre")
-            free = middle + half + GAP
+            taken.append((middle, half))
 
 
 def fitted(paper: Paper, text: str, width: float) -> str:
@@ -206,10 +204,10 @@ def fitted(paper: Paper, text: str, width: float) -> str:
     return f"{text}..."
 
 
-def nothing_yet(paper: Paper, area: Area, after: str) -> None:
-    """Draw a box in place of a chart that has no data yet; `after` says when it will have some."""
-    paper.box((area.left, area.top), (area.width, area.height), theme.RAISED, 6)
-    corner = (area.left + area.width / 2, area.top + area.height / 2 - theme.SMALL)
-    paper.text("Nothing yet", corner, theme.BODY, theme.TEXT, "centre")
-    below = (corner[0], corner[1] + theme.BODY + 12)
-    paper.text(after, below, theme.SMALL, theme.QUIET, "centre", area.width - 80)
+def nothing_yet(paper: Paper, area: Area, after: str, heading: str = "Nothing yet") -> None:
+    """Write in place of a chart that it has no data yet; `after` says when it will have some."""
+    middle = area.left + area.width / 2
+    top = area.top + area.height / 2 - theme.LEAD
+    paper.text(heading, (middle, top), theme.LEAD, theme.TEXT, "centre", weight=Weight.BOLD)
+    below = (middle, top + theme.LEAD + 12)
+    paper.text(after, below, theme.BODY, theme.QUIET, "centre", area.width - 80)

@@ -1,4 +1,4 @@
-"""Chart of many blips as deviations from the brake that was held, with their median in bold.
+"""Chart of many blips as deviations from the brake that was held, with the typical one in bold.
 
 Two such charts stand side by side on the same scale, for two weeks or for the two positions of a
 trial.
@@ -89,7 +89,7 @@ def blips_chart(
     before: tuple[str, Deviation] | None = None,
     kind: BlipsKind = HELD,
 ) -> None:
-    """Draw a thin curve for each blip and a bold one for their median, under a heading.
+    """Draw a thin curve for each blip and a bold one for their median, the typical one.
 
     `reach` is that of the scale in points, `before` the label and curve of another median, drawn
     dashed. An arrow at the edge marks where blips go beyond the scale.
@@ -101,14 +101,14 @@ def blips_chart(
         top, bottom = axes.down(kind.band), axes.down(-kind.band)
         paper.box((frame.left, top), (frame.width, bottom - top), theme.BAND)
     line = fitted(paper, heading, frame.width + SPARE)
-    paper.text(line, (frame.left, area.top), theme.SMALL, theme.QUIET)
-    samples = [(charts_marks.thin, kind.curve), (charts_marks.thick, "median")]
+    paper.text(line, (frame.left, area.top), theme.SMALL, theme.TEXT)
+    samples = [(charts_marks.thin, kind.curve), (charts_marks.thick, "typical")]
     if before is not None:
         samples.append((charts_marks.dashes, before[0]))
     charts_marks.legend(paper, axes, 0, samples)
-    paper.line(axes.place(axes.first, 0), axes.place(axes.last, 0), theme.QUIET, 2)
     onset = axes.across(0.0)
-    paper.line((onset, frame.top), (onset, frame.bottom), theme.FAINT, 2)
+    paper.line((onset, frame.top), (onset, frame.bottom), theme.BAND, 2)
+    paper.shape(_lost(axes, median), theme.DIP)
     for blip in pictures:
         paper.curve(_points(axes, blip, POINTS), theme.EARLIER, 2)
     paper.curve(_points(axes, median, BOLD_POINTS), theme.BRAKE, 7)
@@ -130,7 +130,7 @@ def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
         "up": max((float(blip.deviation.max()) for blip in pictures), default=0.0),
     }
     parts = [f"{points:.0f} points {way}" for way, points in most.items() if points > reach]
-    return f"The wildest go beyond the scale: to {' and '.join(parts)}." if parts else ""
+    return f"The largest leave the picture: {' and '.join(parts)}." if parts else ""
 
 
 def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
@@ -144,6 +144,13 @@ def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
 def _points(axes: Axes, blip: Deviation, most: int) -> list[Point]:
     chosen = [k for k in _thinned(blip.time, most) if axes.first <= blip.time[k] <= axes.last]
     return [axes.place(float(blip.time[k]), float(blip.deviation[k])) for k in chosen]
+
+
+def _lost(axes: Axes, median: Deviation) -> list[Point]:
+    """Outline of what the typical blip loses: between its curve and 0, where it is below."""
+    held = axes.down(0.0)
+    under = [(x, max(y, held)) for x, y in _points(axes, median, BOLD_POINTS)]
+    return [(under[0][0], held), *under, (under[-1][0], held)]
 
 
 def _thinned(time: Values, most: int) -> list[int]:

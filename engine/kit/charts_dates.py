@@ -25,6 +25,11 @@ def full_words(day: date) -> str:
     return f"{day_words(day)} {day.year}"
 
 
+def dated_words(day: date, today: date) -> str:
+    """Date, with its year if that is not the present one."""
+    return day_words(day) if day.year == today.year else full_words(day)
+
+
 def range_words(first: date, last: date) -> str:
     """Range of dates without repetition of month or year, such as "3 to 9 May 2024"."""
     if first == last:
@@ -33,6 +38,22 @@ def range_words(first: date, last: date) -> str:
         return f"{full_words(first)} to {full_words(last)}"
     begins = f"{first.day}" if first.month == last.month else day_words(first)
     return f"{begins} to {full_words(last)}"
+
+
+def axis_marks(first: date, today: date) -> list[tuple[float, str]]:
+    """Date labels under a chart from a player's first day to today, as pairs of ordinal and text.
+
+    The first day and today come with the dates between them, of which as many fit as fit.
+    """
+    begins = dated_words(first, today)
+    if first == today:
+        return [(first.toordinal(), begins)]
+    between = [
+        (at, words)
+        for at, words in day_marks(first, today)
+        if first.toordinal() < at < today.toordinal()
+    ]
+    return [(first.toordinal(), begins), *between, (today.toordinal(), "today")]
 
 
 def day_marks(first: date, last: date) -> list[tuple[float, str]]:

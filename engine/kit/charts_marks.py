@@ -1,4 +1,4 @@
-"""Marks of charts: dashed lines, intervals, dated changes, and samples of each for a legend."""
+"""Marks of charts: dashed lines, spreads, dated changes, and samples of each for a legend."""
 
 from __future__ import annotations
 
@@ -9,12 +9,14 @@ from engine.kit import theme
 from engine.kit.canvas import Colour, Point
 from engine.kit.charts import ABOVE, GAP, LETTER, Axes, Paper
 
-ROW = 52
-"""Height of the row above a chart's frame where dated changes are named, in canvas units."""
+ROW = 50
+"""Height of a row above a chart's frame where dated changes are named, in canvas units."""
+MOST_ROWS = 3
+"""Most rows of changes above a chart, as a count."""
+MOST_ABOVE = 0.4
+"""Largest share of a chart's height that the names of changes take."""
 DASH, BLANK = 18, 14
 """Length of a dash of a dashed line and of the gap after it, in canvas units."""
-CAP = 10
-"""Half the width of the caps at both ends of a drawn interval, in canvas units."""
 SAMPLE = 44
 """Width of the sample of a mark in the legend of a chart, in canvas units."""
 AFTER = 12
@@ -41,28 +43,43 @@ def dashed(paper: Paper, points: Sequence[Point], colour: Colour, width: float) 
         paper.curve(drawn, colour, width)
 
 
-def interval(paper: Paper, x: float, ends: tuple[float, float]) -> None:
-    """Draw an interval in a chart: a vertical line at `x` with a cap at both ends."""
-    paper.line((x, min(ends)), (x, max(ends)), theme.TEXT, 4)
-    for y in ends:
-        paper.line((x - CAP, y), (x + CAP, y), theme.TEXT, 4)
+def change_rows(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> int:
+    """Rows of names that changes need above a chart whose frame has its full height, as a count.
+
+    `changes` are pairs of their value across and their text.
+    """
+    most = min(MOST_ROWS, int(axes.frame.height * MOST_ABOVE // ROW))
+    return 1 + max((row for _, row, _ in _placed(paper, axes, changes, most)), default=-1)
 
 
-def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> None:
+def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]], rows: int) -> None:
     """Draw a dashed line in a chart at each change, a pair of its value across and its text above.
 
-    If there is no room for all texts, the newest ones are written.
+    Names that would touch stand in rows; where none of them has room the oldest are left out.
     """
-    frame = axes.frame
-    free = frame.right
-    for value, words in sorted(changes, reverse=True):
+    frame, marked = axes.frame, list(changes)
+    for value, _ in marked:
         x = axes.across(value)
-        dashed(paper, [(x, frame.top), (x, frame.bottom)], theme.TEXT, 3)
-        width = paper.measure(words, theme.SMALL)
-        left = min(max(x - width / 2, frame.left), free - width)
-        if left >= frame.left:
-            paper.text(words, (left, frame.top - ROW + 4), theme.SMALL, theme.TEXT)
-            free = left - GAP
+        dashed(paper, [(x, frame.top), (x, frame.bottom)], theme.QUIET, 3)
+    for left, row, words in _placed(paper, axes, marked, rows):
+        paper.text(words, (left, frame.top - (row + 1) * ROW), theme.SMALL, theme.TEXT)
+
+
+def _placed(
+    paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]], rows: int
+) -> list[tuple[float, int, str]]:
+    """Each change that is named: the left edge of its name, its row and its name."""
+    frame, placed = axes.frame, list[tuple[float, int, str]]()
+    free = [frame.right] * rows
+    for value, words in sorted(changes, reverse=True):
+        x, width = axes.across(value), paper.measure(words, theme.SMALL)
+        for row in range(rows):
+            left = min(max(x - width / 2, frame.left), free[row] - width)
+            if left >= frame.left and left + width >= x:
+                placed.append((left, row, words))
+                free[row] = left - GAP
+                break
+    return placed
 
 
 Sample = tuple[Callable[[Paper, Point], None], str]
@@ -91,14 +108,12 @@ def bar(paper: Paper, centre: Point) -> None:
     middle_half(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER), DOT)
 
 
-def column(paper: Paper, centre: Point) -> None:
-    """Draw a short column in a legend, as the sample of a count."""
-    paper.box((centre[0] - DOT, centre[1] - LETTER), (2 * DOT, 2 * LETTER), theme.FAINT)
-
-
-def ends(paper: Paper, centre: Point) -> None:
-    """Draw a short interval with caps in a legend, as the sample of an interval."""
-    interval(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER))
+def shade(paper: Paper, centre: Point) -> None:
+    """Draw a shaded strip with a line in a legend, as the sample of a course and its spread."""
+    x, y = centre
+    corner = (x - SAMPLE / 2, y - LETTER)
+    paper.box(corner, (SAMPLE, 2 * LETTER), theme.DIP)
+    paper.curve([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.BRAKE, 6)
 
 
 def thick(paper: Paper, centre: Point) -> None:
@@ -119,7 +134,20 @@ def dashes(paper: Paper, centre: Point) -> None:
     dashed(paper, [(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.TEXT, 5)
 
 
+def spread(paper: Paper, ends: Sequence[tuple[float, float, float]], least: float) -> None:
+    """Shade the spread about a course, from triples of x, upper y and lower y.
+
+    A single triple is shaded `least` canvas units to both sides.
+    """
+    if len(ends) == 1:
+        [(x, top, bottom)] = ends
+        ends = [(x - least, top, bottom), (x + least, top, bottom)]
+    upper = [(x, top) for x, top, _ in ends]
+    lower = [(x, bottom) for x, _, bottom in reversed(ends)]
+    paper.shape([*upper, *lower], theme.DIP)
+
+
 def middle_half(paper: Paper, x: float, ends: tuple[float, float], radius: float) -> None:
     """Draw a bar over the middle half of values, from quartile to quartile, behind a mark."""
     top, height = min(ends), max(abs(ends[1] - ends[0]), 2)
-    paper.box((x - radius / 2, top), (radius, height), theme.EARLIER, radius / 2)
+    paper.box((x - radius, top), (2 * radius, height), theme.DIP, min(radius, 6))

@@ -55,7 +55,7 @@ def draw_overlay(
     if not drawn or size[1] < LEAST:
         return
     several = len(drawn) > 1
-    heading = f"{len(drawn)} repetitions, their middle bold" if several else "one repetition"
+    heading = f"typical of {len(drawn)}" if several else "one repetition"
     heading = f"{named}: {heading}" if named else heading
     heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
     canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)

@@ -101,6 +101,10 @@ class DaySteadiness:
     """Local day at whose end the steadiness was computed."""
     value: float
     """Steadiness at the end of the day, in points."""
+    low: float
+    """Low end of the interval of that steadiness, in points."""
+    high: float
+    """High end of the interval of that steadiness, in points."""
 
 
 def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
@@ -185,7 +189,11 @@ def by_day(
     since = today - timedelta(days=days)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
     found = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
-    return tuple(DaySteadiness(day, one.value) for day, one in sorted(found.items()) if one)
+    return tuple(
+        DaySteadiness(day, one.value, one.low, one.high)
+        for day, one in sorted(found.items())
+        if one
+    )
 
 
 def _of_window(window: Sequence[SteadinessBlip]) -> Steadiness:

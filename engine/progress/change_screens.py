@@ -55,7 +55,7 @@ class WhatChanged(Menu[Changed | ChangeTurn]):
         """Draw the question, what marking a change does, and what earlier changes brought."""
         y = title(canvas, "What did you change?")
         width = theme.WIDTH - 2 * theme.MARGIN
-        text = "The pictures of your progress show it, and learning curves begin there."
+        text = "Your charts will show it, and learning curves begin there."
         y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
         for line in self._lines:
             y = canvas.text(line, (theme.MARGIN, y), theme.SMALL, theme.QUIET, width=width) + 6
@@ -65,16 +65,15 @@ class MarkChange(Menu[ChangeTurn]):
     """Screen that asks to confirm a change; its outcome is to mark it, to write a note, or back."""
 
     name = "mark change"
+    in_a_bar = True
 
     def __init__(self, what: Changed, note: str = "") -> None:
         """`what` is what the player changed, `note` a few words on it; may be empty."""
         self._what, self._note = what, note
         choices = [
             Choice("Mark it", ChangeTurn.MARK),
-            Choice(
-                "Change the note" if note else "Write a note", ChangeTurn.NOTE, "on the keyboard"
-            ),
-            Choice("Back", ChangeTurn.BACK, "nothing is marked"),
+            Choice("Change the note" if note else "Write a note", ChangeTurn.NOTE),
+            Choice("Back", ChangeTurn.BACK),
         ]
         super().__init__(choices, back=ChangeTurn.BACK)
 
@@ -88,6 +87,9 @@ class MarkChange(Menu[ChangeTurn]):
         width = theme.WIDTH - 2 * theme.MARGIN
         text = f"A new curve begins. Being worse is excused for {lasting(EXCUSED.days)}."
         y = canvas.text(text, (theme.MARGIN, y), width=width) + 20
+        if not self._note:
+            text = "A note is written on the keyboard."
+            canvas.text(text, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)
         if self._note:
             canvas.text(f"Note: {self._note}", (theme.MARGIN, y), width=width)
 
@@ -96,6 +98,7 @@ class TakeBack(Menu[bool]):
     """Screen that asks whether to take back a change; its outcome is whether to."""
 
     name = "take back"
+    in_a_bar = True
 
     def __init__(self, change: Change) -> None:
         """`change` is the mark to take back."""
@@ -109,5 +112,5 @@ class TakeBack(Menu[bool]):
         width = theme.WIDTH - 2 * theme.MARGIN
         name = change_name(self._change)
         y = canvas.text(f"{name[0].upper()}{name[1:]}.", (theme.MARGIN, y), width=width) + 20
-        text = "The mark goes. The curves go on as if it was never made."
+        text = "The mark goes, and curves run on through that day."
         canvas.text(text, (theme.MARGIN, y), width=width)

@@ -14,6 +14,8 @@ from engine.progress.progress import Progress
 
 POINTS = 120
 """Number of points that the fitted learning curve is drawn with."""
+LABELS = 5
+"""Most steps of the scale of repetitions under the chart, as a count."""
 RADIUS = 9
 """Largest radius of the mark of a bin, in canvas units."""
 
@@ -26,21 +28,22 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     kind = progress.kinds[progress.chosen]
     bins, measure, curve = kind.bins, kind.measure, kind.learning.curve
     changes = [(float(after), name_on_chart(change)) for after, change in kind.changes]
-    above = charts_marks.ROW if changes else 0
     # The newest repetitions may have no bin yet, and a change may have come after the newest bin.
     count = max([bins[-1].last, *(after for after, _ in kind.changes)])
-    frame = framed(area).within(0, above, 0, 0)
+    frame = framed(area)
+    rows = charts_marks.change_rows(paper, Axes(frame, 0.0, float(count), 0.0, 1.0), changes)
+    above = rows * charts_marks.ROW
+    frame = frame.within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
-    what = f"{kind.name}: {measure.label.lower()} at today's level, {measure.unit}"
-    scale_up(paper, axes, what, above)
+    scale_up(paper, axes, f"{measure.label}, {measure.unit}", above)
     largest = max(bin_.days for bin_ in bins)
-    samples = [(charts_marks.dot, "a day" if largest == 1 else f"median of up to {largest} days")]
+    samples = [(charts_marks.dot, "a day" if largest == 1 else f"typical of {largest} days")]
     if largest > 1:
-        samples.append((charts_marks.bar, "middle half"))
+        samples.append((charts_marks.bar, "half of the days"))
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
-    charts_marks.mark_changes(paper, axes, changes)
+    charts_marks.mark_changes(paper, axes, changes, rows)
     radius = min(frame.width / len(bins) / 3, RADIUS)
     for bin_ in bins:
         x = axes.across(bin_.n)
@@ -65,6 +68,6 @@ def _draw_curve(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
 
 def _marks(count: int) -> list[tuple[float, str]]:
     """Numbers of repetitions to write on the axis up to a count, each with its words."""
-    step = max(math.ceil(step_of(count)), 1)
+    step = max(math.ceil(step_of(count, LABELS)), 1)
     numbers = range(0, count + 1, step)
     return [(number, f"{number}" if number else "0 repetitions") for number in numbers]

@@ -1,6 +1,7 @@
-"""Charts with one mark per bin of days: the dip, the extra stopping distance, steadiness.
+"""Charts of a value over the days: steadiness, the dip, the extra stopping distance.
 
-Every word stands outside the frame, so that none touches what is drawn.
+They begin at the player's first day. Every word stands outside the frame, so that none touches what
+is drawn.
 """
 
 from __future__ import annotations
@@ -11,20 +12,22 @@ from itertools import pairwise
 
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
-from engine.kit.charts_dates import day_marks
+from engine.kit.charts_dates import axis_marks
 from engine.practice.changes import Change, Changed
-from engine.practice.steadiness import DaySteadiness
+from engine.practice.steadiness import WINDOW, DaySteadiness
 from engine.progress.changes_words import change_on_day
 from engine.progress.progress import BinnedMeasure, Progress
 
 FEWEST_DAYS = 7
 """Smallest number of days that the axis of a chart spans, so that first marks stand apart."""
-COUNTS_HEIGHT = 62
-"""Height of the strip below a chart that shows the blips per bin, in canvas units."""
-COUNTS_GAP = 40
-"""Space between the frame of a chart and the strip of counts below it, in canvas units."""
-LARGEST_MARK, SMALLEST_MARK = 11.0, 2.5
+LARGEST_MARK, SMALLEST_MARK = 9.0, 2.5
 """Largest and smallest radius of the mark of a bin, in canvas units: the fewer bins, the larger."""
+A_ROW = 12
+"""Blips in a row of those that the first steadiness waits for, as a count."""
+PITCH = 92.0
+"""Distance from one of these blips to the next, in canvas units."""
+LINE = 6.0
+"""Width of the line of a course, in canvas units."""
 
 
 def dip_chart(paper: Paper, area: Area, progress: Progress) -> None:
@@ -40,63 +43,75 @@ def distance_chart(paper: Paper, area: Area, progress: Progress) -> None:
 def _binned_chart(
     paper: Paper, area: Area, measure: BinnedMeasure, unit: str, progress: Progress
 ) -> None:
-    """Draw each bin's median with a bar for its middle half, and a strip of blips per bin.
+    """Draw the medians of bins as a line, on the shade of their middle halves.
 
     `unit` is that of the measure. There is at least one bin.
     """
-    bins, each, today = measure.bins, measure.length.value, progress.today
-    changes = change_words(progress.changes, bins[0].first, today)
-    above = charts_marks.ROW if changes else 0
-    frame = framed(area).within(0, above, 0, COUNTS_GAP + COUNTS_HEIGHT)
-    axes = _axes(frame, bins[0].first, today, max(bin_.high for bin_ in bins))
-    scale_up(paper, axes, unit, above)
-    samples = (
-        (charts_marks.dot, f"median of a {each}"),
-        (charts_marks.bar, "its middle half"),
-        (charts_marks.column, f"blips a {each}"),
-    )
-    charts_marks.legend(paper, axes, above, samples)
-    charts_marks.mark_changes(paper, axes, changes)
-    xs = [axes.across((bin_.first.toordinal() + bin_.last.toordinal()) / 2) for bin_ in bins]
-    radius = _radius(xs)
-    medians = [(x, axes.down(bin_.middle)) for x, bin_ in zip(xs, bins, strict=True)]
-    for begin, end in pairwise([0, *measure.begins, len(medians)]):
-        paper.curve(medians[begin:end], theme.EARLIER, 2)
-    for (x, y), bin_ in zip(medians, bins, strict=True):
-        ends = axes.down(bin_.high), axes.down(bin_.low)
-        charts_marks.middle_half(paper, x, ends, radius)
-        paper.disc((x, y), radius, theme.BRAKE)
-    strip = Area(frame.left, frame.bottom + COUNTS_GAP, frame.width, COUNTS_HEIGHT)
-    _counts(paper, strip, xs, [bin_.count for bin_ in bins], radius)
-    marks = day_marks(_first_day(bins[0].first, today), today)
-    scale_across(paper, Axes(strip, axes.first, axes.last, 0, 1), marks)
+    bins = measure.bins
+    most = max(bin_.high for bin_ in bins)
+    axes, first = _axes(paper, area, bins[0].first, most, progress)
+    each = measure.length.value
+    samples = [(charts_marks.shade, f"typical of a {each}, and half of the blips about it")]
+    _frame_of(paper, axes, area, first, unit, samples, progress)
+    days = [
+        (max(bin_.first, first).toordinal() + min(bin_.last, progress.today).toordinal()) / 2
+        for bin_ in bins
+    ]
+    rows = [(day, bin_.low, bin_.middle, bin_.high) for day, bin_ in zip(days, bins, strict=True)]
+    draw_course(paper, axes, rows, measure.begins)
 
 
 def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
-    """Draw steadiness at the end of each day, and the interval of the present one if there is one.
+    """Draw steadiness at the end of each day, on the shade of its interval.
 
-    There is at least one day. On a new scale of the brake there is no present value at first.
+    Before the first, the blips are drawn that it waits for.
     """
-    days, now, today = progress.daily_steadiness, progress.steadiness, progress.today
-    changes = change_words(progress.changes, days[0].day, today)
-    above = charts_marks.ROW if changes else 0
-    most = max([day.value for day in days] + ([] if now is None else [now.high]))
-    axes = _axes(framed(area).within(0, above, 0, 0), days[0].day, today, most)
-    scale_up(paper, axes, "points", above)
-    samples = [(charts_marks.dot, "steadiness at the end of a day")]
-    if now is not None:
-        samples.append((charts_marks.ends, "likely between, now"))
-    charts_marks.legend(paper, axes, above, samples)
-    charts_marks.mark_changes(paper, axes, changes)
-    dots = [axes.place(day.day.toordinal(), day.value) for day in days]
-    radius = _radius([x for x, _ in dots])
-    if now is not None:
-        charts_marks.interval(paper, dots[-1][0], (axes.down(now.low), axes.down(now.high)))
-    for begin, end in pairwise([0, *_scale_begins(days, progress.changes), len(dots)]):
-        paper.curve(dots[begin:end], theme.EARLIER, 3)
-    for dot in dots:
-        paper.disc(dot, radius, theme.BRAKE)
-    scale_across(paper, axes, day_marks(_first_day(days[0].day, today), today))
+    days = progress.daily_steadiness
+    if not days:
+        _waiting(paper, area, progress.steadiness_blips)
+        return
+    axes, first = _axes(paper, area, days[0].day, max(day.high for day in days), progress)
+    samples = [(charts_marks.shade, "steadiness, and where it likely is")]
+    _frame_of(paper, axes, area, first, "points", samples, progress)
+    rows = [(float(day.day.toordinal()), day.low, day.value, day.high) for day in days]
+    draw_course(paper, axes, rows, _scale_begins(days, progress.changes))
+
+
+def draw_course(
+    paper: Paper,
+    axes: Axes,
+    rows: Sequence[tuple[float, float, float, float]],
+    begins: Sequence[int] = (),
+) -> None:
+    """Draw values in order as a line with dots, on the shade between their low and high ends.
+
+    `rows` are position across, low end, value and high end; `begins` the indices at which the line
+    begins anew.
+    """
+    radius = _radius([axes.across(row[0]) for row in rows])
+    for begin, end in pairwise([0, *begins, len(rows)]):
+        part = rows[begin:end]
+        if not part:
+            continue
+        spread = [(axes.across(x), axes.down(high), axes.down(low)) for x, low, _, high in part]
+        charts_marks.spread(paper, spread, radius)
+        dots = [axes.place(x, value) for x, _, value, _ in part]
+        paper.curve(dots, theme.BRAKE, LINE)
+        for dot in dots:
+            paper.disc(dot, radius, theme.BRAKE)
+
+
+def _waiting(paper: Paper, area: Area, blips: int) -> None:
+    """Draw a disc for each blip there is of those that steadiness needs, and rings for the rest."""
+    rows = WINDOW // A_ROW
+    for number in range(WINDOW):
+        row, column = divmod(number, A_ROW)
+        x = area.left + area.width / 2 + (column - (A_ROW - 1) / 2) * PITCH
+        y = area.top + area.height / 2 + (row - (rows - 1) / 2) * PITCH
+        if number < blips:
+            paper.disc((x, y), PITCH / 4, theme.BRAKE)
+        else:
+            paper.disc((x, y), PITCH / 4, theme.FAINT, 4)
 
 
 def _scale_begins(days: Sequence[DaySteadiness], changes: Sequence[Change]) -> list[int]:
@@ -115,31 +130,43 @@ def change_words(changes: Sequence[Change], first: date, today: date) -> list[tu
     return [(day.toordinal(), words) for day, words in days if first <= day <= today]
 
 
-def _first_day(first: date, today: date) -> date:
-    """Day at the left edge of a chart whose first value is on day `first`."""
-    return min(first, today - timedelta(days=FEWEST_DAYS - 1))
+def _axes(
+    paper: Paper, area: Area, first: date, most: float, progress: Progress
+) -> tuple[Axes, date]:
+    """Axes from the player's first day to today, from 0 up to `most`, and that first day.
+
+    `first` is the day of the first value, where no day practised is known. Above the frame is room
+    for the names of changes.
+    """
+    begun = progress.days[0][0] if progress.days else first
+    last = max(progress.today, begun + timedelta(days=FEWEST_DAYS - 1))
+    ends = begun.toordinal() - 0.5, last.toordinal() + 0.5
+    frame = framed(area)
+    changes = change_words(progress.changes, begun, progress.today)
+    rows = charts_marks.change_rows(paper, Axes(frame, *ends, 0.0, 1.0), changes)
+    return Axes(frame.within(0, rows * charts_marks.ROW, 0, 0), *ends, 0.0, top_of(most)), begun
 
 
-def _axes(frame: Area, first: date, today: date, most: float) -> Axes:
-    """Axes from day `first` to `today`, half a day free on either side, and from 0 up to `most`."""
-    begins, ends = _first_day(first, today).toordinal() - 0.5, today.toordinal() + 0.5
-    return Axes(frame, begins, ends, 0.0, top_of(most))
+def _frame_of(
+    paper: Paper,
+    axes: Axes,
+    area: Area,
+    first: date,
+    unit: str,
+    samples: Sequence[charts_marks.Sample],
+    progress: Progress,
+) -> None:
+    """Draw the scales of a chart in its area, its legend, and the changes from day `first` on."""
+    above = axes.frame.top - framed(area).top
+    scale_up(paper, axes, unit, above)
+    charts_marks.legend(paper, axes, above, samples)
+    changes = change_words(progress.changes, first, progress.today)
+    rows = round(above / charts_marks.ROW)
+    charts_marks.mark_changes(paper, axes, changes, rows)
+    scale_across(paper, axes, axis_marks(first, progress.today))
 
 
 def _radius(xs: Sequence[float]) -> float:
     """Radius of marks at these x that keeps neighbours apart; all in canvas units."""
     apart = (xs[-1] - xs[0]) / (len(xs) - 1) if len(xs) > 1 else LARGEST_MARK * 3
     return min(max(apart / 3, SMALLEST_MARK), LARGEST_MARK)
-
-
-def _counts(
-    paper: Paper, strip: Area, xs: Sequence[float], counts: Sequence[int], radius: float
-) -> None:
-    """Draw a column for each bin's number of blips, and the largest number beside the strip."""
-    most = max(counts)
-    paper.line((strip.left, strip.bottom), (strip.right, strip.bottom), theme.FAINT, 2)
-    for x, count in zip(xs, counts, strict=True):
-        height = strip.height * count / most
-        paper.box((x - radius, strip.bottom - height), (2 * radius, height), theme.FAINT)
-    paper.line((strip.left - 10, strip.top), (strip.left, strip.top), theme.FAINT, 2)
-    paper.text(f"{most}", (strip.left - 20, strip.top - 16), theme.SMALL, theme.QUIET, "right")

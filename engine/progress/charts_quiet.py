@@ -1,4 +1,4 @@
-"""Chart of the foot getting quiet: blips of the first week beside those of the current week."""
+"""Chart of blips: those of the first week beside those of the newest week."""
 
 from __future__ import annotations
 
@@ -38,7 +38,6 @@ def _comes(first: date, today: date) -> str:
 def _empty_half(paper: Paper, area: Area, name: str, comes: str) -> None:
     """Draw the empty place of the current week while there is only the first week."""
     frame = framed(area).within(0, ABOVE, 0, 0)
-    paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
-    paper.text(name, (frame.left, area.top), theme.SMALL, theme.QUIET)
+    paper.text(name, (frame.left, area.top), theme.SMALL, theme.TEXT)
     middle = (frame.left + frame.width / 2, frame.top + frame.height / 2 - theme.SMALL)
     paper.text(comes, middle, theme.SMALL, theme.QUIET, "centre", frame.width - 80)

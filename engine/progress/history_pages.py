@@ -1,4 +1,4 @@
-"""Pages of the history, by name, each with its sentences and its chart: for window and report."""
+"""Pages of the history, by name, each with its question, words and chart: for window and report."""
 
 from __future__ import annotations
 
@@ -7,16 +7,18 @@ from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
 from engine.practice.course import LEFT_OUT
-from engine.progress import words
-from engine.progress.changes_words import changes_explained, newest_change
-from engine.progress.charts_calendar import calendar, calendar_height
 from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
-from engine.progress.charts_levels import levels_chart, levels_height
+from engine.progress.charts_hill import hill, hill_height
+from engine.progress.charts_levels import levels_chart, levels_height, levels_words
 from engine.progress.charts_quiet import quiet_chart
+from engine.progress.days_words import days_words
+from engine.progress.kind_words import kinds_words, learning_words
+from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 from engine.progress.road_page import has_drives, road_chart, road_words
-from engine.progress.steadiness_words import steadiness_comes, steadiness_words
+from engine.progress.steadiness_words import steadiness_words
+from engine.progress.words import dip_words, distance_words, weeks_words
 
 AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
 """Words for when a day's first repetition used for trends comes."""
@@ -26,28 +28,26 @@ USUAL_HEIGHT = 600
 
 @dataclass(frozen=True)
 class Page:
-    """One page of the history: sentences above a chart, both made from the same progress."""
+    """One page of the history: a question, its answer and a chart, made from the same progress."""
 
     name: str
-    """Name of the page, as on the choice that leads to it."""
-    title: str
-    """Heading of the page on the screen and in the report."""
-    words: Callable[[Progress], Sequence[str]]
-    """Function that makes the page's sentences, the most telling first."""
+    """Name of the page in the events file."""
+    question: str
+    """Question that the page answers: its heading on the screen and in the report."""
+    words: Callable[[Progress], PageWords]
+    """Function that makes the page's sentences."""
     chart: Callable[[Paper, Area, Progress], None]
     """Function that draws the page's chart into an area, if there is something to draw."""
     has_chart: Callable[[Progress], bool] = lambda _: True
     """Function that tells whether the page's chart has something to draw yet."""
     comes: str = ""
     """When the page's chart will come, in words such as "comes with the first blip"."""
-    waits: Callable[[Progress], str] = lambda _: ""
-    """Function that says when the page's chart will come and how far that is; empty: `comes`."""
     height: Callable[[Progress], float] = lambda _: USUAL_HEIGHT
     """Function that gives the height of the page's chart in a report, in canvas units."""
     is_per_kind: bool = False
     """Whether the page's chart shows one kind of drill, the chosen one."""
-    brief_words: Callable[[Progress], Sequence[str]] = lambda _: ()
-    """Function that makes shorter sentences for the window; none: the usual ones are shown."""
+    of_all_kinds: Callable[[Progress], Sequence[str]] = lambda _: ()
+    """Function that makes the sentences of a report, which shows all kinds; none: the usual."""
 
     def missing(self, progress: Progress) -> str:
         """When the page's chart will come, in words; empty if it can be drawn already."""
@@ -55,12 +55,19 @@ class Page:
             return ""
         if progress.remeasuring is not None:
             return progress.remeasuring.comes
-        return self.waits(progress) or self.comes
+        return self.comes
+
+    def printed(self, progress: Progress) -> Sequence[str]:
+        """All sentences of the page in a report, the most telling first."""
+        return self.of_all_kinds(progress) or self.words(progress).sentences
 
     def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
         """Draw the page's chart into an area, or else the words for when it will come."""
         missing = self.missing(progress)
-        if missing:
+        if missing and self.is_per_kind and progress.kinds:
+            heading = f"{progress.kinds[progress.chosen].name}: nothing yet"
+            nothing_yet(paper, area, missing, heading)
+        elif missing:
             nothing_yet(paper, area, missing)
         else:
             self.chart(paper, area, progress)
@@ -74,66 +81,65 @@ PAGES: Mapping[str, Page] = {
     page.name: page
     for page in (
         Page(
-            name="the foot getting quiet",
-            title="The foot getting quiet",
-            words=words.weeks_words,
+            name="steadiness",
+            question="Am I getting better?",
+            words=steadiness_words,
+            chart=steadiness_over_days,
+            has_chart=lambda progress: progress.remeasuring is None,
+        ),
+        Page(
+            name="blips",
+            question="How do my blips look?",
+            words=weeks_words,
             chart=quiet_chart,
             has_chart=lambda progress: bool(progress.weeks),
             comes="comes with the first single blips",
         ),
         Page(
-            name="steadiness",
-            title="Steadiness over the days",
-            words=steadiness_words,
-            chart=steadiness_over_days,
-            has_chart=lambda progress: bool(progress.daily_steadiness),
-            waits=steadiness_comes,
-        ),
-        Page(
             name="dip",
-            title="How far the brake falls",
-            words=words.dip_words,
+            question="How deep is the dip?",
+            words=dip_words,
             chart=dip_chart,
             has_chart=lambda progress: bool(progress.dips.bins),
             comes=f"comes with a single blip {AFTER_WARM_UP}",
         ),
         Page(
             name="learning",
-            title="Learning curves",
-            words=lambda progress: [*words.kinds_words(progress), *changes_explained(progress)],
+            question="What is left to learn?",
+            words=learning_words,
             chart=learning_chart,
             has_chart=_has_curve,
             comes="comes when a level was played on five days",
             is_per_kind=True,
-            brief_words=lambda progress: [*words.kinds_briefly(progress), *newest_change(progress)],
+            of_all_kinds=kinds_words,
         ),
         Page(
             name="levels",
-            title="Levels kept",
-            words=words.levels_words,
+            question="Which levels are retained?",
+            words=levels_words,
             chart=levels_chart,
             height=levels_height,
         ),
         Page(
             name="days practised",
-            title="Days practised",
-            words=words.days_words,
-            chart=calendar,
+            question="When did I practise?",
+            words=days_words,
+            chart=hill,
             has_chart=lambda progress: bool(progress.days),
             comes="comes with the first day of practice",
-            height=calendar_height,
+            height=hill_height,
         ),
         Page(
             name="stopping distance",
-            title="Extra stopping distance",
-            words=words.distance_words,
+            question="What does a blip cost?",
+            words=distance_words,
             chart=distance_chart,
             has_chart=lambda progress: bool(progress.distances.bins),
             comes=f"comes with a single blip {AFTER_WARM_UP}",
         ),
         Page(
             name="drill and road",
-            title="Drill and road",
+            question="Does it carry over to the road?",
             words=road_words,
             chart=road_chart,
             has_chart=has_drives,

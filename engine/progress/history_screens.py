@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import replace
 from enum import Enum
 
@@ -10,15 +10,19 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
+from engine.kit.typeface import Weight
 from engine.progress.history_pages import PAGES
+from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 
-HEADING_TOP = 40
-"""Top of the heading of a history page, in canvas units."""
-HEADING_SIZE = 72
-"""Size of the letters in the heading of a history page, in canvas units."""
-GAP = 22
+QUESTION = 64.0
+"""Height of the question of a page, in canvas units."""
+QUESTION_TOP, LEAD_TOP, LINE_TOP = 64.0, 136.0, 236.0
+"""Tops of the question, its answer and the quiet line below, in canvas units."""
+GAP = 30
 """Space above and below the chart of a history page, in canvas units."""
+APART = 14
+"""Space between two of the figures of a history page, in canvas units."""
 
 
 class PageTurn(Enum):
@@ -26,10 +30,12 @@ class PageTurn(Enum):
 
     NEXT = "next"
     PREVIOUS = "previous"
-    KIND = "kind"
-    """The same page for the next kind of drill."""
     CHANGE = "change"
     """The screens on which the player marks a change of foot or rig."""
+    FIGURES = "figures"
+    """The same page with all figures in place of the picture, or with the picture again."""
+    KIND = "kind"
+    """The same page for the next kind of drill."""
     BACK = "back"
 
 
@@ -37,47 +43,91 @@ class HistoryPage(Menu[PageTurn]):
     """Screen with one page of the history; its outcome is what to show next."""
 
     name = "history"
-    beside = 3
+    in_a_bar = True
 
     def __init__(self, progress: Progress, page: str) -> None:
         """`page` is the name of the page of the history to show."""
         self._page = PAGES[page]
         self._progress = progress
-        self._words = self._page.brief_words(progress) or self._page.words(progress)
+        words = self._page.words(progress)
+        # The words in place of a picture that is missing say already why there is no answer.
+        missing = self._page.missing(progress)
+        self._words = replace(words, lead="", line="") if missing else words
+        self._in_figures = False
         names = list(PAGES)
         place = names.index(page)
-        self._place = f"{place + 1} of {len(names)}"
         self.next_page = names[(place + 1) % len(names)]
         """Name of the page after this one; the first page comes after the last."""
         self.previous_page = names[place - 1]
         """Name of the page before this one; the last page comes before the first."""
-        choices = [Choice(f"Next: {self.next_page}", PageTurn.NEXT)]
-        if self._page.is_per_kind and len(progress.kinds) > 1:
-            kind = next_kind(progress)
-            choices.append(Choice(f"Curve of: {kind.kinds[kind.chosen].name}", PageTurn.KIND))
-        choices += [
-            Choice("Previous", PageTurn.PREVIOUS, self.previous_page),
+        choices = [
+            Choice("Next", PageTurn.NEXT, f"{place + 1} of {len(names)}"),
+            Choice("Previous", PageTurn.PREVIOUS),
             Choice("Mark a change", PageTurn.CHANGE),
-            Choice("Back", PageTurn.BACK),
+            Choice("Figures", PageTurn.FIGURES),
         ]
-        super().__init__(choices, back=PageTurn.BACK)
+        if self._page.is_per_kind and len(progress.kinds) > 1:
+            choices.append(Choice("Drills", PageTurn.KIND))
+        super().__init__([*choices, Choice("Back", PageTurn.BACK)], back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:
         """Labels of the choices, name of the page and its sentences, for the events file."""
-        return {**super().details(), "page": self._page.name, "says": list(self._words)}
+        return {
+            **super().details(),
+            "page": self._page.name,
+            "says": self._words.sentences,
+            "figures": self._in_figures,
+        }
+
+    def appearance(self) -> Hashable:
+        """State that the drawn page depends on: the menu's, and whether figures are shown."""
+        return super().appearance(), self._in_figures
+
+    def choose(self, choice: Choice[PageTurn]) -> None:
+        """End the page with the choice made, or swap the picture and all figures."""
+        if choice.outcome is not PageTurn.FIGURES:
+            self.outcome = choice.outcome
+            return
+        self._in_figures = not self._in_figures
+        label = "Picture" if self._in_figures else "Figures"
+        self._choices = [
+            replace(one, label=label) if one.outcome is PageTurn.FIGURES else one
+            for one in self._choices
+        ]
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the heading with the page's number, the sentences, and the chart."""
-        right = theme.WIDTH - theme.MARGIN
-        canvas.text(self._page.title, (theme.MARGIN, HEADING_TOP), HEADING_SIZE)
-        canvas.text(self._place, (right, HEADING_TOP + 14), theme.SMALL, theme.QUIET, "right")
-        width = right - theme.MARGIN
-        y = float(HEADING_TOP + HEADING_SIZE)
-        for sentence in self._words:
-            y = canvas.text(sentence, (theme.MARGIN, y), theme.SMALL, theme.TEXT, width=width)
-        top = y + GAP
-        area = Area(theme.MARGIN, top, width, self.choices_top - GAP - top)
-        self._page.paint(canvas, area, self._progress)
+        """Draw the question, its answer, and below it the chart or all figures."""
+        top = draw_answer(canvas, self._page.question, self._words) + GAP
+        width = float(theme.WIDTH - 2 * theme.MARGIN)
+        if not self._in_figures:
+            area = Area(theme.MARGIN, top, width, self.choices_top - GAP - top)
+            self._page.paint(canvas, area, self._progress)
+            return
+        figures = self._words.figures or ("Nothing more yet.",)
+        fits = len(figures) * (theme.BODY + APART) <= self.choices_top - GAP - top
+        size = theme.BODY if fits else theme.SMALL
+        for sentence in figures:
+            top = canvas.text(sentence, (theme.MARGIN, top), size, width=width) + APART
+
+
+def draw_answer(canvas: Canvas, question: str, words: PageWords) -> float:
+    """Write a question, its answer in bold and a quiet line; returns the top of what is below."""
+    left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
+    canvas.text(question, (left, QUESTION_TOP), QUESTION, theme.QUIET)
+    bottom = LEAD_TOP
+    if words.lead:
+        size = _fitting(canvas, words.lead, width, theme.LARGE, Weight.BOLD)
+        below = canvas.text(words.lead, (left, LEAD_TOP), size, width=width, weight=Weight.BOLD)
+        bottom = max(below + 8, LINE_TOP)
+    if words.line:
+        size = _fitting(canvas, words.line, width, theme.BODY, Weight.REGULAR)
+        bottom = canvas.text(words.line, (left, bottom), size, theme.QUIET, width=width)
+    return bottom
+
+
+def _fitting(canvas: Canvas, text: str, width: float, most: float, weight: Weight) -> float:
+    """Largest height of letters, up to `most`, at which a text fits on one line."""
+    return max(min(most, most * width / canvas.measure(text, most, weight)), float(theme.SMALL))
 
 
 def next_kind(progress: Progress) -> Progress:

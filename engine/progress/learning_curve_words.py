@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 from math import floor
 
@@ -29,70 +30,107 @@ UNSURE = "how much is unsure"
 """Words for an interval that holds nearly nothing and nearly all."""
 
 
+@dataclass(frozen=True)
+class CurveWords:
+    """Sentences about how a kind of drill is learned."""
+
+    trend: str
+    """The sentence that matters first: better, worse, flat, or not known."""
+    beside: str = ""
+    """Sentence beside it: until when being worse is excused, or what is ahead; may be empty."""
+    more: tuple[str, ...] = ()
+    """Further sentences: how sure that is, and since when it is counted."""
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """All sentences, the most telling first."""
+        return tuple(filter(None, (self.trend, self.beside, *self.more)))
+
+
 def curve_words(
     learning: LearningCurve,
     measure: Measure,
     today: date,
     change: Change | None = None,
     good: float = 0.0,
-) -> str:
-    """How a kind of drill is learned, in a sentence or two; `change` is where its curve begins.
+) -> CurveWords:
+    """How a kind of drill is learned, in sentences; `change` is where its curve begins.
 
     `good` is the value, in the unit of the measure, up to which nothing needs to change: the limit
     of the hardest level of the kind. Only above it is a flat foot advised to change something.
     """
+    is_excused = change is not None and change.excuses(today)
+    found = learning.over_days
+    trend = _trend(learning, measure, good, may_advise=not is_excused)
+    more = () if found is None else tuple(filter(None, (_sureness(learning.trend, found),)))
     if change is None:
-        return _sentence(learning, measure, good, may_advise=True)
-    on = f"{change.at.day} {change.at:%B}"
-    if change.what is Changed.SCALE:
-        sentence = _sentence(learning, measure, good, may_advise=True)
-        return f"On the brake's scale since {on}, {_lowered(sentence)}"
-    of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
-    began = f"Since the change{of} on {on}"
-    until = change.at.date() + EXCUSED
-    is_excused = change.excuses(today)
-    sentence = _sentence(learning, measure, good, may_advise=not is_excused)
+        return CurveWords(trend, _ahead(learning, measure), more)
     if is_excused and learning.trend is not Trend.LEARNING:
-        return f"{began}, being worse is excused until {until.day} {until:%B}. {sentence}"
-    return f"{began}, {_lowered(sentence)}"
+        until = change.at.date() + EXCUSED
+        beside = f"Being worse is excused until {until.day} {until:%B}."
+    else:
+        beside = _ahead(learning, measure)
+    return CurveWords(trend, beside, (*more, _since(change)))
 
 
-def _lowered(sentence: str) -> str:
-    return f"{sentence[0].lower()}{sentence[1:]}"
+def _since(change: Change) -> str:
+    """Sentence on the change at which a curve begins."""
+    on = f"on {change.at.day} {change.at:%B}"
+    if change.what is Changed.SCALE:
+        return f"Counted since the brake's new scale {on}."
+    of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
+    return f"Counted since the change{of} {on}."
 
 
-def _sentence(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
+def _trend(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
     found = learning.over_days
     if not learning.repetitions:
         return "Nothing to go by yet."
     if found is None:
-        return f"Too early to say: no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
+        return f"Too early to say, no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
     if learning.trend is Trend.TOO_EARLY:
-        return f"Too early to say: {learning.days} of {FEWEST} days to compare."
+        return f"Too early to say, {learning.days} of {FEWEST} days to compare."
     if learning.trend is Trend.LEARNING:
-        return f"Getting better: {_change(found)}.{_ahead(learning, measure)}"
+        return f"Getting better, {_change(found)}."
     if learning.trend is Trend.WORSE:
-        return f"Getting worse: {_change(found)}."
+        return f"Getting worse, {_change(found)}."
     if learning.trend is Trend.FLAT and learning.now is not None:
         return _flat(learning, measure, good, may_advise=may_advise)
-    if found.smallest_found <= SEEN:
-        seen = share_words_up(found.smallest_found)
-        return f"No trend; {seen} less in {SPAN} days would likely be seen."
-    return "No trend; too few days yet to see even a large one."
+    return "No change you can tell."
+
+
+def _sureness(trend: Trend, found: OverDays) -> str:
+    """Sentence on how sure a trend is, or on what would have been found; empty for neither."""
+    low, value, high = found.change
+    if trend is Trend.NONE and found.smallest_found <= SEEN:
+        return (
+            f"{_begun(share_words_up(found.smallest_found))} less in {SPAN} days would likely show."
+        )
+    if trend is Trend.NONE:
+        return "Too few days yet to see even a large change."
+    if trend not in (Trend.LEARNING, Trend.WORSE) or -low > LARGE or value > LARGE:
+        return ""
+    way, ends = ("less", (-high, -low)) if value <= 0 else ("more", (low, high))
+    share = _range(*ends)
+    return "How much is unsure." if share == UNSURE else f"In {SPAN} days likely {share} {way}."
+
+
+def _begun(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}"
 
 
 def _change(found: OverDays) -> str:
-    """Change in 50 days with its interval, such as "a third less in 50 days (a fifth to half)"."""
+    """Change in 50 days, such as "a third less in 50 days"."""
     low, value, high = found.change
     if -high < SLIGHT and -low > LARGE:
         return UNSURE
     if -low > LARGE:
         return f"at least {share_words(-high)} less in {SPAN} days"
     if value <= 0:
-        return f"{share_words(-value)} less in {SPAN} days ({_range(-high, -low)})"
+        return f"{share_words(-value)} less in {SPAN} days"
     if value > LARGE:
         return f"more than twice in {SPAN} days" if value > 1 else f"twice as much in {SPAN} days"
-    return f"{share_words(value)} more in {SPAN} days ({_range(low, high)})"
+    return f"{share_words(value)} more in {SPAN} days"
 
 
 def _range(low: float, high: float) -> str:
@@ -108,13 +146,13 @@ def _range(low: float, high: float) -> str:
 
 
 def _ahead(learning: LearningCurve, measure: Measure) -> str:
-    """What the curve comes to, as a sentence with a space before it; empty without a curve."""
+    """What the curve comes to, as a sentence; empty without a curve."""
     if learning.ahead is None or learning.now is None:
         return ""
     value, more = measure.written(learning.ahead.value[1]), learning.ahead.repetitions
     if value == measure.written(learning.now[1]):
-        return f" Hardly less after {more} more."
-    return f" About {value} after {more} more."
+        return f"Hardly less after {more} more."
+    return f"About {value} after {more} more."
 
 
 def _flat(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
@@ -122,10 +160,10 @@ def _flat(learning: LearningCurve, measure: Measure, good: float, *, may_advise:
     _, value, high = learning.now
     at, lasted = measure.written(value), lasting(learning.flat_days)
     if high <= good:
-        return f"Steady at {at} for {lasted}: good as it is."
+        return f"Steady at {at} for {lasted}, good as it is."
     if learning.mix_moved:
         return f"Flat at {at} for {lasted}, while levels changed."
-    return f"Flat at {at} for {lasted}{': change something' if may_advise else ''}."
+    return f"Flat at {at} for {lasted}.{' Change something.' if may_advise else ''}"
 
 
 def lasting(days: int) -> str:

@@ -31,7 +31,7 @@ from engine.progress.bins import (
 from engine.progress.changes_brought import Brought, brought
 from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
-from engine.progress.learning_curve_words import curve_words
+from engine.progress.learning_curve_words import CurveWords, curve_words
 from engine.progress.pause import when_words
 from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
@@ -74,8 +74,8 @@ class KindProgress:
     """Measure of the drill that shows learning: it becomes smaller."""
     learning: LearningCurve
     """Learning curve of the kind of drill, and its trend."""
-    words: str
-    """Sentence or two about the learning curve of the kind of drill."""
+    words: CurveWords
+    """Sentences about the learning curve of the kind of drill."""
     bins: tuple[EffectBin, ...]
     """Bins of the kind's days at today's level, oldest first; none spans a new beginning."""
     curve_begins: int
@@ -103,7 +103,7 @@ class Progress:
     steadiness_step: SteadinessStep | None = None
     """Step from the first steadiness to the present one; None if it cannot be told."""
     steadiness_blips: int = 0
-    """Blips that count for steadiness, as a count, up to those that it needs."""
+    """Blips on the brake's newest scale that count for steadiness, as a count."""
     dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
     """Dip of single blips over time, in points."""
     distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)

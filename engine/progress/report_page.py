@@ -34,8 +34,8 @@ STYLE = """
 body { background: var(--ground); color: var(--text); margin: 0 auto; max-width: 1100px;
   padding: 24px; font: 18px/1.45 sans-serif; }
 h1 { font-size: 34px; margin: 0 0 4px; } h2 { font-size: 25px; margin: 40px 0 4px; }
-h3 { font-size: 19px; margin: 20px 0 0; } p { margin: 4px 0; } .number { font-size: 44px;
-  font-weight: bold; color: var(--brake); } footer { color: var(--quiet); margin-top: 40px; }
+h3 { font-size: 19px; margin: 20px 0 0; } p { margin: 4px 0; } .lead { font-size: 22px;
+  font-weight: bold; } footer { color: var(--quiet); margin-top: 40px; }
 svg { display: block; width: 100%; height: auto; margin: 12px 0; font-family: sans-serif; }
 figure { margin: 0; } polyline { stroke-linejoin: round; stroke-linecap: round; }
 @page { size: A4; margin: 14mm; }
@@ -67,7 +67,6 @@ def as_html(progress: Progress, version: str) -> str:
             "<body>",
             "<header>",
             f"<h1>Progress on {day}</h1>",
-            *_number(progress),
             "</header>",
             "<main>",
             *(line for page in PAGES.values() for line in _section(progress, page)),
@@ -95,20 +94,14 @@ def _colours() -> str:
     return f"\n:root {{ {on_screen} }}\n@media print {{ :root {{ {in_print} }} }}\n{classes}"
 
 
-def _number(progress: Progress) -> Iterator[str]:
-    """HTML lines with the player's steadiness, the one number to watch; none if not known yet."""
-    if progress.steadiness is not None:
-        yield f'<p class="number">±{progress.steadiness.value:.1f} points</p>'
-        yield f"<p>Steadiness, your last {progress.steadiness.span} days:"
-        yield "three blips in four stay inside.</p>"
-
-
 def _section(progress: Progress, page: Page) -> Iterator[str]:
     """HTML lines of one page of the history: heading, sentences, and its chart or charts."""
     kinds = progress.kinds if page.is_per_kind else ()
     yield f'<section class="{"many" if kinds else "one"}">'
-    yield f"<h2>{escape(page.title)}</h2>"
-    yield from (f"<p>{escape(sentence)}</p>" for sentence in page.words(progress))
+    yield f"<h2>{escape(page.question)}</h2>"
+    for number, sentence in enumerate(page.printed(progress)):
+        lead = ' class="lead"' if not number and not kinds else ""
+        yield f"<p{lead}>{escape(sentence)}</p>"
     for number, kind in enumerate(kinds):
         yield f"<figure><h3>{escape(kind.name)}</h3>"
         yield f"{_chart(replace(progress, chosen=number), page, kind.name)}</figure>"
@@ -116,7 +109,7 @@ def _section(progress: Progress, page: Page) -> Iterator[str]:
     if missing and not kinds:
         yield f"<p>Nothing yet: {escape(missing)}.</p>"
     elif not kinds:
-        yield f"<figure>{_chart(progress, page, page.title)}</figure>"
+        yield f"<figure>{_chart(progress, page, page.question)}</figure>"
     yield "</section>"
 
 

@@ -1,4 +1,4 @@
-"""Picture of progress to share, as PNG: the foot getting quiet, steadiness, days practised."""
+"""Picture of progress to share, as PNG: the answer, steadiness over the days, days practised."""
 
 from __future__ import annotations
 
@@ -6,18 +6,16 @@ from engine.kit import picture_file, theme
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
-from engine.kit.steadiness_chart import steadiness_figure
+from engine.progress.days_words import days_words
 from engine.progress.history_pages import PAGES
+from engine.progress.history_screens import draw_answer
 from engine.progress.progress import Progress
-from engine.progress.words import days_words, weeks_words
 
-TOP = 70
-"""Top of the steadiness number and of the words in the shared picture, in canvas units."""
-BESIDE = 820
-"""Left edge of the words beside the steadiness number, in canvas units."""
-CHART = 350
-"""Top of the chart in the shared picture, in canvas units."""
-FOOT = 1010
+CHARTS = (330.0, 630.0, 690.0, 1000.0)
+"""Top and bottom of the chart of steadiness, then of the hill, in canvas units."""
+HILL_LEFT = 560.0
+"""Left edge of the hill of days practised, right of their count, in canvas units."""
+FOOT = 1014
 """Top of the program's name, at the foot of the shared picture, in canvas units."""
 
 
@@ -27,17 +25,16 @@ def as_png(progress: Progress) -> bytes:
 
 
 def _draw(canvas: Canvas, progress: Progress) -> None:
-    right = theme.WIDTH - theme.MARGIN
-    beside = theme.MARGIN
-    if progress.steadiness is not None:
-        width = BESIDE - theme.MARGIN - 60
-        steadiness_figure(canvas, (theme.MARGIN, TOP), width, progress.steadiness)
-        beside = BESIDE
-    y = float(TOP)
-    for sentence in (*days_words(progress), *weeks_words(progress)[:1]):
-        y = canvas.text(sentence, (beside, y), theme.SMALL, width=right - beside) + 16
-    area = Area(theme.MARGIN, CHART, right - theme.MARGIN, FOOT - 30 - CHART)
-    PAGES["the foot getting quiet"].paint(canvas, area, progress)
-    canvas.text("stillfoot", (theme.MARGIN, FOOT), theme.SMALL)
+    left, right = float(theme.MARGIN), float(theme.WIDTH - theme.MARGIN)
+    steady, days = PAGES["steadiness"], PAGES["days practised"]
+    draw_answer(canvas, steady.question, steady.words(progress))
+    top, bottom, hill_top, hill_bottom = CHARTS
+    steady.paint(canvas, Area(left, top, right - left, bottom - top), progress)
+    words, width = days_words(progress), HILL_LEFT - left - 60
+    below = canvas.text(words.lead, (left, hill_top + 40), theme.BODY, width=width) + 12
+    canvas.text(words.line.partition(". ")[0], (left, below), theme.SMALL, theme.QUIET, width=width)
+    area = Area(HILL_LEFT, hill_top, right - HILL_LEFT, hill_bottom - hill_top)
+    days.paint(canvas, area, progress)
+    canvas.text("stillfoot", (left, FOOT), theme.SMALL)
     day = full_words(progress.today)
     canvas.text(day, (right, FOOT), theme.SMALL, theme.QUIET, "right")

@@ -9,7 +9,6 @@ from drills.level import Level
 from engine.five.player_history import BLIPS, steadiness_blips
 from engine.practice.results import Purpose
 from engine.practice.steadiness import (
-    WINDOW,
     DaySteadiness,
     SteadinessBlip,
     SteadinessStep,
@@ -34,7 +33,7 @@ class SteadinessDays:
     step: SteadinessStep | None
     """Step from the first steadiness on the brake's newest scale to the present one, if any."""
     blips: int
-    """Newest blips that steadiness counts, as a count, up to those that it needs."""
+    """Blips on the brake's newest scale that steadiness counts, as a count."""
 
 
 def steadiness_days(history: History, band: Level, scales: Sequence[int]) -> SteadinessDays:
@@ -52,7 +51,7 @@ def steadiness_days(history: History, band: Level, scales: Sequence[int]) -> Ste
     return SteadinessDays(
         tuple(_days(blips, begins)),
         step_of(of_scale),
-        min(len(counted(of_scale)), WINDOW),
+        len(counted(of_scale)),
     )
 
 
@@ -68,4 +67,4 @@ def _days(blips: Sequence[SteadinessBlip], begins: Sequence[int]) -> Iterator[Da
         begin = max((begin for begin in begins if begin < end), default=0)
         found = steadiness(blips[max(end - BLIPS, begin) : end])
         if found is not None:
-            yield DaySteadiness(day, found.value)
+            yield DaySteadiness(day, found.value, found.low, found.high)

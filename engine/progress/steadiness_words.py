@@ -1,49 +1,94 @@
-"""Sentences about steadiness on the pages of the history."""
+"""Words of the first page of the history: whether the foot is getting better, by its steadiness.
+
+What is told is what the rule of `engine.practice.steadiness.step_of` finds: a step, or none.
+"""
 
 from __future__ import annotations
 
 from datetime import date
 
 from engine.five.steadiness_words import waiting_words
-from engine.kit.charts_dates import day_words, full_words
+from engine.kit.charts_dates import dated_words, day_words
 from engine.practice.blip_size import BLIP
+from engine.practice.changes import EXCUSED, Changed
 from engine.practice.steadiness import WINDOW, SteadinessStep
-from engine.progress.pause import is_paused, when_words
+from engine.progress.page_words import PageWords, counted
+from engine.progress.pause import is_paused
 from engine.progress.progress import Progress
 from engine.progress.scale_words import scale_words
 
+STEP_NEEDS = 3 * WINDOW
+"""Blips from which a step of steadiness can be told, as a count."""
+INSIDE = "Three blips in four stay inside."
+"""Sentence that says what steadiness is."""
 
-def steadiness_words(progress: Progress) -> list[str]:
-    """Sentences: present steadiness with its days and interval, the step to it, what it means."""
-    now = progress.steadiness
+
+def steadiness_words(progress: Progress) -> PageWords:
+    """Whether steadiness changed, as a sentence that is sure; its meaning and its figures."""
+    if progress.remeasuring is not None:
+        return PageWords()
+    now, step = progress.steadiness, progress.steadiness_step
+    scale = scale_words(progress) if progress.daily_steadiness else []
     if now is None:
-        so_far = f"Steadiness: {waiting_words(progress.steadiness_blips)} so far."
-        return [so_far, *scale_words(progress)] if progress.daily_steadiness else []
-    step, newest, today = progress.steadiness_step, progress.days[-1][0], progress.today
-    up_to = f" {when_words(newest, today)}" if is_paused(newest, today) else ""
-    return [
-        f"±{now.value:.1f} points, your last {now.span} days{up_to},"
-        f" likely between {now.low:.1f} and {now.high:.1f}.",
-        *([] if step is None else [step_words(step, newest, today)]),
-        f"Three blips in four stay inside, at a blip of {BLIP:.0f} %.",
+        lead = f"Not sure yet: {waiting_words(progress.steadiness_blips)}."
+        waits = f"Steadiness comes after {WINDOW} blips, six in five minutes."
+        return PageWords(lead, " ".join(scale) or waits, ())
+    likely = f"Likely between {now.low:.1f} and {now.high:.1f} points."
+    excuse = _excuse(progress) if step is not None and is_worse(step) else ""
+    figures = [
+        *([INSIDE, likely] if excuse else []),
+        *scale,
+        f"{WINDOW} blips of {BLIP:.0f} % count, from your last {counted(now.span, 'day')}.",
+        *([] if step is None else [_first_words(step, progress.today)]),
+        f"A change is told when three groups of {WINDOW} blips agree.",
     ]
+    return PageWords(_lead(progress), excuse or f"{INSIDE} {likely}", tuple(figures))
+
+
+def is_worse(step: SteadinessStep) -> bool:
+    """Whether steadiness became wider."""
+    return step.now.value > step.first.value
+
+
+def _lead(progress: Progress) -> str:
+    now, step, today = progress.steadiness, progress.steadiness_step, progress.today
+    assert now is not None
+    newest = progress.days[-1][0]
+    paused = is_paused(newest, today)
+    if step is not None:
+        return step_words(step, newest, today)
+    value = f"±{now.value:.1f} {f'up to {dated_words(newest, today)}' if paused else 'now'}"
+    if progress.steadiness_blips < STEP_NEEDS:
+        return f"Not sure yet: {value}, {progress.steadiness_blips} of {STEP_NEEDS} blips."
+    return f"No change you can tell: {value}."
 
 
 def step_words(step: SteadinessStep, newest: date, today: date) -> str:
-    """Sentence about a step, such as "±15.5 on 7 Oct, ±5.8 now.".
+    """Sentence about a step, such as "Yes: ±15.5 on 7 Oct, ±5.8 now.".
 
     `newest` is the newest day practised.
     """
+    answer = "No" if is_worse(step) else "Yes"
     first, now = f"±{step.first.value:.1f}", f"±{step.now.value:.1f}"
-    then = f"on {_on(step.now.last, today)}" if is_paused(newest, today) else "now"
-    return f"{first} on {_on(step.first.last, today)}, {now} {then}."
+    begun = f"{first} on {dated_words(step.first.last, today)}"
+    if is_paused(newest, today):
+        return f"{answer}, by {dated_words(step.now.last, today)}: {begun}, {now} then."
+    return f"{answer}: {begun}, {now} now."
 
 
-def _on(day: date, today: date) -> str:
-    return day_words(day) if day.year == today.year else full_words(day)
+def _first_words(step: SteadinessStep, today: date) -> str:
+    """Sentence on how sure the first steadiness was."""
+    first = step.first
+    return (
+        f"On {dated_words(first.last, today)} likely between {first.low:.1f} and {first.high:.1f}."
+    )
 
 
-def steadiness_comes(progress: Progress) -> str:
-    """When there will be a first steadiness, and how far it is until then."""
-    so_far = waiting_words(progress.steadiness_blips)
-    return f"comes after {WINDOW} steadiness blips, six in five minutes: {so_far} so far"
+def _excuse(progress: Progress) -> str:
+    """Sentence that excuses being worse by a change that is still new; empty if none does."""
+    for change in reversed(progress.changes):
+        if change.excuses(progress.today):
+            until = day_words(change.at.date() + EXCUSED)
+            name = "a change" if change.what is Changed.OTHER else f"new {change.what.value}"
+            return f"Being worse is excused until {until}: {name}."
+    return ""

@@ -12,20 +12,25 @@ APART = 5.0
 """Difference between two typical blips above which their scaled dips are said too, in points."""
 
 
-def at_blips(peak: float | None) -> str:
-    """Words for the typical blip beside a dip, such as ", at blips of 45 %"; empty for none."""
-    return "" if peak is None else f", at blips of {CATALOGUE['peak'].written(peak)}"
+def size_words(peaks: Sequence[float]) -> str:
+    """Sentence on the typical blip in %, that of the first days and of the newest."""
+    sizes = [CATALOGUE["peak"].written(peak) for peak in peaks]
+    if len(sizes) < 2 or sizes[0] == sizes[-1]:
+        return f"Typical blip: {sizes[-1]} throttle."
+    return f"Typical blip: {sizes[0]} throttle at first, then {sizes[-1]}."
 
 
 def scaled_words(peaks: Sequence[float], dips: Sequence[float]) -> list[str]:
     """Sentence with two typical dips at blips of one size; none where the blips were alike.
 
-    `peaks` are the typical blips in %, `dips` the typical scaled dips in points, in the same order.
+    `peaks` are the typical blips in %, `dips` the typical scaled dips in points, both of the first
+    days and then of the newest.
     """
     if max(peaks, default=0.0) - min(peaks, default=0.0) <= APART:
         return []
     first, second = (f"{value:.1f}" for value in dips)
-    return [f"At blips of {BLIP:g} %: {first} and {CATALOGUE['dip'].with_unit(second)}."]
+    dipped = CATALOGUE["dip"].with_unit(second)
+    return [f"At blips of {BLIP:g} %: {first} at first, then {dipped}."]
 
 
 def median_in(bins: Sequence[CalendarBin], like: CalendarBin) -> float | None:

@@ -40,10 +40,10 @@ from engine.practice.course import Course  # noqa: E402
 from engine.practice.day_effects import day_effects, newest  # noqa: E402
 from engine.practice.weighted_slope import BELIEVED, OverDays, over_days  # noqa: E402
 from engine.progress.curve_points import cells_of, chart_bins  # noqa: E402
+from engine.progress.kind_words import kind_words  # noqa: E402
 from engine.progress.learning_curve import NOW_DAYS, LearningCurve, Trend, learning_curve  # noqa: E402
 from engine.progress.learning_curve_words import curve_words  # noqa: E402
 from engine.progress.progress import KindProgress  # noqa: E402
-from engine.progress.words import kind_words  # noqa: E402
 from tests.bench.planned_courses import (  # noqa: E402
     DAILY,
     MEASURED,

@@ -22,14 +22,14 @@ from tests.made import record
 from tests.needs import links, names_of_bytes
 
 HEADINGS = [
-    "The foot getting quiet",
-    "Steadiness over the days",
-    "How far the brake falls",
-    "Learning curves",
-    "Levels kept",
-    "Days practised",
-    "Extra stopping distance",
-    "Drill and road",
+    "Am I getting better?",
+    "How do my blips look?",
+    "How deep is the dip?",
+    "What is left to learn?",
+    "Which levels are retained?",
+    "When did I practise?",
+    "What does a blip cost?",
+    "Does it carry over to the road?",
 ]
 
 
@@ -61,14 +61,14 @@ def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
     assert lines[0] == f"stillfoot: progress on {now.day} {now:%b} {now.year}"
     assert [line for line in lines[1:] if line and not line.startswith(" ")] == HEADINGS
     assert max(map(len, lines)) <= 80
-    assert "  0 of 35 passed." in lines
+    assert "  0 of 35 levels retained." in lines
     assert "  Nothing yet: comes with the first single blips." in lines
 
 
 def test_a_kind_that_is_too_early_is_said_once(capsys: Captured, data: Path) -> None:
-    learning = reported(capsys, data).split("Learning curves")[1].split("Levels kept")[0]
+    learning = reported(capsys, data).split("What is left to learn?")[1].split("Which levels")[0]
 
-    assert "One blip: Too early to say: no level has five days yet." in learning
+    assert "One blip: too early to say, no level has five days yet." in learning
     assert "Nothing yet" not in learning
 
 
@@ -76,14 +76,15 @@ def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
     output = " ".join(reported(capsys, data).split())
 
     yesterday, day = local_now() - timedelta(days=1), local_now()
-    then = f"{yesterday.day} {yesterday:%b} {yesterday.year}"
-    today = f"{day.day} {day:%b} {day.year}"
-    now, first = f"at blips of 55 %, on {today}", f"at blips of 75 %, on {then}"
-    said = f"Median dip of a single blip: 12.0 points, {now}; 20.0 points, {first}."
-    assert f"{said} At blips of 60 %: 13.1 and 16.0 points." in output
-    assert f"What a single blip costs: 1.2 m, {now}; 2.0 m, {first}." in output
-    assert output.count("Levels differ by day") == 2
-    assert f"2 days practised since {then}, 14 repetitions." in output
+    then, today = (f"{one.day} {one:%b}" for one in (yesterday, day))
+    since = then if yesterday.year == day.year else f"{then} {yesterday.year}"
+    assert f"Typical dip: 12.0 points on {today}. 20.0 points on {since}." in output
+    assert "Typical blip: 75 % throttle at first, then 55 %." in output
+    assert "At blips of 60 %: 16.0 at first, then 13.1 points." in output
+    assert f"1.2 m more braking on {today}. An estimate. 2.0 m on {since}." in output
+    assert output.count("All levels together: no trend.") == 2
+    assert f"2 days since {then} {yesterday.year}. 14 repetitions." in output
+    assert "Not sure yet: 0 of 36 blips." in output
 
 
 def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else_is(

@@ -25,7 +25,7 @@ class Text:
 
 
 class RecordingCanvas(Canvas):
-    """Canvas that records every line of text, box, curve and disc it draws."""
+    """Canvas that records every line of text, box, curve, shape and disc it draws."""
 
     def __init__(self, size: tuple[int, int], fonts: Fonts) -> None:
         self.surface = pygame.Surface(size)
@@ -35,6 +35,7 @@ class RecordingCanvas(Canvas):
         self.curves: list[tuple[Colour, list[Point]]] = []
         self.discs: list[tuple[Point, Colour]] = []
         self.lines: list[tuple[Point, Point]] = []
+        self.fills: list[tuple[Colour, list[Point]]] = []
 
     @property
     def picture(self) -> pygame.Rect:
@@ -85,6 +86,11 @@ class RecordingCanvas(Canvas):
         """Draw it, and record its points."""
         self.lines.append((start, end))
         super().line(start, end, colour, width)
+
+    def shape(self, points: Sequence[Point], colour: Colour) -> None:
+        """Draw it, and record its points."""
+        self.fills.append((colour, list(points)))
+        super().shape(points, colour)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
         """Draw it, and record its place."""

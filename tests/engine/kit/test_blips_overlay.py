@@ -1,4 +1,4 @@
-"""Chart of all blips of a drive: each is drawn, their median bold, the drill's dashed."""
+"""Chart of all blips of a drive: each is drawn, the typical one bold, the drill's dashed."""
 
 import numpy as np
 import pygame

@@ -125,7 +125,9 @@ def test_each_of_the_last_thirty_days_with_blips_has_the_steadiness_as_it_then_s
     ends = {day: [one for one in blips if one.day <= day] for day in days}
     stood = {day: steadiness(until) for day, until in ends.items() if until[-1].day == day}
     assert len(bands) == 23
-    assert bands == tuple(DaySteadiness(day, band.value) for day, band in stood.items() if band)
+    assert bands == tuple(
+        DaySteadiness(day, band.value, band.low, band.high) for day, band in stood.items() if band
+    )
 
 
 def test_days_before_the_first_steadiness_and_days_to_come_have_none() -> None:

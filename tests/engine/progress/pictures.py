@@ -31,10 +31,12 @@ from engine.progress.curve_points import EffectBin
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import HistoryPage
 from engine.progress.learning_curve import LearningCurve, Trend
+from engine.progress.learning_curve_words import CurveWords
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
 from engine.progress.weeks import Week
 from engine.road.course import DriveDay, RoadCourse
 from engine.road.summary import Middle
+from engine.stage.actions import Action
 from tests.engine.five.pictures import retentions
 
 TODAY = date(2024, 5, 17)
@@ -49,7 +51,11 @@ KINDS = (
     ("Clutch and blip", "dip"),
 )
 FALLING = Slope(-0.0081, 0.0021, 50, 0.001, 1.0)
-LONG = "Getting better: a third less in 50 days (a fifth to half). About 4 points after 300 more."
+LONG = CurveWords(
+    "Getting better, a third less in 50 days.",
+    "About 4 points after 300 more.",
+    ("In 50 days likely a fifth to half less.",),
+)
 
 
 def course(days: int, end: float, every: int = 1) -> Course:
@@ -126,6 +132,11 @@ def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> Kind
     return KindProgress(name, CATALOGUE[measure], learning, LONG, bins, begins, marks)
 
 
+def day_of(day: date, value: float) -> DaySteadiness:
+    """Steadiness at the end of a day, with an interval about it."""
+    return DaySteadiness(day, value, 0.85 * value, 1.25 * value)
+
+
 def step(daily: Sequence[DaySteadiness]) -> SteadinessStep:
     """Step from the first of some days' steadiness to the last one."""
     first, last = daily[0], daily[-1]
@@ -156,7 +167,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     """Progress after practice on every one of the last days."""
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
-    daily = [DaySteadiness(first + timedelta(days=n), 8 + 90 / n) for n in range(12, days, 30)]
+    daily = [day_of(first + timedelta(days=n), 8 + 90 / n) for n in range(12, days, 30)]
     passed, dips = levels[: min(days, 20)], binned(days, DIP)
     return Progress(
         today=TODAY,
@@ -164,7 +175,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         steadiness=SteadinessView(daily[-1].value, 7.1, 10.4, 6) if daily else None,
         daily_steadiness=tuple(daily),
         steadiness_step=step(daily) if days > 60 else None,
-        steadiness_blips=min(6 * days, 36),
+        steadiness_blips=6 * days,
         dips=dips,
         distances=binned(days, DISTANCE),
         peaks=of_bins(dips, size_of),
@@ -204,10 +215,29 @@ def on_new_scale(levels: Sequence[Level]) -> Progress:
     )
     shown = progress(levels, 60, changes)
     begins = sum(1 for one in shown.dips.bins if one.first < at.date())
-    daily = tuple(DaySteadiness(TODAY - timedelta(days=n), 6 + n / 10) for n in range(40, -1, -4))
+    daily = tuple(day_of(TODAY - timedelta(days=n), 6 + n / 10) for n in range(40, -1, -4))
     now = SteadinessView(6.0, 5.0, 7.4, 6)
     dips = replace(shown.dips, begins=(begins,))
     return replace(shown, dips=dips, daily_steadiness=daily, steadiness=now)
+
+
+def resting(levels: Sequence[Level], days: int) -> Progress:
+    """Progress with days and weeks of rest."""
+    shown = progress(levels, days)
+    played = [
+        (day, 20 + (31 * number) % 50)
+        for number, (day, _) in enumerate(shown.days)
+        if ((number * number) % 7 in (0, 1, 2) and number // 7 % 9 not in (4, 5)) or number == 0
+    ]
+    return replace(shown, days=tuple(played))
+
+
+def in_figures(shown: Progress, page: str) -> HistoryPage:
+    """A page of the history with all figures in place of its picture."""
+    screen = HistoryPage(shown, page)
+    for action in (*[Action.NEXT] * 3, Action.GO):
+        screen.on_action(action)
+    return screen
 
 
 def no_progress(levels: Sequence[Level]) -> Progress:
@@ -228,13 +258,17 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history remeasured": HistoryPage(
             replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
         ),
-        "history of nothing": HistoryPage(new, "the foot getting quiet"),
-        "history of a day": HistoryPage(progress(levels, 1), "the foot getting quiet"),
+        "history of nothing": HistoryPage(new, "steadiness"),
+        "history of a day": HistoryPage(progress(levels, 1), "blips"),
+        **{f"history {page}, a month": HistoryPage(progress(levels, 30), page) for page in PAGES},
+        **{f"history {page}, in figures": in_figures(decade, page) for page in PAGES},
+        "history days practised, a year": HistoryPage(resting(levels, 300), "days practised"),
+        "history days practised, four years": HistoryPage(resting(levels, 1300), "days practised"),
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
         **{
             f"history {page}, new scale": HistoryPage(on_new_scale(levels), page)
             for page in (
-                "the foot getting quiet",
+                "blips",
                 "steadiness",
                 "dip",
                 "learning",

@@ -182,7 +182,7 @@ def test_the_report_has_a_line_for_each_change_and_the_window_for_the_newest_com
     shown = progress(LEVELS, 90, CHANGES)
     page = PAGES["learning"]
 
-    in_report, in_window = page.words(shown), page.brief_words(shown)
+    in_report, in_window = page.printed(shown), page.words(shown).figures
 
     lines = [change_line(one) for one in reversed(BROUGHT)]
     assert list(in_report[-5:]) == [*lines, "What practice alone was bringing is taken out."]

@@ -12,17 +12,18 @@ from engine.progress.history_screens import (
     PageTurn,
     next_kind,
 )
+from engine.progress.kind_words import AT_TODAYS_LEVEL, kind_words, value_words
 from engine.progress.learning_curve import LearningCurve, Trend
+from engine.progress.learning_curve_words import CurveWords
 from engine.progress.progress import Progress
-from engine.progress.words import AT_TODAYS_LEVEL, kind_briefly, kind_words, kinds_words
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import said
 from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress, week
 
 LEVELS = load_levels([SHIPPED])
 NAMES = [
-    "the foot getting quiet",
     "steadiness",
+    "blips",
     "dip",
     "learning",
     "levels",
@@ -46,19 +47,54 @@ def says(progress: Progress, page: str) -> list[str]:
     return detail(HistoryPage(progress, page), "says")
 
 
-def test_the_first_choice_of_each_page_leads_to_the_next_page_and_round() -> None:
+def test_the_pages_follow_each_other_and_the_first_says_whether_the_foot_gets_better() -> None:
     screens = [HistoryPage(YEAR, name) for name in PAGES]
 
-    firsts = [detail(screen, "choices")[0] for screen in screens]
     assert [screen.details()["page"] for screen in screens] == NAMES
-    assert firsts == [f"Next: {name}" for name in [*NAMES[1:], NAMES[0]]]
     assert [screen.next_page for screen in screens] == [*NAMES[1:], NAMES[0]]
     assert [screen.previous_page for screen in screens] == [NAMES[-1], *NAMES[:-1]]
+    assert {"Am I getting better?", "1 of 8"} <= set(said(screens[0]))
+
+
+def test_the_choices_have_the_same_places_on_every_page() -> None:
+    usual = ["Next", "Previous", "Mark a change", "Figures", "Back"]
+
+    labels = {name: detail(HistoryPage(YEAR, name), "choices") for name in PAGES}
+
+    assert labels.pop("learning") == [*usual[:4], "Drills", "Back"]
+    assert all(choices == usual for choices in labels.values())
+
+
+def test_every_page_asks_a_question_and_answers_it_in_short_sentences() -> None:
+    shown = [YEAR, CHANGED, progress(LEVELS, 1), progress(LEVELS, 30), no_progress(LEVELS)]
+
+    words = [page.words(one) for page in PAGES.values() for one in shown]
+
+    sentences = [one for said in words for text in said.sentences for one in text.split(". ")]
+    assert all(page.question.endswith("?") for page in PAGES.values())
+    assert [one for one in sentences if len(one.split()) > 12] == []
+    assert [said for said in words if len(set(said.sentences)) < len(said.sentences)] == []
+
+
+def test_all_figures_stand_in_place_of_the_picture_and_back_again() -> None:
+    screen = HistoryPage(YEAR, "dip")
+    before = screen.appearance()
+
+    for action in (*[Action.NEXT] * 3, Action.GO):
+        screen.on_action(action)
+
+    figures = PAGES["dip"].words(YEAR).figures
+    assert set(figures) <= set(said(screen))
+    assert detail(screen, "choices")[3] == "Picture"
+    assert screen.outcome is None
+    assert screen.appearance() != before
+    screen.on_action(Action.GO)
+    assert not set(figures) & set(said(screen))
 
 
 @pytest.mark.parametrize(
     ("moves", "turn"),
-    list(enumerate([PageTurn.NEXT, PageTurn.PREVIOUS, PageTurn.CHANGE, PageTurn.BACK])),
+    [(0, PageTurn.NEXT), (1, PageTurn.PREVIOUS), (2, PageTurn.CHANGE), (4, PageTurn.BACK)],
 )
 def test_each_choice_ends_the_page_with_its_turn(moves: int, turn: PageTurn) -> None:
     screen = HistoryPage(YEAR, "dip")
@@ -79,15 +115,13 @@ def test_going_back_leaves_the_history(action: Action) -> None:
 
 
 def test_the_learning_curves_are_walked_through_kind_by_kind() -> None:
-    screens = [HistoryPage(replace(YEAR, chosen=chosen), "learning") for chosen in (0, 5)]
+    leads = [HistoryPage(replace(YEAR, chosen=chosen), "learning") for chosen in (0, 5)]
 
-    assert [detail(screen, "choices")[1] for screen in screens] == [
-        "Curve of: One squeeze",
-        "Curve of: Hold still",
+    assert [detail(screen, "says")[0] for screen in leads] == [
+        "Hold still: getting better, a third less in 50 days.",
+        "Clutch and blip: getting better, a third less in 50 days.",
     ]
     assert [next_kind(replace(YEAR, chosen=n)).chosen for n in range(6)] == [1, 2, 3, 4, 5, 0]
-    assert "Hold still: error at today's level, points" in said(screens[0])
-    assert "Clutch and blip: dip at today's level, points" in said(screens[1])
 
 
 def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
@@ -95,123 +129,136 @@ def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
 
     labels = detail(HistoryPage(alone, "learning"), "choices")
 
-    assert labels == ["Next: levels", "Previous", "Mark a change", "Back"]
+    assert labels == ["Next", "Previous", "Mark a change", "Figures", "Back"]
 
 
-def test_the_weeks_have_their_median_dips_and_how_many_blips_are_drawn() -> None:
-    assert says(YEAR, "the foot getting quiet") == [
-        "Median dip of the blips drawn: 27.0 points, at blips of 72 %, in the first week;"
-        " 9.0 points, at blips of 54 %, in this one. At blips of 60 %: 22.5 and 10.0 points.",
-        "Levels differ by day: the learning curve compares like with like.",
-        "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, the first of each day too, "
-        "none that ended within 1 s.",
-        "The wildest go beyond the scale: to 40 points down.",
+def test_the_weeks_have_their_typical_dips_and_say_that_they_are_no_trend() -> None:
+    assert says(YEAR, "blips") == [
+        "Typical dip: 27.0 points at first, 9.0 now.",
+        "All levels together: no trend.",
+        "Typical blip: 72 % throttle at first, then 54 %.",
+        "At blips of 60 %: 22.5 at first, then 10.0 points.",
+        "10 blips, 5 drawn: 19 to 25 May 2023.",
+        "10 blips, 5 drawn: 11 to 17 May 2024.",
+        "At most 120 blips a week are drawn.",
+        "The first blips of a day are among them.",
+        "Blips that ended within 1 s are not drawn.",
+        "The largest leave the picture: 40 points down.",
+    ]
+    assert says(progress(LEVELS, 1), "blips")[:3] == [
+        "A typical blip dips 27.0 points.",
+        "The newest week will stand beside the first.",
+        "Typical blip: 72 % throttle.",
     ]
 
 
 def test_after_a_pause_the_newest_week_has_its_dates() -> None:
     away = replace(YEAR, weeks=(YEAR.weeks[0], week(date(2024, 1, 3), 6.0)))
 
-    assert says(away, "the foot getting quiet")[0] == (
-        "Median dip of the blips drawn: 27.0 points, at blips of 72 %, in the first week;"
-        " 6.0 points, at blips of 51 %, in the newest, 28 Dec 2023 to 3 Jan 2024."
-        " At blips of 60 %: 22.5 and 7.1 points."
+    assert says(away, "blips")[0] == (
+        "Typical dip: 27.0 points at first, 6.0 in the week to 3 Jan 2024."
     )
-    page = HistoryPage(away, "the foot getting quiet")
-    assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(page)
+    assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(HistoryPage(away, "blips"))
 
 
-def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
-    assert says(YEAR, "steadiness") == [
-        "±8.3 points, your last 6 days, likely between 7.1 and 10.4.",
-        "±15.5 on 31 May 2023, ±8.3 now.",
-        "Three blips in four stay inside, at a blip of 60 %.",
-    ]
-    assert says(progress(LEVELS, 30), "steadiness")[1:] == [
-        "Three blips in four stay inside, at a blip of 60 %."
-    ]
+def test_the_dip_and_the_days_are_put_in_words() -> None:
     assert says(YEAR, "dip") == [
-        "Median dip of a single blip: 9.8 points, at blips of 55 %, in the week of 13 May 2024;"
-        " 27.6 points, at blips of 73 %, in the week of 15 May 2023."
-        " At blips of 60 %: 10.7 and 22.8 points.",
-        "Levels differ by day: the learning curve compares like with like.",
-        "The first 5 repetitions of a day are left out as its warm-up (730 blips).",
+        "Typical dip: 9.8 points in the week of 13 May.",
+        "27.6 points in the week of 15 May 2023. All levels together: no trend.",
+        "50 blips in the week of 13 May.",
+        "30 blips in the week of 15 May 2023.",
+        "Typical blip: 73 % throttle at first, then 55 %.",
+        "At blips of 60 %: 22.8 at first, then 10.7 points.",
+        "Left out as a day's warm-up: the first 5 repetitions, 730 blips.",
     ]
     assert says(YEAR, "days practised") == [
-        "365 days practised since 19 May 2023, 11785 repetitions."
+        "365 days since 19 May 2023.",
+        "11,785 repetitions. A step is a week, a layer one of its days.",
+        "7.0 days a week.",
+        "No week of rest.",
+        "Most in a week: 287 repetitions on 7 days.",
     ]
     assert says(progress(LEVELS, 1), "days practised") == [
-        "1 day practised since 17 May 2024, 3 repetitions."
+        "1 day since 17 May 2024.",
+        "3 repetitions. A step is a week, a layer one of its days.",
+        "Most in a week: 3 repetitions on 1 day.",
     ]
 
 
-def test_the_stopping_distance_is_called_an_estimate_first() -> None:
-    first, *_ = says(YEAR, "stopping distance")
+def test_the_stopping_distance_is_called_an_estimate() -> None:
+    lead, line, *figures = says(YEAR, "stopping distance")
 
-    assert first == (
-        "An estimate: from 144 to 72 km/h (40 to 20 m/s) at 9.8 m/s², flat road, no lock-up."
+    assert lead == "2.6 m more braking in the week of 13 May."
+    assert line == "An estimate. 7.3 m in the week of 15 May 2023. All levels together: no trend."
+    assert (
+        figures[:2]
+        == says(no_progress(LEVELS), "stopping distance")
+        == [
+            "An estimate from 144 to 72 km/h at 9.8 m/s².",
+            "That is 40 to 20 m/s, flat road, no lock-up.",
+        ]
     )
-    assert first in says(no_progress(LEVELS), "stopping distance")
 
 
 def test_levels_are_counted_by_how_well_they_are_retained() -> None:
-    assert says(YEAR, "levels")[0] == "20 of 35 passed, 10 kept, 5 kept well."
-    assert says(no_progress(LEVELS), "levels")[0] == "0 of 35 passed."
+    assert says(YEAR, "levels") == [
+        "10 of 35 levels retained, 5 of them well.",
+        "Retained: passed again, cold, on a later day.",
+        "20 levels passed, the retained ones included.",
+        "Well retained: still there after a week and more.",
+    ]
+    assert says(no_progress(LEVELS), "levels")[0] == "0 of 35 levels retained."
 
 
 def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() -> None:
     wide = YEAR.kinds[2]
     narrow = replace(wide, learning=replace(wide.learning, now=(5.53, 5.62, 5.71)))
-    early = replace(wide, learning=LearningCurve(Trend.TOO_EARLY, 3, 1), words="Too early to say.")
+    early = replace(
+        wide, learning=LearningCurve(Trend.TOO_EARLY, 3, 1), words=CurveWords("Too early to say.")
+    )
 
-    kinds = (wide, narrow, early)
-
-    assert [kind_words(kind) for kind in kinds] == [
-        f"One blip: dip 5 points now (5 to 6). {LONG}",
-        f"One blip: dip 5.6 points now (5.5 to 5.7). {LONG}",
-        "One blip: Too early to say.",
-    ]
-    assert [kind_briefly(kind) for kind in kinds] == [
-        "One blip: dip 5 points now (5 to 6), getting better",
-        "One blip: dip 5.6 points now (5.5 to 5.7), getting better",
-        "One blip: too early for a trend",
-    ]
-
-
-@pytest.mark.parametrize(
-    ("is_excused", "words"),
-    [(False, "One blip: worse of late"), (True, "One blip: worse, excused for now")],
-)
-def test_a_change_excuses_being_worse_in_few_words_too(is_excused: bool, words: str) -> None:
-    worse = LearningCurve(Trend.WORSE, 300, 12)
-
-    assert kind_briefly(replace(YEAR.kinds[2], learning=worse, is_excused=is_excused)) == words
+    assert kind_words(wide) == (
+        "One blip: getting better, a third less in 50 days. Dip 5 points now, likely 5 to 6."
+        " About 4 points after 300 more. In 50 days likely a fifth to half less."
+    )
+    assert value_words(narrow) == "Dip 5.6 points now, likely 5.5 to 5.7."
+    assert kind_words(early) == "One blip: too early to say."
 
 
 @pytest.mark.parametrize("chosen", range(6))
 def test_the_kind_whose_curve_is_drawn_has_all_its_sentences(chosen: int) -> None:
-    first, others = says(replace(YEAR, chosen=chosen), "learning")
+    lead, line, *figures = says(replace(YEAR, chosen=chosen), "learning")
 
-    assert first.startswith(YEAR.kinds[chosen].name)
-    assert LONG in first
-    names = [kind.name for number, kind in enumerate(YEAR.kinds) if number != chosen]
-    assert [part.partition(":")[0] for part in others.split("; ")] == names
-    assert LONG not in others
+    kind = YEAR.kinds[chosen]
+    assert lead == f"{kind.name}: getting better, a third less in 50 days."
+    assert line == f"{value_words(kind)} {LONG.beside}"
+    assert figures == [*LONG.more, AT_TODAYS_LEVEL]
 
 
-def test_all_sentences_together_say_at_which_level_the_days_are_shown() -> None:
-    assert kinds_words(YEAR)[6:] == [AT_TODAYS_LEVEL]
-    assert kinds_words(no_progress(LEVELS)) == []
+def test_a_report_has_the_sentences_of_every_kind() -> None:
+    in_report = PAGES["learning"].printed(YEAR)
+
+    assert in_report == [*(kind_words(kind) for kind in YEAR.kinds), AT_TODAYS_LEVEL]
+    assert PAGES["learning"].printed(no_progress(LEVELS)) == []
 
 
 def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
     texts = {name: said(HistoryPage(no_progress(LEVELS), name)) for name in PAGES}
 
-    assert [name for name in PAGES if "Nothing yet" not in texts[name]] == ["levels"]
-    steadiness = "comes after 36 steadiness blips, six in five minutes: 0 of 36 blips so far"
-    assert steadiness in texts["steadiness"]
+    assert [name for name in PAGES if "Nothing yet" not in texts[name]] == ["steadiness", "levels"]
+    assert "Not sure yet: 0 of 36 blips." in texts["steadiness"]
     assert "comes with a single blip after the first 5 repetitions of a day" in texts["dip"]
     assert "comes when a level was played on five days" in texts["learning"]
+
+
+def test_a_kind_without_a_curve_yet_says_once_when_it_comes() -> None:
+    early = replace(YEAR.kinds[2], bins=(), words=CurveWords("Too early to say, no day yet."))
+
+    screen = HistoryPage(replace(YEAR, kinds=(early,)), "learning")
+
+    assert "One blip: nothing yet" in said(screen)
+    assert "comes when a level was played on five days" in said(screen)
+    assert "too early" not in " ".join(said(screen))
 
 
 def test_marked_changes_stand_over_the_charts_with_their_days() -> None:

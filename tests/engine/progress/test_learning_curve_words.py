@@ -16,7 +16,7 @@ from engine.practice.day_effects import SPAN, Slope
 from engine.practice.weighted_slope import OverDays
 from engine.progress.ahead import Ahead
 from engine.progress.learning_curve import LearningCurve, Trend
-from engine.progress.learning_curve_words import curve_words, lasting
+from engine.progress.learning_curve_words import CurveWords, curve_words, lasting
 
 DIP = CATALOGUE["dip"]
 SHOES = Change(datetime(2026, 5, 12, 20, tzinfo=UTC), Changed.SHOES, 40)
@@ -34,62 +34,90 @@ LEARNING = LearningCurve(Trend.LEARNING, 300, 50, over(-1 / 3), (4.1, 5.2, 6.4))
 NONE = LearningCurve(Trend.NONE, 300, 50, over(0.0), (4.1, 5.2, 6.4))
 FLAT = LearningCurve(Trend.FLAT, 300, 50, over(0.0), (7.2, 8.1, 9.3), flat_days=50)
 WORSE = LearningCurve(Trend.WORSE, 300, 50, over(0.5), (7.2, 8.1, 9.3))
-FLAT_WORDS = "Flat at 8 points for seven weeks: change something."
+FLAT_WORDS = "Flat at 8 points for seven weeks. Change something."
+SURE = ("In 50 days likely a fifth to half less.",)
 
 
 @pytest.mark.parametrize(
     ("learning", "said"),
     [
-        (LearningCurve(Trend.TOO_EARLY, 0, 0), "Nothing to go by yet."),
-        (LearningCurve(Trend.TOO_EARLY, 20, 0), "Too early to say: no level has five days yet."),
-        (EARLY, "Too early to say: 7 of 10 days to compare."),
-        (LEARNING, "Getting better: a third less in 50 days (a fifth to half)."),
+        (LearningCurve(Trend.TOO_EARLY, 0, 0), CurveWords("Nothing to go by yet.")),
+        (
+            LearningCurve(Trend.TOO_EARLY, 20, 0),
+            CurveWords("Too early to say, no level has five days yet."),
+        ),
+        (EARLY, CurveWords("Too early to say, 7 of 10 days to compare.")),
+        (LEARNING, CurveWords("Getting better, a third less in 50 days.", "", SURE)),
         (
             replace(LEARNING, ahead=Ahead(300, (3.4, 4.2, 5.2))),
-            "Getting better: a third less in 50 days (a fifth to half)."
-            " About 4 points after 300 more.",
+            CurveWords(
+                "Getting better, a third less in 50 days.", "About 4 points after 300 more.", SURE
+            ),
         ),
         (
             replace(LEARNING, ahead=Ahead(300, (4.4, 5.1, 5.9))),
-            "Getting better: a third less in 50 days (a fifth to half)."
-            " Hardly less after 300 more.",
+            CurveWords(
+                "Getting better, a third less in 50 days.", "Hardly less after 300 more.", SURE
+            ),
         ),
         (
             replace(LEARNING, over_days=over(-0.5, 0.34)),
-            "Getting better: half less in 50 days (up to three quarters).",
+            CurveWords(
+                "Getting better, half less in 50 days.",
+                "",
+                ("In 50 days likely up to three quarters less.",),
+            ),
         ),
         (
             replace(LEARNING, over_days=over(-0.85, 0.6)),
-            "Getting better: at least half less in 50 days.",
+            CurveWords("Getting better, at least half less in 50 days."),
         ),
         (
             replace(LEARNING, over_days=over(-0.8, 0.8)),
-            "Getting better: how much is unsure.",
+            CurveWords("Getting better, how much is unsure."),
         ),
         (
             replace(WORSE, over_days=over(0.5, 0.5)),
-            "Getting worse: half more in 50 days (how much is unsure).",
+            CurveWords("Getting worse, half more in 50 days.", "", ("How much is unsure.",)),
         ),
-        (NONE, "No trend; a quarter less in 50 days would likely be seen."),
+        (
+            NONE,
+            CurveWords(
+                "No change you can tell.", "", ("A quarter less in 50 days would likely show.",)
+            ),
+        ),
         (
             replace(NONE, over_days=over(0.0, 0.6)),
-            "No trend; too few days yet to see even a large one.",
+            CurveWords(
+                "No change you can tell.", "", ("Too few days yet to see even a large change.",)
+            ),
         ),
-        (FLAT, FLAT_WORDS),
-        (replace(FLAT, mix_moved=True), "Flat at 8 points for seven weeks, while levels changed."),
+        (FLAT, CurveWords(FLAT_WORDS)),
+        (
+            replace(FLAT, mix_moved=True),
+            CurveWords("Flat at 8 points for seven weeks, while levels changed."),
+        ),
         (
             replace(FLAT, now=(2.6, 3.1, 3.9), flat_days=22),
-            "Steady at 3 points for three weeks: good as it is.",
+            CurveWords("Steady at 3 points for three weeks, good as it is."),
         ),
-        (WORSE, "Getting worse: half more in 50 days (a quarter to nine tenths)."),
+        (
+            WORSE,
+            CurveWords(
+                "Getting worse, half more in 50 days.",
+                "",
+                ("In 50 days likely a quarter to nine tenths more.",),
+            ),
+        ),
         (
             replace(WORSE, over_days=over(1.5, 0.2)),
-            "Getting worse: more than twice in 50 days.",
+            CurveWords("Getting worse, more than twice in 50 days."),
         ),
     ],
 )
-def test_every_trend_has_its_sentence(learning: LearningCurve, said: str) -> None:
+def test_every_trend_has_its_sentences(learning: LearningCurve, said: CurveWords) -> None:
     assert curve_words(learning, DIP, LATER, good=4.0) == said
+    assert all(len(one.split()) <= 12 for text in said.sentences for one in text.split(". "))
 
 
 def test_a_new_scale_is_named_and_nothing_worse_is_expected_of_it() -> None:
@@ -97,7 +125,10 @@ def test_a_new_scale_is_named_and_nothing_worse_is_expected_of_it() -> None:
 
     said = curve_words(EARLY, DIP, date(2024, 5, 14), change)
 
-    assert said == "On the brake's scale since 12 May, too early to say: 7 of 10 days to compare."
+    assert said.sentences == (
+        "Too early to say, 7 of 10 days to compare.",
+        "Counted since the brake's new scale on 12 May.",
+    )
 
 
 @pytest.mark.parametrize("learning", [EARLY, NONE, WORSE])
@@ -109,28 +140,32 @@ def test_worse_at_first_is_expected_for_three_weeks_after_a_change_and_no_longer
         curve_words(learning, DIP, date(2026, *day), SHOES) for day in ((5, 12), (6, 1), (6, 2))
     )
 
-    expected = "Since the change of shoes on 12 May, being worse is excused until 2 June."
-    assert first == last == f"{expected} {plain}"
-    assert then == f"Since the change of shoes on 12 May, {plain[0].lower()}{plain[1:]}"
+    since = "Counted since the change of shoes on 12 May."
+    assert first == last
+    assert first.beside == "Being worse is excused until 2 June."
+    assert then.beside == ""
+    assert [one.trend for one in (first, then)] == [plain.trend] * 2
+    assert [one.more for one in (first, then)] == [(*plain.more, since)] * 2
 
 
 def test_a_foot_that_learns_after_a_change_is_told_of_nothing_worse() -> None:
     said = curve_words(LEARNING, DIP, date(2026, 5, 30), SHOES)
 
-    assert said.startswith("Since the change of shoes on 12 May, getting better: a third less")
+    assert said.trend == "Getting better, a third less in 50 days."
+    assert "excused" not in " ".join(said.sentences)
 
 
 def test_a_change_of_another_kind_is_told_by_its_day_alone() -> None:
     said = curve_words(NONE, DIP, LATER, replace(SHOES, what=Changed.OTHER, note="seat back"))
 
-    assert said.startswith("Since the change on 12 May, no trend;")
+    assert said.sentences[-1] == "Counted since the change on 12 May."
 
 
 def test_no_change_is_advised_while_the_last_one_is_three_weeks_old_at_most() -> None:
     early, late = (curve_words(FLAT, DIP, day, SHOES) for day in (date(2026, 6, 1), LATER))
 
-    assert "change something" not in early
-    assert late.endswith(": change something.")
+    assert early.trend == "Flat at 8 points for seven weeks."
+    assert late.trend == FLAT_WORDS
 
 
 @pytest.mark.parametrize(
@@ -153,11 +188,11 @@ def test_a_duration_is_rounded_down_to_weeks_or_months(days: int, said: str) -> 
 def test_what_would_be_seen_is_never_less_than_what_can_be(share: float, error: float) -> None:
     found = over(share, error)
 
-    said = curve_words(replace(NONE, over_days=found), DIP, LATER)
+    [*_, said] = curve_words(replace(NONE, over_days=found), DIP, LATER).sentences
 
     shares = {"a tenth": 0.1, "a fifth": 0.2, "a quarter": 0.25, "a third": 1 / 3, "half": 0.5}
     shares |= {"two thirds": 2 / 3, "three quarters": 0.75}
-    told = [value for words, value in shares.items() if f"; {words} less" in said]
+    told = [value for words, value in shares.items() if said.lower().startswith(f"{words} less")]
     assert len(told) == (found.smallest_found <= 0.75)
     assert all(value >= found.smallest_found for value in told)
 
@@ -173,8 +208,8 @@ def test_only_a_foot_that_is_certainly_good_is_called_good_as_it_is(
 ) -> None:
     now = (max(middle - reach, 0.0), middle, middle + reach)
 
-    said = curve_words(replace(FLAT, now=now, flat_days=days), DIP, LATER, good=good)
+    said = curve_words(replace(FLAT, now=now, flat_days=days), DIP, LATER, good=good).trend
 
     assert said.endswith("good as it is.") == (now[2] <= good)
-    assert said.endswith("change something.") == (now[2] > good)
+    assert said.endswith("Change something.") == (now[2] > good)
     assert DIP.written(middle) in said

@@ -85,21 +85,22 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
     for days_ago, dip in ((4, 24.0), (3, 20.0)):
         for _ in range(8):
             add(history, days_ago, dip)
-    before = dip_words(looked(history))[0]
+    before = dip_words(looked(history))
     harder(history, 2)
     for _ in range(8):
         add(history, 1, 16.0)
 
     after = dip_words(looked(history))
 
-    assert before == (
-        "Median dip of a single blip: 20.0 points, at blips of 60 %, on 14 May 2024;"
-        " 24.0 points, at blips of 60 %, on 13 May 2024."
+    assert (before.lead, before.line) == (
+        "Typical dip: 20.0 points on 14 May.",
+        "24.0 points on 13 May. All levels together: no trend.",
     )
-    assert after[:2] == [
-        "Median dip of a single blip: 16.0 points, at blips of 60 %, on 16 May 2024.",
-        "The brake has its scale since 15 May 2024.",
-    ]
+    assert (after.lead, after.figures[0]) == (
+        "Typical dip: 16.0 points on 16 May.",
+        "New scale of the brake since 15 May 2024.",
+    )
+    assert "2" not in after.line
 
 
 def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:
@@ -116,7 +117,7 @@ def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:
         TODAY - timedelta(days=14),
         TODAY - timedelta(days=6),
     ]
-    assert weeks_words(shown)[1] == "The brake has its scale since 27 Apr 2024."
+    assert weeks_words(shown).figures[0] == "New scale of the brake since 27 Apr 2024."
 
 
 def test_a_day_with_a_change_has_a_bin_on_each_scale(history: History) -> None:
@@ -165,9 +166,9 @@ def test_the_chart_of_steadiness_stays_while_there_is_none_on_the_new_scale(
 
     assert shown.steadiness is None
     assert page.missing(shown) == ""
-    assert page.words(shown) == [
-        "Steadiness: 12 of 36 blips so far.",
-        "The brake has its scale since 7 May 2024.",
+    assert page.words(shown).sentences == [
+        "Not sure yet: 12 of 36 blips.",
+        "New scale of the brake since 7 May 2024.",
     ]
     assert "brake scale, 7 May" in said(HistoryPage(shown, "steadiness"))
 

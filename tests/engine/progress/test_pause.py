@@ -7,10 +7,10 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
+from engine.progress.kind_words import value_words
 from engine.progress.pause import PAUSE, is_paused, when_words
 from engine.progress.progress import Progress, progress_of
 from engine.progress.steadiness_words import steadiness_words
-from engine.progress.words import kind_briefly, kind_words
 from engine.store import History
 from engine.store.repetitions import add_repetition
 from tests.engine.progress.pictures import TODAY, progress
@@ -37,8 +37,7 @@ def test_from_two_weeks_without_practice_on_it_is_said_up_to_when_a_value_is_kno
 def test_a_kind_of_drill_has_the_words_beside_its_value() -> None:
     kind = replace(YEAR.kinds[2], when="up to 17 May 2024")
 
-    assert kind_words(kind).startswith("One blip: dip 5 points up to 17 May 2024 (5 to 6). ")
-    assert kind_briefly(kind).startswith("One blip: dip 5 points up to 17 May 2024 (5 to 6), ")
+    assert value_words(kind) == "Dip 5 points up to 17 May 2024, likely 5 to 6."
 
 
 def test_a_history_is_told_up_to_the_newest_day_of_each_kind(history: History) -> None:
@@ -53,11 +52,13 @@ def test_a_history_is_told_up_to_the_newest_day_of_each_kind(history: History) -
 
 
 def test_steadiness_after_a_pause_has_its_days_and_no_now() -> None:
-    before, after = (steadiness_words(later(pause)) for pause in (PAUSE - DAY, PAUSE))
+    before, after = (steadiness_words(later(pause)).lead for pause in (PAUSE - DAY, PAUSE))
 
-    assert before[0] == "±8.3 points, your last 6 days, likely between 7.1 and 10.4."
-    assert before[1].endswith(", ±8.3 now.")
-    assert after[0] == (
-        "±8.3 points, your last 6 days up to 17 May 2024, likely between 7.1 and 10.4."
-    )
-    assert after[1] == "±15.5 on 31 May 2023, ±8.3 on 25 Apr."
+    assert before == "Yes: ±15.5 on 31 May 2023, ±8.3 now."
+    assert after == "Yes, by 25 Apr: ±15.5 on 31 May 2023, ±8.3 then."
+
+
+def test_without_a_step_steadiness_after_a_pause_is_that_of_the_last_day() -> None:
+    told = replace(later(PAUSE), steadiness_step=None)
+
+    assert steadiness_words(told).lead == "No change you can tell: ±8.3 up to 17 May."

@@ -14,6 +14,7 @@ from engine.kit.charts import Area
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.progress.history_pages import PAGES, Page
+from engine.progress.learning_curve_words import CurveWords
 from engine.progress.report_page import PRINTED, WIDTH, as_html
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.progress.pictures import CHANGES, no_progress, progress
@@ -84,21 +85,18 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
     charts = [ET.fromstring(one) for one in SVG.findall(PAGE)]
 
     names = [chart.attrib["aria-label"] for chart in charts]
+    questions = [page.question for page in PAGES.values()]
     assert len(charts) == 7 + 6  # seven pages, and a curve of each of six kinds
-    assert names == [
-        *("The foot getting quiet", "Steadiness over the days", "How far the brake falls"),
-        *(kind.name for kind in DECADE.kinds),
-        *("Levels kept", "Days practised", "Extra stopping distance", "Drill and road"),
-    ]
+    assert names == [*questions[:3], *(kind.name for kind in DECADE.kinds), *questions[4:]]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
 
 def test_sentences_are_escaped() -> None:
-    kind = replace(DECADE.kinds[0], words='Since "<grip>" & soles')
+    kind = replace(DECADE.kinds[0], words=CurveWords('Since "<grip>" & soles'))
 
     page = as_html(replace(DECADE, kinds=(kind,)), "<1>")
 
-    assert "Since &quot;&lt;grip&gt;&quot; &amp; soles</p>" in page
+    assert ": since &quot;&lt;grip&gt;&quot; &amp; soles Error" in page
     assert "Made by stillfoot &lt;1&gt;." in page
 
 
@@ -174,5 +172,5 @@ def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None
 def test_before_any_practice_the_page_says_when_each_chart_comes() -> None:
     page = as_html(no_progress(LEVELS), "1.2.3")
 
-    assert page.count("<p>Nothing yet: comes ") == 7
-    assert len(SVG.findall(page)) == 1
+    assert page.count("<p>Nothing yet: comes ") == 6
+    assert len(SVG.findall(page)) == 2  # the blips that steadiness waits for, and the levels

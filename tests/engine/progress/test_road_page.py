@@ -5,6 +5,7 @@ from datetime import timedelta
 
 from engine.kit import theme
 from engine.progress.history_pages import PAGES
+from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 from engine.progress.road_page import road_words
 from engine.road.course import DriveDay, RoadCourse
@@ -30,22 +31,28 @@ def day(ago: int, **drills: float) -> DriveDay:
 def test_road_and_easing_off_come_first_and_single_blips_are_said_to_be_measured_otherwise() -> (
     None
 ):
-    assert road_words(with_drives(day(9), day(1, **BOTH))) == [
-        "Road 12.4 points, easing off 7.2 (newest drive, 16 May 2024).",
-        "Single blips 6.5, measured otherwise: against what was held.",
-        "Drills: today's level, the last 10 days with practice before a drive.",
-    ]
+    assert road_words(with_drives(day(9), day(1, **BOTH))) == PageWords(
+        "Typical dip on the road: 12.4 points, easing off 7.2.",
+        "Newest drive: 16 May 2024. Easing off is from your drills.",
+        (
+            "2 days with drives.",
+            "Single blips 6.5, measured otherwise: against what was held.",
+            "Drills: today's level, the last 10 days with practice before a drive.",
+        ),
+    )
 
 
 def test_without_easing_off_the_page_says_what_brings_it() -> None:
-    assert road_words(with_drives(day(1, blip=6.5)))[:2] == [
-        "Road 12.4 points (newest drive, 16 May 2024).",
-        "Easing off comes once a level was played on 5 days.",
-    ]
+    said = road_words(with_drives(day(1, blip=6.5)))
+
+    assert said.lead == "Typical dip on the road: 12.4 points."
+    assert said.line == (
+        "Newest drive: 16 May 2024. Easing off comes once a level was played on 5 days."
+    )
 
 
 def test_drives_that_are_left_out_are_counted_with_the_reason() -> None:
-    assert road_words(with_drives(older=1, other_rigs=2, other_scale=3)) == [
+    assert road_words(with_drives(older=1, other_rigs=2, other_scale=3)).sentences == [
         "3 drives left out: the brake had another scale.",
         "2 drives left out: driven with other pedals.",
         "1 drive left out: an older measure. `stillfoot score FILE --keep` measures again.",
@@ -65,18 +72,20 @@ def test_the_legend_names_only_what_is_drawn() -> None:
     said = {text.text for text in drawn(alone, PAGE).texts}
     more = {text.text for text in drawn(both, PAGE).texts}
 
-    assert {"a drive", "its middle half"} <= said
-    assert more - said == {"easing off", "single blips, measured otherwise"}
+    assert "drives, and half of their blips" in said
+    assert more - said == {"easing off in drills"}
 
 
-def test_each_drive_is_a_dot_inside_the_bar_of_its_middle_half() -> None:
+def test_each_drive_is_a_dot_inside_the_shade_of_its_middle_half() -> None:
     low = replace(ROAD, dip=3.0, low=2.0, high=4.0)
     drives = (day(8), DriveDay(TODAY, low, {}))
 
     page = drawn(with_drives(*drives), PAGE)
 
     (x, y), (later, lower) = [at for at, colour in page.discs if colour == theme.BRAKE][-2:]
-    bars = sorted((box for box in page.boxes if box.height > 20), key=lambda box: box.left)
+    [(_, shade)] = [one for one in page.fills if one[0] == theme.DIP]
+    spans = {round(at): [down for across, down in shade if across == at] for at, _ in shade}
     assert x < later
     assert y < lower
-    assert any(box.left < x < box.right and box.top < y < box.bottom for box in bars)
+    assert min(spans[round(x)]) < y < max(spans[round(x)])
+    assert min(spans[round(later)]) < lower < max(spans[round(later)])

@@ -5,22 +5,29 @@ from datetime import date
 import pytest
 
 from engine.progress.bins import CalendarBin
-from engine.progress.typical_blip import at_blips, median_in, scaled_words
+from engine.progress.typical_blip import median_in, scaled_words, size_words
 
 DAY = date(2024, 5, 17)
 
 
 @pytest.mark.parametrize(
-    ("peak", "said"), [(45.0, ", at blips of 45 %"), (74.6, ", at blips of 75 %"), (None, "")]
+    ("peaks", "said"),
+    [
+        ([45.0], "Typical blip: 45 % throttle."),
+        ([45.2, 44.9], "Typical blip: 45 % throttle."),
+        ([45.0, 74.6], "Typical blip: 45 % throttle at first, then 75 %."),
+    ],
 )
-def test_a_typical_blip_is_named_beside_its_dip(peak: float | None, said: str) -> None:
-    assert at_blips(peak) == said
+def test_a_typical_blip_is_told_once_where_it_stayed_the_same(
+    peaks: list[float], said: str
+) -> None:
+    assert size_words(peaks) == said
 
 
 def test_dips_of_unlike_blips_are_told_at_one_size_too() -> None:
     said = scaled_words([45.0, 75.0], [7.4 * 60 / 45, 11.2 * 60 / 75])
 
-    assert said == ["At blips of 60 %: 9.9 and 9.0 points."]
+    assert said == ["At blips of 60 %: 9.9 at first, then 9.0 points."]
 
 
 @pytest.mark.parametrize(("peaks", "dips"), [([], []), ([45.0], [9.9]), ([45.0, 50.0], [9.9, 9.0])])
