@@ -13,6 +13,7 @@ from engine.trial.by_days_screens import TodaysSetUp
 from engine.trial.by_days_words import (
     days_finding_words,
     days_outcome_words,
+    days_rows,
     days_table,
     power_figure,
     power_words,
@@ -166,3 +167,9 @@ def test_the_set_up_of_the_day_says_which_day_it_is_and_why_once_more(
     assert "day 1 of 16" in words
     assert why in words
     assert (BEGUN in words, "so far" in words) == (today.begun, today.earlier is not None)
+
+
+def test_a_trial_that_mostly_failed_draws_no_difference() -> None:
+    failed = replace(UNSURE, counts=(ArmCount(48, 0, 30), ArmCount(48, 0, 0)))
+
+    assert [len(days_rows(one)) for one in (CLEAR, SPLIT, failed)] == [1, 2, 0]

@@ -6,8 +6,9 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit.charts_blips import blips_reach
 from engine.kit.text_entry import edited
-from engine.trial.measure_table import luck_words
+from engine.trial.measure_table import headings, luck_words, written
 from engine.trial.outcome import Outcome
+from engine.trial.result_screens import Curves, TrialCurves
 from engine.trial.status import TrialStatus
 from engine.trial.trial import AS_NOW, NAME_MOST, Ball, Heel, SetUp, differ, with_names
 from tests.engine.trial.pictures import CLEAR, EQUAL, SPLIT, UNCLEAR, result, trial_screens
@@ -127,3 +128,10 @@ def test_one_outlier_does_not_change_the_scale_of_the_curves() -> None:
 
     assert blips_reach(curves) == blips_reach([*curves, picture(60.0)]) == 15.0
     assert blips_reach([picture(2.0)]) == blips_reach([]) == 10.0
+
+
+def test_the_curves_and_the_table_name_each_arm_with_its_own_figures() -> None:
+    curves = TrialCurves(written(CLEAR.dip), (Curves("ball", ()), Curves("toes", ())))
+
+    assert curves.heading == "12 points dipped with A, 8 with B."
+    assert headings("ball", "")[1:3] == ("A: ball", "B")
