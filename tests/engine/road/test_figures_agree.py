@@ -18,8 +18,11 @@ from engine.road.words import dip_figure, lead_words, short_words, transfer_word
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 LEAD = re.compile(r"([\d.]+) points (more|less) than in your drills, likely ([\d.]+) to ([\d.]+)\.")
-DIPS = st.lists(st.floats(0, 40) | st.none(), min_size=1, max_size=40)
-DRILLS = st.lists(st.floats(0, 40), max_size=30)
+POINTS = st.floats(0, 40)
+DIPS = st.lists(POINTS | st.none(), min_size=1, max_size=40) | st.lists(
+    st.floats(18, 22), min_size=8, max_size=20
+)
+DRILLS = st.lists(POINTS, max_size=30) | st.lists(st.floats(4, 40), min_size=8, max_size=20)
 
 
 def a_drive(dips: Sequence[float | None]) -> Drive:

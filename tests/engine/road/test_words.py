@@ -8,7 +8,7 @@ from engine.practice.remeasuring import Remeasuring
 from engine.road.blips import RoadBlip
 from engine.road.drive import Drive
 from engine.road.transfer import DrillComparison
-from engine.road.words import NOT_EASED, short_words, transfer_words
+from engine.road.words import NOT_EASED, lead_words, short_words, transfer_words
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 NO_DRILLS = (DrillComparison("trail", 0, None), DrillComparison("blip", 0, None))
@@ -125,3 +125,19 @@ def test_nothing_is_compared_while_the_drills_are_measured_again() -> None:
     waits = Remeasuring(3, 9)
 
     assert transfer_words(a_drive(6.0), (), waits) == [waits.words]
+
+
+@pytest.mark.parametrize(
+    ("more", "low", "high", "lead"),
+    [
+        (5.0, 3.2, 6.9, "5.0 points more than in your drills, likely 3.2 to 6.9."),
+        (-3.0, -4.1, -1.5, "3.0 points less than in your drills, likely 1.5 to 4.1."),
+        (0.5, -1.1, 1.5, "Road and drills cannot be told apart."),
+    ],
+)
+def test_the_lead_sentence_tells_a_difference_only_where_it_is_sure(
+    more: float, low: float, high: float, lead: str
+) -> None:
+    drills = DrillComparison("trail", 40, 7.0, 4, more, low, high)
+
+    assert lead_words(a_drive(7.0 + more), (drills,)) == lead

@@ -10,8 +10,20 @@ from engine.trial.measure_table import headings, luck_words, written
 from engine.trial.outcome import Outcome
 from engine.trial.result_screens import Curves, TrialCurves
 from engine.trial.status import TrialStatus
-from engine.trial.trial import AS_NOW, NAME_MOST, Ball, Heel, SetUp, differ, with_names
-from tests.engine.trial.pictures import CLEAR, EQUAL, SPLIT, UNCLEAR, result, trial_screens
+from engine.trial.trial import AS_NOW, NAME_MOST, Arm, Ball, Heel, SetUp, differ, with_names
+from tests.engine.kit.recording_canvas import said
+from tests.engine.trial.pictures import (
+    CLEAR,
+    EQUAL,
+    SPLIT,
+    STATUS,
+    UNCLEAR,
+    A,
+    B,
+    change_over,
+    result,
+    trial_screens,
+)
 from tests.made import level
 
 FLAT = np.zeros(100)
@@ -134,4 +146,18 @@ def test_the_curves_and_the_table_name_each_arm_with_its_own_figures() -> None:
     curves = TrialCurves(written(CLEAR.dip), (Curves("ball", ()), Curves("toes", ())))
 
     assert curves.heading == "12 points dipped with A, 8 with B."
+    assert TrialCurves(written(CLEAR.dip), (Curves("", ()),) * 2, by_days=True).heading == (
+        "12 points off with A, 8 with B."
+    )
     assert headings("ball", "")[1:3] == ("A: ball", "B")
+
+
+def test_the_large_figure_is_drawn_where_there_is_one() -> None:
+    assert {"4", "points steadier"} <= set(said(result(CLEAR)))
+    assert "points steadier" not in said(result(UNCLEAR))
+
+
+def test_the_change_over_shows_the_letter_of_its_set_up() -> None:
+    shown = {arm: said(change_over(arm, A, B, STATUS)) for arm in Arm}
+
+    assert [[letter for letter in "AB" if letter in shown[arm]] for arm in Arm] == [["A"], ["B"]]
