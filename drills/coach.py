@@ -62,7 +62,7 @@ class Prompt:
 
 def brake_to(task: Task, then: str) -> Prompt:
     """Prompt of a repetition in which the brake is held; `then` says what comes in the dark."""
-    return Prompt("Brake to", f"{task.target:.0f} %", then)
+    return Prompt("brake", f"{task.target:.0f}", then)
 
 
 def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:

@@ -53,6 +53,20 @@ class WorstPlace:
     """Number beside the mark, the same as the large figure of the reveal; empty for none."""
 
 
+@dataclass(frozen=True)
+class Average:
+    """What decided a hold: an average over all of it, drawn as a level line and a band."""
+
+    bias: float
+    """Mean deviation of the brake from its target, in points: the height of the level line."""
+    about: float
+    """Middle of the band, in points: 0, the target, or the bias where wander about it decided."""
+    size: float
+    """Half-width of the band in points: the average distance that decided, as in the figure."""
+    allowed: float
+    """Half-width that the band may have, in points: the limit that decided."""
+
+
 @dataclass(frozen=True, eq=False)
 class Deviation:
     """Deviation of the brake from what was held over time, ready to be drawn."""
@@ -81,6 +95,11 @@ class Deviation:
     """Place that decided the repetition; None where what decided has no place on the curve."""
     decides: Bound | None = None
     """The limit that decided the repetition; None where what decided is no limit on the curve."""
+    average: Average | None = None
+    """Average that decided a hold; None where something else decided."""
+    area: int = 0
+    """Side of the zero line on which the whole area decided, so that all of it may be filled: -1
+    under it, 1 over it; 0 where no area decided."""
 
     @property
     def is_measured(self) -> bool:

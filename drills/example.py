@@ -64,9 +64,9 @@ def example(kind: Kind, kinds: Collection[str]) -> str:
 
 _HEAD = """\
 # A level of the kind "{}" to start from: change what you like.
-# Save it as a file whose name ends in .toml in the folder "levels" of the data folder;
+# Save it as NAME.toml in the folder "levels" of the data folder.
 # "stillfoot levels --check FILE" says whether it can be played.
-# Each key stands under what it is and what it may be.
+# The line above a key says what it is and may be.
 """
 
 
@@ -81,7 +81,7 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
         _Line(
             "id",
             f'"my-{kind.name}"',
-            "Results are kept under it, so no other level may have it, and never change it",
+            "Its own, and never changed: results are stored under it",
             "lower-case words, digits and single hyphens",
         ),
         _Line("title", f'"My {kind.name}"', "For the screen", "one line of 1 to 40 characters"),
@@ -158,7 +158,7 @@ _FOREPERIOD = (
     _Line(
         "mean",
         "1.5",
-        "s past the shift, the mean of the wait before it is cut",
+        "s past the shift, the mean wait before it is cut",
         "a number from 0.1 to 10",
         "1.5",
     ),

@@ -170,6 +170,8 @@ class Level:
     """Pedals that the level needs: those of its kind, and any that it adds."""
     guess: bool = False
     """Whether the player guesses a measure before the reveal."""
+    is_staircase: bool = False
+    """Whether its tolerance follows the player, so that a repetition outside it is no failure."""
     placing: bool = False
     """Whether a placing set tests its stage of the ladder by this level."""
     stage: str = ""

@@ -40,11 +40,11 @@ class Unmeasured(StrEnum):
 
     UNREADABLE = "a value of it cannot be read"
     UNJUDGED = "ended before it could be judged"
-    NO_TRACE = "no trace of it is kept"
+    NO_TRACE = "no trace of it is stored"
     NO_LEVEL = "its level is not known any more"
     OTHER_KIND = "its level is of another kind now"
     OTHER_LENGTH = "its level asks for more time or other cues now"
-    UNKNOWN_COUNT = "cut short, and how many blips were asked is not kept"
+    UNKNOWN_COUNT = "cut short, with the number of blips unknown"
 
 
 @dataclass(frozen=True)

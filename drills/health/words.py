@@ -35,8 +35,14 @@ POINTS_TOLD = 1.0
 """Smallest dip that is partly luck and still told, in points: levels ask for 6 at the least."""
 
 
+NOTHING = 1e-6
+"""Size under which a number is a remainder of reckoning, in any unit of the health of pedals."""
+
+
 def number(value: float) -> str:
-    """A positive number with two significant digits: "0.024", "0.6", "16"."""
+    """A positive number with two significant digits: "0.024", "0.6", "16"; "0" if it is tiny."""
+    if value < NOTHING:
+        return "0"
     return f"{value:.0f}" if value >= 9.95 else f"{float(f'{value:.2g}'):g}"
 
 

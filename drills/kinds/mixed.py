@@ -33,7 +33,7 @@ class MixedDrill(Kind):
         Key(
             *("hardest", 1, 10, 2),
             whole=True,
-            about="levels of each kind that are drawn from, the hardest of those passed",
+            about="hardest levels of each kind passed that are drawn from",
         ),
     )
 

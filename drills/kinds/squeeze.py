@@ -63,11 +63,11 @@ class SqueezeDrill(Kind):
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         return Prompt(
-            "Squeeze to",
-            f"{task.target:.0f} %",
-            "At the cue it goes dark: press there at once, and stay until the light comes back.",
+            "squeeze",
+            f"{task.target:.0f}",
+            "At the cue it goes dark: squeeze, and stay there",
             find="Let the brake go",
-            keep="Foot on the brake, and wait",
+            keep="Rest on the brake, and wait",
         )
 
     def comment(self, level: Level, verdict: Verdict) -> str:

@@ -185,9 +185,7 @@ def _whole(
         notes.append("percent signs behind numbers were read as %")
     clocks = [column.clock for column in cells.values() if isinstance(column, TimeCells)]
     if any(clocks):
-        notes.append(
-            f"times such as {cut(clocks[0], 20)} were read as minutes and seconds of a clock"
-        )
+        notes.append(f"times such as {cut(clocks[0], 20)} were read as clock times")
     percent = frozenset(name for name in values if name in pedals and pedals[name].is_percent)
     from_start = {name: column[start:] for name, column in values.items()}
     return Columns(rows[start:], from_start, percent, start, is_cut, tuple(notes))

@@ -73,5 +73,5 @@ def _fulls(
     highest = max((float(pedals[name].max()) for name in silent), default=0.0)
     if 100.0 in known.values() or not LEAST_SHARE <= highest <= MOST_SHARE:
         return {**dict.fromkeys(silent, 100.0), **known}, []
-    note = f"{', '.join(silent)}: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"
+    note = f"{', '.join(silent)}: 0 to 1, scaled to 0 to 100 %; --full 100 leaves it"
     return {**dict.fromkeys(silent, 1.0), **known}, [note]

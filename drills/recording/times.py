@@ -43,9 +43,7 @@ def seconds_of(
     unit = (1.0 if said is None else said) if form.unit is None else form.unit
     notes = []
     if form.unit is not None and said not in (None, form.unit):
-        notes.append(
-            f"time: the recording says units of {said:g} s, read as {form.unit:g} s as asked"
-        )
+        notes.append(f"time: the file says units of {said:g} s; read as {form.unit:g} s as asked")
     # Times beyond all bounds are refused below, whatever becomes of them here.
     with np.errstate(over="ignore", invalid="ignore"):
         time, laps = _joined(columns.values["time"] * unit, columns)

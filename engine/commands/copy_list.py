@@ -29,9 +29,9 @@ from engine.store.history import FILE
 
 NONE_YET = "No copies yet. The game makes one after a day's first session.\n"
 """Text where nothing was practised yet."""
-TODAY = " yet: it is made after five minutes, or when you leave"
+TODAY = " yet: it comes after five minutes, or when you leave"
 """What the copy of this day waits for where nothing is known to be in its way."""
-EARLIER = " yet: the game makes it at its next start"
+EARLIER = " yet: it comes when the game starts"
 """What the copy of an earlier day waits for where nothing is known to be in its way."""
 
 MOST = f"together they take at most {1 / SHARE:.0%} of the free disk"

@@ -28,11 +28,9 @@ from engine.store.temporary import temporary_folder
 def add_backup(parser: argparse.ArgumentParser) -> None:
     """Add the options of `backup` to a parser."""
     parser.add_argument(
-        "file", metavar="FILE", nargs="?", type=path_of("a file"), help="a new file"
+        "file", metavar="FILE", nargs="?", type=path_of("a file"), help="new file for the copy"
     )
-    parser.add_argument(
-        "--list", action="store_true", help="name the copies that the game made by itself"
-    )
+    parser.add_argument("--list", action="store_true", help="list the daily copies of the game")
 
 
 def add_restore(parser: argparse.ArgumentParser) -> None:
@@ -41,16 +39,16 @@ def add_restore(parser: argparse.ArgumentParser) -> None:
         "file",
         metavar="FILE",
         type=path_of("a file or a date"),
-        help="a file that backup has made, or the date of a copy, as backup --list names it",
+        help="a backup, or the date of a copy in backup --list",
     )
 
 
 def add_export(parser: argparse.ArgumentParser) -> None:
     """Add the options of `export` to a parser."""
     folder = path_of("a folder")
-    parser.add_argument("folder", metavar="DIR", type=folder, help="a new or an empty folder")
+    parser.add_argument("folder", metavar="DIR", type=folder, help="new or empty folder")
     parser.add_argument(
-        "--traces", action="store_true", help="write every trace too, compressed with gzip"
+        "--traces", action="store_true", help="write the traces too, compressed with gzip"
     )
 
 
@@ -80,7 +78,7 @@ def run_restore(options: argparse.Namespace) -> int:
         aside = _restore_rest(file, folder, levels, error)
     say(f"The history of {file} is now {folder / FILE}\n")
     if aside is not None:
-        say(f"The one that was there is now {aside}\n")
+        say(f"The old history is now {aside}\n")
     return 0
 
 
@@ -114,7 +112,7 @@ def _restore_rest(
             if newest_number(history) == 0:
                 raise damage
         aside = restore(rest, folder, levels)
-    warn(f"{damage}: what can be read of it is restored")
+    warn(f"{damage}; what can be read is restored")
     for line in lost_words(loss, local_now().date()):
         warn(line)
     return aside
@@ -125,8 +123,8 @@ def unreadable_words(numbers: Sequence[int]) -> str:
     if len(numbers) == 1:
         return f"the trace of repetition {numbers[0]} cannot be read and is left out"
     return (
-        f"the traces of {repetitions(len(numbers))}, from number {numbers[0]} on, cannot be read "
-        "and are left out"
+        f"the traces of {repetitions(len(numbers))} cannot be read and are left out: "
+        f"from number {numbers[0]} on"
     )
 
 

@@ -20,9 +20,9 @@ from engine.store.reading import open_for_reading
 from engine.store.temporary import temporary_folder
 
 T = TypeVar("T")
-REST = "only what can be read is used; the next game sets that file aside and goes on with the rest"
+REST = "what can be read of it is used: run stillfoot to repair it"
 """Ending of the line on a damaged history that a command only reads."""
-NOTHING = "nothing of it can be read; the next game sets that file aside and begins a new history"
+NOTHING = "nothing of it can be read: run stillfoot to begin a new one"
 """Ending of that line where neither the file nor a copy has anything."""
 
 

@@ -17,7 +17,6 @@ from engine.commands.stopping import Stopping
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.pedals.faults import FAULTS, Fault, fault_called
-from engine.stage.window_shape import Shape
 from engine.store import Record
 
 if TYPE_CHECKING:
@@ -32,21 +31,21 @@ DIGITS = 12
 def add_demo(parser: argparse.ArgumentParser) -> None:
     """Add the options of `demo` to a parser."""
     add = parser.add_argument
-    add("--headless", action="store_true", help="without a window, at full speed")
-    add("--json", action="store_true", help="one JSON object a repetition")
-    add("--level", metavar="ID", help=f"to play (default {DEMO_LEVEL})")
-    add("--tour", action="store_true", help="one repetition of every kind of drill")
+    add("--headless", action="store_true", help="play without a window, at full speed")
+    add("--json", action="store_true", help="one JSON object per repetition")
+    add("--level", metavar="ID", help=f"level to play (default {DEMO_LEVEL})")
+    add("--tour", action="store_true", help="play one repetition of every kind of drill")
     faults = "; ".join(f"{fault.name}: {fault.about}" for fault in FAULTS)
     faults = faults.replace("%", "%%")
-    add("--fault", metavar="NAME", type=_fault, help=f"of the pedals: {faults}")
-    add("--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: a set)")
-    add("--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="of the foot")
+    add("--fault", metavar="NAME", type=_fault, help=f"fault of the pedals: {faults}")
+    add("--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: one set)")
+    add("--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="seed of the foot")
     add(
         "--skill",
         metavar="0..1",
         type=within(float, 0.0, 1.0),
         default=0.5,
-        help="0 beginner to 1 expert (default 0.5)",
+        help="skill: 0 a beginner, 1 an expert (default 0.5)",
     )
 
 
@@ -66,7 +65,7 @@ def run_demo(options: argparse.Namespace) -> int:
     starts again.
     """
     if options.player is not None and options.data is None:
-        raise UsageError("--player: expected with --data, as the demo keeps nothing without it")
+        raise UsageError("--player: expected with --data, as the demo saves nothing without it")
     folder = None if options.data is None else data_folder(options)
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     if options.tour and options.level is not None:
@@ -94,7 +93,7 @@ def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -
 
     with Stopping() as stopping, demonstration.history() as history:
         in_window(
-            options.window or Shape(),
+            options.window,
             options.events,
             lambda rig, stage, _: watch(demonstration, rig.clock, stage, history, local_now),
             asked_to_end=lambda: stopping.asked,

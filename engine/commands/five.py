@@ -39,14 +39,14 @@ def add_minutes(parser: argparse.ArgumentParser) -> None:
         metavar="N",
         type=within(float, LEAST, MOST),
         default=USUAL,
-        help=f"how long it is to be ({LEAST:g} to {MOST:g}, else {USUAL:g})",
+        help=f"length of the session ({LEAST:g} to {MOST:g}, default {USUAL:g})",
     )
 
 
 def add_plan(parser: argparse.ArgumentParser) -> None:
     """Add the options of `plan` to a parser."""
     add_minutes(parser)
-    parser.add_argument("--json", action="store_true", help="one JSON object a repetition")
+    parser.add_argument("--json", action="store_true", help="one JSON object per repetition")
 
 
 def run_five(options: argparse.Namespace) -> int:
@@ -79,7 +79,7 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
         {
             "day": player.day.isoformat(),
             "number": number,
-            "why": slot.why.value,
+            "why": slot.why.words,
             "level": slot.level.id,
             "kind": slot.level.kind.name,
             "seconds": round(player.pace.of(slot.level), 1),
@@ -101,11 +101,13 @@ def plan_text(planned: list[Planned], coming: Forecast) -> str:
     head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
     if coming.player.due:
         due = due_words(checks_in(planned), len(coming.player.due))
-        head += f", {due} to show again"
-    whys = max((len(slot.why) for slot in planned), default=0)
+        head += f", check-ups: {due}"
+    whys = max((len(slot.why.words) for slot in planned), default=0)
     ids = max((len(slot.level.id) for slot in planned), default=0)
     return f"{head}\n" + "".join(
-        one_line(f"{number:4}  {slot.why:<{whys}}  {slot.level.id:<{ids}}  {slot.level.title}")
+        one_line(
+            f"{number:4}  {slot.why.words:<{whys}}  {slot.level.id:<{ids}}  {slot.level.title}"
+        )
         + "\n"
         for number, slot in enumerate(planned, start=1)
     )

@@ -27,24 +27,24 @@ from engine.store.retention import all_retention
 def add_levels(parser: argparse.ArgumentParser) -> None:
     """Add the options of `levels` to a parser."""
     group = parser.add_mutually_exclusive_group()
-    group.add_argument("--json", action="store_true", help="one JSON object a level")
+    group.add_argument("--json", action="store_true", help="one JSON object per level")
     group.add_argument(
         "--check",
         metavar="FILE",
         type=path_of("a file"),
-        help="whether a level of your own can be played, or the first mistake in it",
+        help="say whether your own level can be played",
     )
     group.add_argument(
         "--new",
         metavar="KIND",
         type=_kind,
-        help=f"a commented level to start from, of {', '.join(KINDS)}",
+        help=f"print a commented example level: {', '.join(KINDS)}",
     )
     parser.add_argument(
         "--file",
         metavar="FILE",
         type=path_of("a file"),
-        help="with --new: the new file to write it to",
+        help="with --new: write it to this new file",
     )
 
 
@@ -156,8 +156,8 @@ def _valid_words(path: Path, level: Level) -> str:
     """Sentence for a level file that is valid."""
     rule = level.rule
     return one_line(
-        f"{path}: fine: {level.title}, a {level.kind.name} level in sets of {level.repetitions}, "
-        f"passed with {rule.clean} clean of the last {rule.of}"
+        f"{path}: fine: {level.title}, a {level.kind.name} level of {level.repetitions} a set; "
+        f"{rule.clean} clean of the last {rule.of} pass it"
     )
 
 

@@ -77,7 +77,9 @@ class _Version(argparse.Action):
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        text = message if len(message) <= LONGEST else f"{message[:LONGEST]}..."
+        text = message.replace("argument -", "-").removeprefix("argument ")
+        if len(text) > LONGEST:
+            text = f"{text[:LONGEST]}..."
         raise UsageError(f"{text} (see {self.prog} --help)")
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
@@ -94,7 +96,9 @@ def _parser(arguments: Sequence[str]) -> _Parser:
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
         allow_abbrev=False,
     )
-    parser.add_argument("--version", action=_Version, help="what runs here, by version")
+    parser.add_argument(
+        "--version", action=_Version, help="print the versions of stillfoot and its parts"
+    )
     parser.set_defaults(run=run_play)
     _common(parser, None)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
@@ -121,14 +125,14 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
         metavar="FILE",
         type=path_of("a file"),
         default=default,
-        help="append a JSON line for each thing that happens",
+        help="append a JSON line for each event",
     )
     parser.add_argument(
         "--window",
         metavar="WxH",
         type=_shape,
         default=default,
-        help="pixels (else as it was left, at first {}x{})".format(*DEFAULT_SIZE),
+        help="size in pixels (default: as you left it, at first {}x{})".format(*DEFAULT_SIZE),
     )
 
 
@@ -139,14 +143,14 @@ def _data(parser: argparse.ArgumentParser, default: object) -> None:
         metavar="DIR",
         type=path_of("a folder"),
         default=default,
-        help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
+        help=f"data folder (default: ${DATA_VARIABLE}, or the usual place; demo: none)",
     )
     parser.add_argument(
         "--player",
         metavar="NAME",
         type=player_name,
         default=default,
-        help="one of several players, each with a folder in the data folder",
+        help="name of the player, whose history stands apart",
     )
 
 

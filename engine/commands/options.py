@@ -83,8 +83,8 @@ def level_called(name: str, levels: Sequence[Level]) -> Level:
     for level in levels:
         if level.id == name:
             return level
-    ids = ", ".join(level.id for level in levels)
-    raise UsageError(f"--level: expected one of {ids}, found {quoted(name)}")
+    ids = "the id of a level, as stillfoot levels lists them"
+    raise UsageError(f"--level: expected {ids}, found {quoted(name)}")
 
 
 def local_now() -> datetime:

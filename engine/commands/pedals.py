@@ -32,6 +32,8 @@ PERIOD = nanoseconds(0.001)
 """Time between two reads of the pedals, in ns: as often as any pedals report."""
 DIGITS = 6
 """Significant digits of each number printed as JSON."""
+NOTHING = 1e-9
+"""Size under which a number is a remainder of reckoning, in any unit of the health of pedals."""
 STOPPED = "stopped: nothing was measured"
 
 
@@ -41,19 +43,19 @@ class PedalsError(Refusal):
 
 def add_pedals(parser: argparse.ArgumentParser) -> None:
     """Add the options of `pedals` to a parser."""
-    parser.add_argument("--json", action="store_true", help="one JSON object, not words")
+    parser.add_argument("--json", action="store_true", help="one JSON object in place of words")
     group = parser.add_mutually_exclusive_group()
     group.add_argument(
         "--save",
         metavar="FILE",
         type=path_of("a file"),
-        help="a new file for the raw counts, to attach to a report",
+        help="save the raw counts to a new file, for a report",
     )
     group.add_argument(
         "--replay",
         metavar="FILE",
         type=path_of("a file"),
-        help="the same health from a file that --save wrote",
+        help="show the health in a file that --save wrote",
     )
 
 
@@ -107,7 +109,10 @@ def _pedal_json(health: PedalHealth) -> dict[str, Any]:
 
 
 def _rounded(value: Any) -> Any:
-    return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
+    """A number as it is printed in JSON: a tiny remainder of reckoning is 0."""
+    if not isinstance(value, float):
+        return value
+    return float(f"{value:.{DIGITS}g}") if abs(value) >= NOTHING else 0.0
 
 
 def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: bool) -> None:

@@ -62,7 +62,10 @@ def run_play(
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     player = whose(shared_folder(options), options.player)
-    offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
+    offer = Offer(
+        *(levels, load_band(), offered, minutes or MINUTES, player),
+        is_sized=options.window is not None,
+    )
     rng = np.random.default_rng()
     with (
         Stopping() as stopping,
@@ -73,7 +76,7 @@ def run_play(
         ) as opened,
     ):
         asked: Shape | None = options.window
-        shape, damage = asked or opened.read(saved_window, Shape()), opened.damage
+        shape, damage = asked or opened.read(saved_window, None), opened.damage
 
         def flow(rig: Rig, stage: Stage, aside: Aside) -> Flow[None]:
             def start(history: History, is_first: bool) -> Flow[None]:
@@ -92,13 +95,15 @@ def run_play(
                 clock=clock,
                 asked_to_end=lambda: stopping.asked,
             )
-            if left != shape and opened.history is not None:
+            if left is not None and opened.history is not None:
                 opened.history.keep_setting(WINDOW, left.as_data())
             opened.finish(lambda: stopping.asked)
         except DisplayError as error:
             if damage is None:
                 raise
-            raise StoreError(f"{damage}; the game repairs it in a window; {error}") from error
+            raise StoreError(
+                f"{damage}; run stillfoot in a window to repair it; {error}"
+            ) from error
         except StoreError as error:
             if not stopping.asked:
                 raise
@@ -118,31 +123,32 @@ def _repair(folder: Path, levels: Sequence[Level]) -> list[str]:
     return words_of(repair(folder, levels, answer))
 
 
-def saved_window(history: History) -> Shape:
+def saved_window(history: History) -> Shape | None:
     """Size of the window when it was last left, and whether it filled the screen.
 
-    The usual one where the setting cannot be understood. Raises StoreError.
+    None where it was not saved or cannot be understood. Raises StoreError.
     """
     data = history.setting(WINDOW)
     try:
-        return Shape() if data is None else Shape.from_data(data)
+        return None if data is None else Shape.from_data(data)
     except ShapeError:
-        return Shape()
+        return None
 
 
 def in_window(
-    shape: Shape,
+    shape: Shape | None,
     events: Path | None,
     flow: Callable[[Rig, Stage, Aside], Flow[None]],
     *,
     asked_to_end: Callable[[], bool],
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
-) -> Shape:
-    """Run a flow of screens in a window; return the size and state in which the window was left.
+) -> Shape | None:
+    """Run a flow of screens in a window; return how the window was left, None if as it opened.
 
     The flow is also given what shows one scene at once. `asked_to_end` says whether a signal asks
     the program to end, which closes the window. `fit`: make the window no larger than the screen.
+    Without a `shape` the window is as at a first start.
     Raises DisplayError, EventsError.
     """
     import pygame
@@ -160,11 +166,11 @@ def in_window(
         try:
             window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
             pygame.joystick.init()
-            rig = Rig(clock, Devices())
+            rig, opened = Rig(clock, Devices()), window.shape
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
             loop = Loop(window, rig, events_file, asked_to_end)
             loop.run(flow(rig, stage, loop.run_aside))
-            return window.shape
+            return None if window.shape == opened else window.shape
         finally:
             pygame.quit()

@@ -41,7 +41,7 @@ def player_name(text: str) -> str:
     if _FORBIDDEN & set(name) or name.startswith(".") or name.endswith("."):
         raise _refusal(f"a name without {' '.join(sorted(_FORBIDDEN))} or a dot at its ends", text)
     if name.partition(".")[0].rstrip().lower() in _DEVICES:
-        raise _refusal("a name that Windows does not keep for a device", text)
+        raise _refusal("a name that Windows does not reserve", text)
     return name
 
 

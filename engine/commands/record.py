@@ -45,7 +45,7 @@ class RecordError(Refusal):
 def add_record(parser: argparse.ArgumentParser) -> None:
     """Add the options of `record` to a parser."""
     parser.add_argument(
-        "file", metavar="FILE", type=path_of("a file"), help="a new file for it, as CSV"
+        "file", metavar="FILE", type=path_of("a file"), help="new file for the recording, as CSV"
     )
 
 

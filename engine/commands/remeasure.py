@@ -77,7 +77,7 @@ class Remeasured:
 def add_remeasure(parser: argparse.ArgumentParser) -> None:
     """Add the options of `remeasure` to a parser."""
     parser.add_argument(
-        "--dry-run", action="store_true", help="say what would change, and change nothing"
+        "--dry-run", action="store_true", help="say what would change, but change nothing"
     )
 
 
@@ -92,7 +92,7 @@ def run_remeasure(options: argparse.Namespace) -> int:
     found, copy = change_data(folder, lambda history: _remeasured(history, folder))
     say(as_text(found, dry_run=False))
     if copy is not None:
-        say(f"The history as it was before is now {copy}\n")
+        say(f"A copy from before is {copy}\n")
     return 0
 
 
@@ -178,28 +178,28 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Replacement]]:
 def as_text(found: Remeasured, dry_run: bool) -> str:
     """Text with the counts of remeasuring."""
     lines = [f"{repetitions(found.measured)} measured again"]
-    lines += [f"{count:8,}  not: {why}" for why, count in found.left_out.most_common()]
+    lines += [f"{count:8,}  not measured: {why}" for why, count in found.left_out.most_common()]
     if not found.differing:
-        lines.append("Every measure is what it was.")
+        lines.append("No measure has changed.")
         return _lines(lines)
     values = found.differing.total()
     lines.append(
         f"{values:,} {'value differs' if values == 1 else 'values differ'}, "
-        f"of {repetitions(found.other)}"
+        f"in {repetitions(found.other)}"
     )
     lines += [
         f"{count:8,}  {name}{_by(name, found.most.get(name))}"
         for name, count in found.differing.most_common()
     ]
-    kept = "Nothing was changed." if dry_run else "The measures are kept as they are now."
-    lines.append(f"{kept} Verdicts, scores and passes stay as they were told.")
+    saved = "Nothing was changed." if dry_run else "The new measures are saved."
+    lines.append(f"{saved} Verdicts, scores and passes stay as they were.")
     return _lines(lines)
 
 
 def _by(name: str, most: float | None) -> str:
     """Text for the largest difference of a measure; `most` is None where no two numbers differ."""
     if most is None:
-        return ", there or not there"
+        return ", missing before or now"
     unit = CATALOGUE[name].unit if name in CATALOGUE else ""
     return f", by {most:.3g} {unit}".rstrip() + " at most"
 

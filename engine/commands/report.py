@@ -34,11 +34,9 @@ def add_report(parser: argparse.ArgumentParser) -> None:
     """Add the options of `report` to a parser."""
     file = path_of("a file")
     parser.add_argument(
-        "--html", metavar="FILE.html", type=file, help="write it as one page, to read or print"
+        "--html", metavar="FILE.html", type=file, help="write one page, to read or print"
     )
-    parser.add_argument(
-        "--png", metavar="FILE.png", type=file, help="write one picture of it, to share"
-    )
+    parser.add_argument("--png", metavar="FILE.png", type=file, help="write one picture, to share")
 
 
 def run_report(options: argparse.Namespace) -> int:

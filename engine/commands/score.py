@@ -62,29 +62,34 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add(
         "--against",
         choices=("chord", "held"),
-        help="what blips are measured against: the line from before to after each (default), "
-        "or what was held before the run, as in a drill",
+        help="measure blips against their chord (default), or what was held",
     )
-    add("--band", type=positive, help=f"points settled within (default {BAND:g})")
-    add("--v0", type=positive, help=f"m/s at first (default {usual.v0:g})")
-    add("--v1", type=within(float, 0.0, ANYTHING), help=f"m/s at last (default {usual.v1:g})")
-    add("--decel", type=positive, help=f"m/s2 at the full brake (default {usual.deceleration:g})")
+    add("--band", type=positive, help=f"points around what was held (default {BAND:g})")
+    add("--v0", type=positive, help=f"first speed in m/s (default {usual.v0:g})")
+    add("--v1", type=within(float, 0.0, ANYTHING), help=f"last speed in m/s (default {usual.v1:g})")
+    add("--decel", type=positive, help=f"m/s2 at full brake (default {usual.deceleration:g})")
     window = parser.add_mutually_exclusive_group()
-    window.add_argument("--hold", metavar="A:B", type=_span, help="measure a hold from A to B s")
-    window.add_argument("--step", metavar="CUE:B", type=_span, help="measure a squeeze")
-    window.add_argument("--release", metavar="CUE:T", type=_span, help="measure a ramp of T s")
-    add("--target", metavar="X", type=percent, help="%% aimed at, for --hold and --step")
-    add("--tolerance", metavar="Y", type=percent, help="%% for --hold")
-    add("--from", dest="start", metavar="X", type=percent, help="%% where --release begins")
-    add("--keep", action="store_true", help="keep it as a drive with the history")
+    window.add_argument(
+        "--hold", metavar="A:B", type=_span, help="measure a hold from A to B seconds"
+    )
+    window.add_argument(
+        "--step", metavar="CUE:B", type=_span, help="measure a squeeze from the cue to B seconds"
+    )
+    window.add_argument(
+        "--release", metavar="CUE:T", type=_span, help="measure easing off over T seconds"
+    )
+    add("--target", metavar="X", type=percent, help="target in %%, with --hold and --step")
+    add("--tolerance", metavar="Y", type=percent, help="tolerance in points, with --hold")
+    add("--from", dest="start", metavar="X", type=percent, help="where --release begins, in %%")
+    add("--keep", action="store_true", help="keep it with your history as a drive")
     add(
         "--runs",
         action="store_true",
         default=None,
-        help=f"print all runs of blips (default: the {FEW_RUNS} with the deepest dips)",
+        help=f"print all runs (default: the {FEW_RUNS} deepest dips)",
     )
-    add("--json", action="store_true", help="JSON instead of a table, always with all runs")
-    add("--plot", metavar="FILE.png", type=file, help="save the picture of the deviation")
+    add("--json", action="store_true", help="JSON in place of a table, with all runs")
+    add("--plot", metavar="FILE.png", type=file, help="save a picture of the blips")
 
 
 def run_score(options: argparse.Namespace) -> int:

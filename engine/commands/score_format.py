@@ -16,10 +16,20 @@ def add_format(parser: argparse.ArgumentParser) -> None:
     """Add the options about the file of a recording to a parser."""
     positive = within(float, 0.001, ANYTHING)
     add = parser.add_argument
-    add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
-    add("--time-unit", choices=("s", "ms"), help="unit of the times (default: as told, or s)")
-    add("--full", type=positive, help="what a full pedal reads (default: as told, 100 or 1)")
-    add("--rate", metavar="HZ", type=positive, help="rows a second, in place of a time column")
+    add(
+        "--columns",
+        metavar="LIST",
+        type=_columns,
+        default={},
+        help="names in the header: time=NAME,brake=NAME,...",
+    )
+    add(
+        "--time-unit",
+        choices=("s", "ms"),
+        help="unit of the times (default: as the file says, or s)",
+    )
+    add("--full", type=positive, help="reading of a full pedal (default: as the file says)")
+    add("--rate", metavar="HZ", type=positive, help="rows per second, in place of a time column")
 
 
 def format_of(options: argparse.Namespace) -> Format:

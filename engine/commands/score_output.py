@@ -146,7 +146,7 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
     for place, blip in enumerate(blips, start=1):
         if blip.get("early_roll"):
             table.line(
-                f"  blip {place}: the brake left before the throttle, by "
+                f"  blip {place}: early roll of "
                 f"{CATALOGUE['early'].written(blip['early'])}; the dip counts that"
             )
     table.line("")
@@ -169,8 +169,9 @@ class _Table:
         """Write measures one under the other, each with its unit."""
         for name, value in measures.items():
             number = f"{self.number(name, value):>10}"
-            cell = number if value is None else CATALOGUE[name].with_unit(number)
-            self.line(f"  {name:<16}{cell}")
+            measure = CATALOGUE[name]
+            cell = number if value is None else measure.with_unit(number)
+            self.line(f"  {measure.label:<18}{cell}")
 
     def row(self, title: str, names: Sequence[str], entries: Sequence[Mapping[str, Any]]) -> None:
         """Write entries one under the other, with their measures side by side under their names."""

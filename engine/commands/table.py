@@ -42,46 +42,46 @@ class Command:
 COMMANDS = (
     Command(
         "five",
-        "begin today's five minutes at once",
-        "Begins today's five minutes at once, or goes on with what is left of them.",
+        "begin today's five minutes",
+        "Begins today's five minutes, or goes on where you stopped.",
         in_window=True,
         runs="five.run_five",
         options="five.add_minutes",
     ),
     Command(
         "warm-up",
-        "begin a warm-up at once, before driving",
-        "Begins a warm-up at once: two to three minutes before driving.",
+        "warm up before driving",
+        "Begins a warm-up: two to three minutes before driving.",
         in_window=True,
         runs="five.run_warm_up",
     ),
     Command(
         "trial",
-        "try a foot position: begin a trial at once, or go on",
-        "Begins a trial of two foot positions at once, or goes on with the one under way.",
+        "compare two foot positions in a trial",
+        "Begins a trial of two foot positions, or goes on with it.",
         in_window=True,
         runs="trial.run_trial",
     ),
     Command(
         "plan",
-        "print what the next five minutes will be",
-        "Prints what the next five minutes will be: each repetition with its reason.",
+        "print the next five minutes",
+        "Prints the next five minutes, each repetition with its reason.",
         in_window=False,
         runs="five.run_plan",
         options="five.add_plan",
     ),
     Command(
         "report",
-        "print how practice went on, or write it as a page",
-        "Prints how practice went on; writes it as a page to read or print, or as a picture.",
+        "print your progress, or write it as a page",
+        "Prints your progress. It can also write a page or a picture.",
         in_window=False,
         runs="report.run_report",
         options="report.add_report",
     ),
     Command(
         "levels",
-        "list the levels, or help with one of your own",
-        "Lists every level with its state, checks one of your own, or begins one.",
+        "list the levels, or help you write one",
+        "Lists every level with its state. It also helps you write your own.",
         in_window=False,
         runs="levels.run_levels",
         options="levels.add_levels",
@@ -89,15 +89,15 @@ COMMANDS = (
     Command(
         "pedals",
         "check what your pedals can show",
-        "Leads you through half a minute at the pedals, then says what they can show: their steps, "
-        "noise and reports, and which levels are partly luck with them.",
+        "Half a minute at the pedals tells what they can show. "
+        "It names the levels that are partly luck with them.",
         in_window=False,
         runs="pedals.run_pedals",
         options="pedals.add_pedals",
     ),
     Command(
         "demo",
-        "watch a simulated foot play a set",
+        "watch a simulated foot play",
         "A simulated foot plays a set, in the window or without one.",
         in_window=True,
         runs="demo.run_demo",
@@ -106,7 +106,7 @@ COMMANDS = (
     Command(
         "score",
         "measure a recording of pedals",
-        "Measures a recording of pedals: every run of blips in it, or one window.",
+        "Measures a recording of pedals: every run of blips, or one window.",
         in_window=False,
         runs="score.run_score",
         options="score.add_score",
@@ -114,7 +114,8 @@ COMMANDS = (
     Command(
         "record",
         "record the pedals while driving",
-        "Records the pedals while you drive in a simulator, without a window, then measures it.",
+        "Records the pedals, without a window, while you drive in a simulator. "
+        "Then it measures the drive.",
         in_window=False,
         runs="record.run_record",
         options="record.add_record",
@@ -122,18 +123,18 @@ COMMANDS = (
     Command(
         "backup",
         "copy the history to a file",
-        "Copies the history to a new file, also while the game is running. The game itself makes a "
-        "copy after each day's first session, and keeps some: --list names them.",
+        "Copies the history to a new file, even during a game. "
+        "The game makes daily copies by itself: --list names them.",
         in_window=False,
         runs="copying.run_backup",
         options="copying.add_backup",
     ),
     Command(
         "restore",
-        "put a copy of the history in its place",
-        "Makes a file that backup has made the history, or a copy that the game has made: give its "
-        "date. The one that was there is moved aside. "
-        "Where the file is damaged, that is said in one line, and nothing is changed.",
+        "put a copy of the history back",
+        "Replaces the history by a backup, or by a day's copy. "
+        "The history that was there is moved aside. "
+        "Of a damaged file, what can be read is restored.",
         in_window=False,
         runs="copying.run_restore",
         options="copying.add_restore",
@@ -141,17 +142,17 @@ COMMANDS = (
     Command(
         "export",
         "write the history as CSV",
-        "Writes everything in the history but traces into a new folder, as CSV with a header of "
-        "units, a file for each table.",
+        "Writes the history into a new folder, as one CSV per table. "
+        "The headers hold the units. Traces come only with --traces.",
         in_window=False,
         runs="copying.run_export",
         options="copying.add_export",
     ),
     Command(
         "remeasure",
-        "measure every kept trace again",
-        "Measures every kept trace again, by what the measures are today, on all cores. "
-        "Only measures are changed: what was told stays told, each verdict, score and pass.",
+        "measure every stored trace again",
+        "Measures every stored trace again, by today's measures, on all cores. "
+        "Verdicts, scores and passes stay as they were.",
         in_window=False,
         runs="remeasure.run_remeasure",
         options="remeasure.add_remeasure",

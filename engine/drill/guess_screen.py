@@ -10,9 +10,12 @@ from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
 from engine.kit.timed_screen import time_left
+from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
 
+NUMBER = 400
+"""Height of the guess, in canvas units: as large as the target of a prompt."""
 TICK = 130
 """Distance between two answers on the scale of a guess, in canvas units."""
 
@@ -64,10 +67,12 @@ class Guess(Screen[float | NoGuess]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the question, the scale of answers and the guess."""
         middle = theme.WIDTH / 2
-        canvas.text(self._question, (middle, 150), theme.LARGE, theme.TEXT, "centre")
+        canvas.text(self._question, (middle, 150), theme.LARGE, align="centre", weight=Weight.BOLD)
         points = STEPS[self._step]
-        canvas.text(f"{points:.0f}", (middle, 330), theme.HUGE * 1.9, theme.BRAKE, "centre")
-        canvas.text("points", (middle, 640), theme.LARGE, theme.QUIET, "centre")
+        canvas.text(
+            f"{points:.0f}", (middle, 270), NUMBER, theme.BRAKE, "centre", weight=Weight.BOLD
+        )
+        canvas.text("points", (middle, 640), theme.BODY + 8, theme.QUIET, "centre")
         left = middle - TICK * (len(STEPS) - 1) / 2
         canvas.line((left, 830), (left + TICK * (len(STEPS) - 1), 830), theme.FAINT, 4)
         for number, step in enumerate(STEPS):
@@ -84,7 +89,7 @@ class Guess(Screen[float | NoGuess]):
         ways = [
             ("throttle tap" if means.feet else "", "Tab", "more"),
             ("two taps" if means.feet else "", "Up", "less"),
-            ("brake past half" if means.feet else "", "Enter", "so much"),
+            ("brake past half" if means.feet else "", "Enter", "choose"),
         ]
         hints = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
         return "    ".join([*hints, "Esc: menu"])

@@ -5,9 +5,11 @@ from __future__ import annotations
 from enum import Enum
 
 from drills.trace import Sample
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, Place, notice, title
+from engine.drill.advice import draw_advice
+from engine.kit import theme, widgets
+from engine.kit.base import Choice, Menu, Place, draw_lead, title
 from engine.kit.canvas import Canvas
+from engine.kit.repetition_marks import draw_large_marks
 from engine.kit.timed_screen import time_left
 
 REMEDIES = (
@@ -17,6 +19,16 @@ REMEDIES = (
     "Make the window smaller, or try full screen.",
 )
 """Advice to a player whose computer is busy, most likely remedy first."""
+
+
+BUSY = "The pedals could not be read evenly."
+"""What a busy computer does, in a sentence."""
+LOST = "Three repetitions in a row did not count. What helps:"
+"""What trouble with the computer or the pedals did, before the advice."""
+
+
+MARKS = 446
+"""Height of the middle of the marks in a pause, in canvas units."""
 
 
 class Pause(Enum):
@@ -31,6 +43,7 @@ class SmallMenu(Menu[Pause]):
     """Menu that pauses a set, opened by brake and throttle together or Esc; going back resumes."""
 
     name = "menu"
+    in_a_bar = True
     back_word = "go on"
 
     def __init__(self, done: int, of: int, place: Place | None = None) -> None:
@@ -39,28 +52,39 @@ class SmallMenu(Menu[Pause]):
         The time left of a session is shown if `place` has one; it does not run in this menu.
         """
         leave = "Leave the set" if of else "Leave for now"
-        super().__init__(
-            [
-                Choice("Go on", Pause.ON),
-                Choice(leave, Pause.LEAVE, "and see how it went" if done else ""),
-                Choice("Home", Pause.HOME),
-            ],
-            back=Pause.ON,
-        )
+        choices = [
+            Choice("Go on", Pause.ON),
+            Choice(leave, Pause.LEAVE),
+            Choice("Home", Pause.HOME),
+        ]
+        super().__init__(choices, back=Pause.ON)
         self._place = place
-        self._progress = f"{done} of {of} repetitions are done, and kept."
-        if not of:
-            some = "One repetition is" if done == 1 else f"{done} repetitions are"
-            self._progress = f"{some} done, and kept."
-        if not done:
-            self._progress = "Nothing is done yet."
-        if place is not None and place.left is not None:
-            self._progress += " The time waits."
+        self._done = done
+        self._of = of
+
+    @property
+    def lead(self) -> str:
+        """Sentence that matters most: what waits."""
+        timed = self._place is not None and self._place.left is not None
+        return "The time waits." if timed else "The set waits."
+
+    @property
+    def more(self) -> str:
+        """Sentence on what was done; empty where nothing of it is kept, as the label says."""
+        if not self._done:
+            return "Nothing is done yet."
+        return "" if self.means.label else "All that is done is kept."
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw how many repetitions of the set are done, and the time left."""
-        y = title(canvas, "A pause") + 20
-        canvas.text(self._progress, (theme.MARGIN, y), theme.BODY + 6)
+        """Draw what waits, how many repetitions are done, and the time left."""
+        width = theme.WIDTH - 2 * theme.MARGIN
+        y = draw_lead(canvas, (theme.MARGIN, title(canvas, "Pause")), self.lead, width)
+        canvas.text(self.more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)
+        if self._done:
+            words = f"of {self._of} done" if self._of else "done"
+            widgets.large_figure(canvas, f"{self._done}", words)
+        marks = () if self._place is None else self._place.marks or ()
+        draw_large_marks(canvas, (theme.MARGIN, MARKS), width, marks)
         time_left(canvas, self._place)
 
 
@@ -68,6 +92,7 @@ class Unplugged(Menu[bool]):
     """Menu shown while the pedals are unplugged; ends by itself when a device is plugged in."""
 
     name = "unplugged"
+    in_a_bar = True
     back_word = "leave the set"
 
     def __init__(self, alike: bool = False) -> None:
@@ -84,23 +109,30 @@ class Unplugged(Menu[bool]):
         """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = True
 
+    @property
+    def hint(self) -> str:
+        """Line at the foot: the one choice leaves, and only plugging in goes on."""
+        return f"{'Enter, Esc, button 1' if self.means.buttons else 'Enter, Esc'}: {self.back_word}"
+
     def picture(self, canvas: Canvas) -> None:
         """Draw that the pedals are unplugged, and that nothing is lost."""
-        heading = "The pedals are unplugged"
-        advice = "Plug them in and the set goes on. Everything done so far is kept."
+        heading, lead, more = "The pedals are unplugged", "Plug them in and it goes on.", ""
         if self._alike:
             heading = "Which device is which?"
-            advice = (
-                "Two devices are alike and were both plugged anew. Leave the set and set up the "
-                "pedals again. Everything done so far is kept."
-            )
-        notice(canvas, heading, advice)
+            lead = "Two devices are alike, and both were plugged in again."
+            more = "Leave the set, then set up the pedals."
+        if not self.means.label:
+            more = f"{more} All that is done is kept.".strip()
+        width = theme.WIDTH - 2 * theme.MARGIN
+        y = draw_lead(canvas, (theme.MARGIN, title(canvas, heading)), lead, width)
+        canvas.text(more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)
 
 
 class Busy(Menu[bool]):
     """Menu after gaps have voided several repetitions in a row; its outcome: continue the set."""
 
     name = "busy"
+    in_a_bar = True
     back_word = "leave for now"
 
     def __init__(self) -> None:
@@ -108,13 +140,4 @@ class Busy(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw that the computer is too busy to read the pedals, and what helps."""
-        y = title(canvas, "The computer is busy") + 10
-        width = theme.WIDTH - 2 * theme.MARGIN
-        reason = (
-            "Three repetitions in a row were lost, because the pedals could not be read evenly. "
-            "They do not count. What helps:"
-        )
-        y = canvas.text(reason, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
-        for line in REMEDIES:
-            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width - 48) + 20
+        draw_advice(canvas, "The computer is busy", BUSY, LOST, REMEDIES)

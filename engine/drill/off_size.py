@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from drills.digits import outside
 from drills.kinds.asked_size import AROUND, SIZE, peaks_asked
 from drills.level import Level
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.drill.advice import draw_advice
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 
 TOO_BIG = (
@@ -18,7 +18,7 @@ TOO_BIG = (
 """Advice to a player whose blips are all too big."""
 TOO_LIGHT = (
     "Stab deeper, and as short.",
-    "If the pedal's end is not 100 %, set up the pedals again.",
+    "Set up the pedals again if full is not 100 %.",
 )
 """Advice to a player whose blips are all too light."""
 UNEVEN = ("Stab to the same depth each time.",)
@@ -31,6 +31,7 @@ class OffSize(Menu[bool]):
     """Menu after several blips in a row were off the size asked; its outcome is going on."""
 
     name = "off size"
+    in_a_bar = True
     back_word = "leave for now"
 
     def __init__(self, level: Level, peaks: Sequence[float]) -> None:
@@ -47,18 +48,11 @@ class OffSize(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the size asked, what the blips reached, and what helps."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, f"Blip to {self._size:g} %") + 10
         *others, last = [outside(peak, self._size, AROUND) for peak in self._peaks]
         least, most = self._asked
-        meaning = (
-            f"The last blips reached {', '.join(others)} and {last} %. "
-            f"{least:g} to {most:g} % counts, any other is repeated."
-        )
-        y = canvas.text(meaning, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
-        for line in self._advice:
-            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width - 48) + 20
+        lead = f"The last blips reached {', '.join(others)} and {last} %."
+        more = f"{least:g} to {most:g} % counts, any other is repeated."
+        draw_advice(canvas, f"Blip to {self._size:g} %", lead, more, self._advice)
 
     @property
     def _advice(self) -> tuple[str, ...]:

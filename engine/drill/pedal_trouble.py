@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.score import Reason
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.drill.advice import draw_advice
+from engine.drill.interruptions import LOST
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 
 OWN_PORT = "Give the pedals a USB port of their own, without a hub."
 """Advice to a player whose pedals report too little."""
-CABLE = "Check the plug and the cable of the {pedal}, and clean its sensor."
+CABLE = "Check the {pedal}'s plug and cable, and clean its sensor."
 """Advice to a player whose pedal reads what no foot does."""
-SET_UP = "Set up the pedals again, and press the brake as hard as you ever brake."
+SET_UP = "Set up the pedals again: press as hard as you ever brake."
 """Advice to a player whose brake goes past what was called full."""
 
 
@@ -42,7 +43,7 @@ class Trouble:
 TROUBLES: Mapping[Reason, Trouble] = {
     Reason.SELDOM: Trouble(
         "The pedals report too seldom",
-        "A blip is over before they have told enough of it.",
+        "A blip is over before they report enough of it.",
         (
             OWN_PORT,
             "Look in the maker's program for a higher report rate.",
@@ -51,7 +52,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
     ),
     Reason.AT_END: Trouble(
         "The brake is at its end",
-        "It reads the same however much harder you press, so it cannot dip.",
+        "However much harder you press, it reads the same.",
         (SET_UP, "Look in the maker's program for a brake limit, and raise it."),
     ),
     Reason.NOT_MOVED: Trouble(
@@ -59,7 +60,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
         "It stays on one value while you blip, stiller than any foot.",
         (
             CABLE,
-            "Let the brake go once, and see whether it reads anew.",
+            "Let the brake go once, and see whether it moves.",
             "Turn off a filter or a dead zone in the maker's program.",
         ),
     ),
@@ -70,7 +71,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
     ),
     Reason.JUMPED: Trouble(
         "The {pedal} jumps",
-        "Again and again it reads, for a moment, what no foot can do.",
+        "Again and again it reads what no foot can do.",
         (CABLE, OWN_PORT, "Keep its cable away from motors and power supplies."),
     ),
 }
@@ -81,6 +82,7 @@ class PedalTrouble(Menu[Remedy]):
     """Menu after the pedals have voided several repetitions in a row."""
 
     name = "pedal trouble"
+    in_a_bar = True
     back_word = "leave for now"
 
     def __init__(self, reason: Reason, pedal: str, *, can_check: bool) -> None:
@@ -107,14 +109,7 @@ class PedalTrouble(Menu[Remedy]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what the pedals do, what it means, and what helps."""
-        trouble, width = self._trouble, theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, trouble.heading.format(pedal=self._pedal)) + 10
-        meaning = (
-            f"{trouble.meaning} Three repetitions in a row were lost. "
-            "They do not count. What helps:"
-        )
-        y = canvas.text(meaning, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
-        for line in trouble.remedies:
-            advice = line.format(pedal=self._pedal)
-            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            y = canvas.text(advice, (theme.MARGIN + 48, y), theme.BODY + 2, width=width - 48) + 20
+        trouble = self._trouble
+        remedies = [line.format(pedal=self._pedal) for line in trouble.remedies]
+        heading = trouble.heading.format(pedal=self._pedal)
+        draw_advice(canvas, heading, trouble.meaning, LOST, remedies)

@@ -4,24 +4,47 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
 
-from drills.level import Aid, Feedback, Level
+from drills.level import Aid, Level
 from drills.phases import FINDING, OVER, Phase, Transition
 from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import Pedal, Sample
 from engine.drill.left_pressed import LeftPressed
+from engine.drill.prompt_words import (
+    BRAKE_FIRST,
+    BY_TONE,
+    LOST_FOCUS,
+    by_feel,
+    let_go,
+    menu_words,
+    part_words,
+)
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
+from engine.kit.set_marks import draw_set_marks
+from engine.kit.typeface import Weight
 from engine.pedals.moved_ends import LastingEnds
 from engine.stage.actions import Action
 from engine.stage.brake_tone import BrakeTone, next_tone
 from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
-TITLE_GAP = 36
-"""Gap between the level's title and the reason why it was chosen, in canvas units."""
+ASKED = 190
+"""Top of the word above the target, in canvas units."""
+NUMBER = 400
+"""Height of the target, in canvas units: it is read from the corner of the eye."""
+NUMBER_TOP = 230
+"""Top of the target, in canvas units."""
+BUBBLE = 640
+"""Height of the spirit level's middle, in canvas units."""
+STATE = 734
+"""Top of the instruction for now, in canvas units."""
+THEN = 838
+"""Top of the line on what comes once it is dark, in canvas units."""
+FOOT_GAP = 60
+"""Smallest gap between what stands at the foot of the prompt, in canvas units."""
 LEAN_STEPS = 20
 """Number of steps in which the bubble moves from the middle to a line: finer ones cannot be
 seen."""
@@ -145,34 +168,41 @@ class RepetitionScreen(Screen[Repetition]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the prompt: what to do, the bubble, and the place in the set."""
         middle = theme.WIDTH / 2
-        prompt = self._prompt
-        self._title(canvas)
-        canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
-        canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
+        prompt, place = self._prompt, self._place
+        if place.named:
+            canvas.text(place.named, (middle, theme.TITLE), theme.BODY, align="centre")
+        canvas.text(prompt.asked, (middle, ASKED), theme.BODY + 8, theme.QUIET, "centre")
+        self._number(canvas, prompt.value)
         if self._has_bubble:
-            widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
-        canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
-        canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
-        canvas.text(self._how, (middle, 930), theme.SMALL, theme.QUIET, "centre")
-        place = f"{self._level.title}: {self._place.words}"
-        if self._level.feedback is Feedback.OUTSIDE:
-            place += "     shown only when not clean"
-        way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
-        widgets.foot(canvas, f"{place}     {way}")
+            widgets.level(canvas, (middle, BUBBLE), 600, self._lean / LEAN_STEPS)
+        elif self._how:
+            canvas.text(self._how, (middle, BUBBLE - 40), theme.BODY, theme.QUIET, "centre")
+        canvas.text(self._state, (middle, STATE), theme.LARGE, align="centre", weight=Weight.BOLD)
+        width = theme.WIDTH - 2 * theme.MARGIN
+        canvas.text(prompt.then, (middle, THEN), theme.BODY, theme.QUIET, "centre", width)
+        self._below(canvas)
 
-    def _title(self, canvas: Canvas) -> None:
-        """Draw the level's title, and why it was chosen, where levels change each time."""
-        why, size = self._place.why, theme.LARGE * 0.8
-        named = self._place.named or (self._level.title if why else "")
-        gap = TITLE_GAP if why else 0
-        room = theme.WIDTH - 2 * theme.MARGIN - gap - canvas.measure(why, theme.SMALL)
-        named = canvas.cut(named, room, size)
-        wide = canvas.measure(named, size), canvas.measure(why, theme.SMALL)
-        x = theme.WIDTH / 2 - (sum(wide) + gap) / 2
-        if named:
-            canvas.text(named, (x, 66), size)
-        if why:
-            canvas.text(why, (x + wide[0] + gap, 82), theme.SMALL, theme.QUIET)
+    def _number(self, canvas: Canvas, value: str) -> None:
+        """Write the target, as large as the width allows."""
+        wide = canvas.measure(value, NUMBER, Weight.BOLD)
+        size = NUMBER * min((theme.WIDTH - 2 * theme.MARGIN) / max(wide, 1.0), 1.0)
+        at = (theme.WIDTH / 2, NUMBER_TOP + (NUMBER - size) / 2)
+        canvas.text(value, at, size, theme.BRAKE, "centre", weight=Weight.BOLD)
+
+    def _below(self, canvas: Canvas) -> None:
+        """Draw the marks of the set, what the repetition is part of and, at first, the menu."""
+        place, right = self._place, float(theme.WIDTH - theme.MARGIN)
+        left = float(theme.MARGIN)
+        if place.marks is not None:
+            left = draw_set_marks(canvas, place.marks, len(place.marks), place.to_come)
+        words = part_words(self._level, place)
+        words = canvas.cut(words, right - left - FOOT_GAP, theme.SMALL)
+        canvas.text(words, (right, theme.FOOT), theme.SMALL, theme.QUIET, "right")
+        menu = menu_words(self.means)
+        half = canvas.measure(menu, theme.SMALL) / 2 + FOOT_GAP
+        free = right - canvas.measure(words, theme.SMALL)
+        if place.number == 1 and left + half < theme.WIDTH / 2 < free - half:
+            widgets.foot(canvas, menu)
 
     @property
     def _has_bubble(self) -> bool:
@@ -184,19 +214,19 @@ class RepetitionScreen(Screen[Repetition]):
         if not self._task.begins_on_target or self._has_bubble:
             return ""
         if self._level.aid is Aid.TONE:
-            return "A low tone is too light, a high one too heavy."
-        return f'Feel for it: "{self._prompt.keep}" says that you are there.'
+            return BY_TONE
+        return by_feel(self._prompt)
 
     @property
     def _state(self) -> str:
         """Instruction to the player for the current phase of the repetition."""
         if not self._focused:
-            return "Click here to go on"
+            return LOST_FOCUS
         if self._pressed is not None:
-            return f"Let go of the {self._pressed.value}"
+            return let_go(self._pressed.value)
         phase = Phase.RELEASE if self._repetition is None else self._repetition.phase
         if phase is Phase.RELEASE:
-            return "Let the brake go first"
+            return BRAKE_FIRST
         return self._prompt.find if phase is Phase.APPROACH else self._prompt.keep
 
     def _begin(self, now: int) -> Repetition:

@@ -1,36 +1,66 @@
-"""Reveal: the verdict on one repetition as a word, a sentence, figures and a picture."""
+"""Reveal: the verdict on one repetition, one sentence, one figure, and the picture of the brake."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from drills.deviation import Deviation
-from drills.digits import apart, decimals
-from drills.health.words import LUCK
 from drills.level import Level
-from drills.measures.catalogue import CATALOGUE
 from drills.measures.jumps import Jump
-from drills.measures.sampling import NOTED_GAP, Sampling
-from drills.score import Verdict, within
-from engine.drill.guesses import is_right
+from drills.measures.sampling import Sampling
+from drills.score import Reason, Verdict
+from engine.drill.reveal_figures import figures
+from engine.drill.reveal_words import guess_words, pedal_note, verdict_word
+from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
+from engine.kit.repetition_marks import draw_mark
+from engine.kit.set_marks import draw_set_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
-from engine.kit.widgets import Figure
+from engine.kit.typeface import Weight
 
-MOST_FIGURES = 5
-"""Largest number of figures side by side in a reveal, including the score."""
 TIPPED = 2.6
 """Position of the bubble for a repetition that was not clean; 0 is the middle, 1 at a line."""
-STAY_CLEAN = 2.0
-"""Seconds that the reveal of a clean repetition stays up."""
+READ_EACH = 15.0
+"""Letters of a sentence read in a second: subtitles are set at 12 to 17 (Diaz Cintas & Remael
+2007)."""
+BEFORE_READING = 0.8
+"""Seconds that pass until the sentence is read: the eyes take the mark and the word first."""
+STAY_CLEAN = 3.0
+"""Longest time that the reveal of a clean repetition stays up, in s."""
 STAY = 4.0
-"""Seconds that the reveal of any other repetition stays up: its sentence takes longer to read."""
-TOP = 476
-"""Top of the picture of the deviation in a reveal, in canvas units."""
-BOTTOM = 1000
-"""Bottom of the picture of the deviation in a reveal, in canvas units."""
+"""Time that the reveal of any other repetition stays up, in s: there is a fault to see."""
+LIGHT = 12
+"""Height of the bar of light at the upper edge that says clean, in canvas units: it is seen out of
+the corner of the eye."""
+VERDICT = 120
+"""Middle of the line with the verdict, in canvas units."""
+WORD = 76
+"""Height of the word of the verdict, in canvas units."""
+MARK = 28
+"""Radius of the mark of the verdict, in canvas units."""
+BUBBLE = 300
+"""Width of the spirit level, in canvas units."""
+SENTENCE = 218
+"""Top of the sentence, in canvas units."""
+CUE = 60
+"""Height of the cue below the sentence, in canvas units."""
+APART = 60
+"""Smallest gap between the sentence and the large figure, in canvas units."""
+UNDER_FIGURE = 372
+"""Height from which on a line may be as wide as the screen, in canvas units."""
+PICTURE = 440
+"""Top of the picture of the deviation, in canvas units; lower where more is said."""
+BOTTOM = 992
+"""Bottom of the picture of the deviation, in canvas units."""
+ROW = 168
+"""Height of a row of figures in the details, in canvas units."""
+IN_A_ROW = 5
+"""Number of figures side by side in the details."""
+SEEN_IF_VOID = frozenset({Reason.ANTICIPATION, Reason.OFF_SIZE})
+"""Outcomes of void repetitions whose picture helps: it shows when the throttle came, or how far."""
 
 
 class Reveal(TimedScreen[TimedOutcome]):
@@ -50,106 +80,108 @@ class Reveal(TimedScreen[TimedOutcome]):
         jumps: Sequence[Jump] = (),
         *,
         is_luck: bool = False,
+        repeats: int = 0,
     ) -> None:
         """`now` is the picture of this repetition, `earlier` those of some before it.
 
         `guess` is what the player guessed before the reveal, in points; None without a guess.
         `jumps` are those of the pedals that were left out; `is_luck` is whether the level is partly
-        luck with them.
+        luck with them. `repeats` is how many remarks on the same topic were shown just before.
         """
-        super().__init__(
-            TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
-        )
+        remark = level.kind.remark(level, verdict)
+        self._sentence, self._cue = remark.sentence(repeats), remark.cue(repeats)
+        stay = reading_time(self._sentence, self._cue) if verdict.clean else STAY
+        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, stay, place)
+        self.has_details = not verdict.void
         self._level = level
         self._verdict = verdict
-        self._now = now
+        self._now = now if not verdict.void or verdict.reason in SEEN_IF_VOID else None
         self._earlier = [picture for picture in earlier if picture.is_measured]
-        self._number = place.number
+        self._at = place
         self._sampling = sampling
-        self._guess = guess
-        self._jumps = jumps
-        self._is_luck = is_luck
+        self._headline = level.kind.headline(level, verdict)
+        self._guess = "" if guess is None else guess_words(level, verdict, guess)
+        self.note = "" if verdict.void else pedal_note(sampling, jumps, is_luck=is_luck)
+        """Sentence about what the pedals had to do with the verdict; empty for nothing."""
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: number of the repetition, and reason of the verdict."""
-        reason = self._verdict.reason.value
-        return {"rep": self._number, "reason": reason}
+        return {"rep": self._at.number, "reason": self._verdict.reason.value}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the verdict as a word, a sentence and figures, and the brake's deviation."""
-        verdict, level = self._verdict, self._level
-        word = "Does not count" if verdict.void else "Clean" if verdict.clean else "Not clean"
-        canvas.text(word, (theme.MARGIN, 60), theme.HUGE * 0.8)
+        """Draw the verdict and its sentence, figure and picture, or all figures on request."""
+        if self._verdict.clean:
+            canvas.box((0, 0), (theme.WIDTH, LIGHT), theme.TEXT)
+        self._draw_verdict(canvas)
+        if self.shows_details:
+            self._draw_details(canvas)
+        else:
+            self._draw_one_thing(canvas)
+        marks = self._at.marks
+        if marks:
+            draw_set_marks(canvas, marks, len(marks) - 1, self._at.to_come)
+
+    def _draw_verdict(self, canvas: Canvas) -> None:
+        """Draw the mark and the word of the verdict, and the spirit level beside them."""
+        level, verdict = self._level, self._verdict
+        draw_mark(canvas, (theme.MARGIN + MARK, VERDICT), MARK, mark_of(verdict))
+        word, left = verdict_word(level, verdict), theme.MARGIN + 3 * MARK
+        at = (left, VERDICT - widgets.CAPITALS * WORD)
+        canvas.text(word, at, WORD, weight=Weight.BOLD)
         lean = level.kind.lean(level, verdict)
         if lean is not None and not verdict.void:
-            at = (theme.WIDTH - theme.MARGIN - 180, 110)
-            widgets.level(canvas, at, 360, TIPPED * lean)
-        width = theme.WIDTH - 2 * theme.MARGIN
-        sentence = level.kind.sentence(level, verdict)
-        canvas.text(sentence, (theme.MARGIN, 190), theme.BODY + 2, width=width)
-        if not verdict.void:
-            row = figures(level, verdict, self._sampling)
-            if self._guess is not None:
-                row = [*row[: MOST_FIGURES - 1], guess_figure(level, verdict, self._guess)]
-            widgets.figures(canvas, (theme.MARGIN, 316), width, row)
+            right = left + canvas.measure(word, WORD, Weight.BOLD) + APART
+            widgets.level(canvas, (right + BUBBLE / 2, VERDICT), BUBBLE, TIPPED * lean)
+
+    def _draw_one_thing(self, canvas: Canvas) -> None:
+        """Draw the sentence and its cue, the large figure, and the picture of what decided."""
+        right, headline = float(theme.WIDTH - theme.MARGIN), self._headline
+        room = right - theme.MARGIN
+        if headline is not None and not self._verdict.void:
+            room = widgets.large_figure(canvas, headline.value, headline.words)
+            room -= APART + theme.MARGIN
+        wide = canvas.measure(self._sentence, theme.LEAD, Weight.BOLD)
+        lead = theme.LEAD * room / wide if room < wide <= room * theme.LEAD / CUE else theme.LEAD
+        at = (theme.MARGIN, SENTENCE)
+        y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
+        y = self._say(canvas, self._cue, y + 12, room, CUE)
+        for line in (self._guess, self.note):
+            y = self._say(canvas, line, y + 12, room, theme.SMALL)
+        if self._now is not None:
+            top = max(y + 16, PICTURE)
+            corner, size = (float(theme.MARGIN), top), (right - theme.MARGIN, BOTTOM - top)
+            deviation_plot.decisive(canvas, corner, size, self._now)
+
+    def _say(self, canvas: Canvas, line: str, y: float, room: float, size: float) -> float:
+        """Write a quiet line at a height if there is one; returns the y below it."""
+        if not line:
+            return y
+        width = room if y < UNDER_FIGURE else theme.WIDTH - 2.0 * theme.MARGIN
+        return canvas.text(line, (theme.MARGIN, y), size, theme.QUIET, width=width)
+
+    def _draw_details(self, canvas: Canvas) -> None:
+        """Draw all figures with their limits, and all limits and the last curves in the picture."""
+        width, y = theme.WIDTH - 2.0 * theme.MARGIN, float(SENTENCE)
+        row = figures(self._level, self._verdict, self._sampling)
+        for first in range(0, len(row), IN_A_ROW):
+            part = row[first : first + IN_A_ROW]
+            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / IN_A_ROW, part)
+            y += ROW
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
-            corner = (theme.MARGIN, TOP)
-            deviation_plot.deviation(canvas, corner, (width, BOTTOM - TOP), self._now, before)
-
-    @property
-    def note(self) -> str:
-        """Note about what the pedals had to do with the verdict; empty for nothing.
-
-        There is room for one: jumps that were left out, or else luck, or else a gap between reads.
-        """
-        gap = None if self._sampling is None else self._sampling.gap_max
-        if self._verdict.void:
-            return ""
-        if self._jumps:
-            pedal, times = self._jumps[-1].pedal, len(self._jumps)
-            return f"{pedal} jumped {'once' if times == 1 else f'{times} times'}, left out    "
-        if self._is_luck:
-            return f"{LUCK}    "
-        return "" if gap is None or gap <= NOTED_GAP else f"read with a gap of {gap:.2f} s    "
+            corner, size = (float(theme.MARGIN), y + 24), (width, BOTTOM - y - 24)
+            deviation_plot.deviation(
+                canvas, corner, size, _with_limits(self._now), before, limits=True
+            )
 
 
-def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) -> list[Figure]:
-    """Figures of a reveal: the score, then what was missed or else the main measures.
-
-    Measures with a limit come first; a measure over its limit says by how much, and is marked.
-    """
-    row = [Figure("Score", verdict.points, "of 100")]
-    missed = level.kind.missed(level, verdict)
-    if missed is not None:
-        name, actual, asked = missed
-        return [*row, Figure(name, actual, asked, failed=True)]
-    candidates = [
-        *([verdict.worst] if verdict.over else []),
-        *level.limits,
-        *level.kind.reveal_measures,
-    ]
-    names = [name for name in dict.fromkeys(candidates) if name in verdict.measures]
-    finest = decimals(None if sampling is None else sampling.report_interval)
-    return [*row, *(_figure(name, verdict, level, finest) for name in names[: MOST_FIGURES - 1])]
+def _with_limits(picture: Deviation) -> Deviation:
+    """Picture with the limit that decided, where it has no others."""
+    if picture.bounds or picture.decides is None:
+        return picture
+    return replace(picture, bounds=(picture.decides,))
 
 
-def guess_figure(level: Level, verdict: Verdict, guess: float) -> Figure:
-    """Figure that shows the player's guess, and beside it the measured value."""
-    name = level.kind.guess_measure
-    was, measure = verdict.measures.get(name) or 0.0, CATALOGUE[name]
-    answer = f"it was {measure.written(was)}"
-    right = "right: " if is_right(guess, was) else ""
-    return Figure("You said", measure.written(guess), f"{right}{answer}")
-
-
-def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:
-    measure, value, limit = CATALOGUE[name], verdict.measures[name], level.limits.get(name)
-    written = measure.written(value, finest)
-    if limit is None:
-        return Figure(measure.label, written)
-    allowed = measure.with_unit(f"{limit:g}")
-    if within(value, limit):
-        return Figure(measure.label, written, f"within {allowed}")
-    over = written if value is None else f"{apart(abs(value), limit)[1]} over"
-    return Figure(measure.label, over, f"the limit, {allowed}", failed=True)
+def reading_time(sentence: str, cue: str) -> float:
+    """Time that the reveal of a clean repetition stays up, in s: as long as reading it takes."""
+    return min(BEFORE_READING + len(f"{sentence} {cue}".strip()) / READ_EACH, STAY_CLEAN)

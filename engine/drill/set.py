@@ -15,6 +15,7 @@ from engine.drill.set_log import SetLog, set_tally
 from engine.drill.turn import Pictures, is_given_up, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
+from engine.practice.passes import reveals_each
 from engine.stage.scene import Flow
 
 SEEDS = 2**62
@@ -47,7 +48,8 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     before: Level | None = None
     on = yield from wait_for_pedals(rig, stage)
     while on and _continues(log, repetitions):
-        place = Place(log.counted + 1, repetitions)
+        marks = tuple(log.marks) if reveals_each(level) else None
+        place = Place(log.counted + 1, repetitions, marks=marks)
         rng = np.random.default_rng((seed, log.played))
         assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
@@ -59,7 +61,9 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         if on and not turn.asked_for_menu:
             on = yield from between.after(turn.attempt, log.records)
         if turn.asked_for_menu:
-            pause = yield from show(SmallMenu(log.counted, repetitions), rig, stage)
+            marks = tuple(log.marks) if reveals_each(level) else None
+            place = Place(log.counted + 1, repetitions, marks=marks)
+            pause = yield from show(SmallMenu(log.counted, repetitions, place), rig, stage)
             if pause is Pause.HOME:
                 return Played(log.with_pictures(earlier.of(level)), home=True)
             on = pause is Pause.ON

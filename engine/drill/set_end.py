@@ -2,19 +2,36 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from enum import Enum
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
-from engine.drill.set_words import retention_words, set_words
+from engine.drill.set_words import (
+    figure_words,
+    lead_words,
+    more_words,
+    retention_words,
+    typical_words,
+)
 from engine.drill.tally import Tally
 from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu, draw_lead, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import draw_marks
-from engine.kit.widgets import Figure
+from engine.kit.repetition_marks import draw_large_marks
+from engine.kit.typeface import Weight
+
+LEAD = 180
+"""Top of the sentence that matters most, in canvas units."""
+MARKS = 446
+"""Height of the middle of the marks of the repetitions, in canvas units."""
+PLOT = 496
+"""Top of the picture of the curves, in canvas units."""
+FAINT = 5
+"""Most curves drawn faintly with the typical one, the newest, as a count."""
+APART = 50
+"""Smallest gap between words and what stands beside them, in canvas units."""
 
 
 class Then(Enum):
@@ -28,6 +45,7 @@ class SetEnd(Menu[Level | Then]):
 
     name = "set end"
     back_word = "home"
+    in_a_bar = True
 
     def __init__(
         self,
@@ -40,15 +58,14 @@ class SetEnd(Menu[Level | Then]):
     ) -> None:
         """`pictures` are those of the repetitions of the set, drawn over each other.
 
-        `home_first`: home is the first choice, as after a demo.
+        `home_first`: home is selected, as after a demo.
         """
-        choices: list[Choice[Level | Then]] = [Choice(f"Once more: {level.title}", level)]
+        choices: list[Choice[Level | Then]] = [Choice("Once more", level)]
         if following.id != level.id:
-            why = "passed now" if tally.passed_now else "passed before" if tally.passed else ""
-            choices.insert(0, Choice(f"Go on: {following.title}", following, why))
-        home = Choice[Level | Then]("Home", Then.HOME)
-        ordered = [home, *choices] if home_first or tally.tires else [*choices, home]
-        super().__init__(ordered, back=Then.HOME)
+            choices.insert(0, Choice("Go on", following, following.title))
+        super().__init__([*choices, Choice("Home", Then.HOME)], back=Then.HOME)
+        if home_first or tally.tires:
+            self._selected = len(choices)
         self._level = level
         self._tally = tally
         measured = [picture for picture in pictures if picture.is_measured]
@@ -59,6 +76,7 @@ class SetEnd(Menu[Level | Then]):
         tally = self._tally
         return {
             **super().details(),
+            "selected": self._selected,
             "counted": tally.counted,
             "clean": tally.clean,
             "void": tally.void,
@@ -81,36 +99,25 @@ class SetEnd(Menu[Level | Then]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the results: a mark for each repetition, figures, sentences and curves."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        title(canvas, f"{self._level.title}: the set is over")
-        y = draw_marks(canvas, (theme.MARGIN, 190), self._tally.marks)
-        widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
-        sentences = set_words(self._tally, self._level)
-        y = canvas.text(sentences, (theme.MARGIN, y + 168), theme.BODY, width=width)
-        room = self.choices_top - y - 10
-        if self._pictures and room > 200:
-            middle = median_of(self._pictures)
+        """Draw what the set came to, a mark for each repetition, and the typical curve."""
+        tally, level, left = self._tally, self._level, float(theme.MARGIN)
+        right = float(theme.WIDTH - theme.MARGIN)
+        edge = right
+        if tally.counted:
+            edge = widgets.large_figure(canvas, f"{tally.clean}", figure_words(tally, level))
+        room = edge - APART - left
+        title(canvas, canvas.cut(level.title, room, theme.LARGE, Weight.BOLD))
+        y = draw_lead(canvas, (left, LEAD), lead_words(tally, level), room)
+        canvas.text(more_words(tally, level), (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        caption = typical_words(len(self._pictures)) if self._pictures else ""
+        canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
+        width = right - left - canvas.measure(caption, theme.SMALL) - APART
+        draw_large_marks(canvas, (left, MARKS), width, tally.marks)
+        if self._pictures:
             deviation_plot.deviation(
-                canvas, (theme.MARGIN, y), (width, room), middle, self._pictures
+                canvas,
+                (left, PLOT),
+                (right - left, self.choices_top - PLOT - 20),
+                replace(median_of(self._pictures), bounds=()),
+                self._pictures[-FAINT:],
             )
-
-    def _figures(self) -> list[Figure]:
-        tally, rule = self._tally, self._level.rule
-        missed = Figure("Missed most", "nothing", "all was kept" if tally.counted else "")
-        if tally.missed is not None:
-            times = f"{tally.missed.times} of {tally.counted}"
-            missed = Figure("Missed most", tally.missed.label, times)
-        best = Figure("Best so far", f"{tally.best} of {rule.of}", "clean on this level")
-        if tally.is_tryout:
-            best = Figure("Try-out", "nothing is kept", "only feet on pedals count")
-        return [
-            Figure("Clean", f"{tally.clean} of {tally.counted}", "repetitions"),
-            Figure(
-                "Score",
-                "-" if tally.score is None else f"{math.floor(tally.score)}",
-                "middle of them",
-            ),
-            missed,
-            best,
-        ]

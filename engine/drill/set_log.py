@@ -11,7 +11,9 @@ from typing import Self
 
 from drills.deviation import Deviation
 from drills.level import Level
+from drills.score import Reason
 from engine.drill.guesses import GuessErrors
+from engine.drill.remarks import ShownRemarks
 from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
 from engine.kit.base import Place
@@ -40,9 +42,16 @@ class SetLog:
     ten thousand long; only the newest records are held whole.
     """
 
-    def __init__(self, level: Level, history: History | None) -> None:
-        """Empty log for a set of `level`; `history` is None in a try-out."""
+    def __init__(
+        self, level: Level, history: History | None, remarks: ShownRemarks | None = None
+    ) -> None:
+        """Empty log for a set of `level`; `history` is None in a try-out.
+
+        `remarks` are those that were shown before it in the same session, if there were any.
+        """
         self._history = history
+        self.remarks = ShownRemarks() if remarks is None else remarks
+        """Remarks that reveals have shown, in this set or in its session."""
         self.level = level
         self.marks: list[Mark] = []
         """A mark for each repetition, in order."""
@@ -50,6 +59,8 @@ class SetLog:
         """Score of each repetition that counted, 0 to 100, in order."""
         self.faults = Counter[str]()
         """Number of times that each fault occurred, by its label."""
+        self.voids = set[Reason]()
+        """Reasons why repetitions of the set were void."""
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
         self.before = (
@@ -134,7 +145,9 @@ class SetLog:
         # The trace is in the history now.
         record = replace(record, trace=None)
         self._newest.append(record)
-        if not verdict.void:
+        if verdict.void:
+            self.voids.add(verdict.reason)
+        else:
             self._counting.append(record)
             self._progress = self._progress.after(verdict.clean, self.level.rule)
             self._streak = clean_streak(self._streak, verdict.clean)
@@ -184,6 +197,8 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         best=progress.best,
         best_before=before.best,
         missed=most_frequent(log.faults),
+        why_void=next(iter(log.voids)) if len(log.voids) == 1 else None,
+        clean_to_pass=progress.clean_to_pass(rule),
         marks=tuple(log.marks),
         given_up=log.given_up,
         shown=log.retention_check(now().date()),

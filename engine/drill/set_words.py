@@ -1,48 +1,139 @@
-"""Sentences at the end of a set."""
+"""Words at the end of a set and in a summary: what it came to, and what to know besides."""
 
 from __future__ import annotations
 
 from drills.level import Level
-from engine.drill.tally import Tally
+from drills.score import Reason
+from engine.drill.tally import Missed, Tally
 from engine.practice.retention import Retention
 
+NUMBERS = (
+    *("no", "one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
+"""Words for the numbers from 0 on."""
+WHY_VOID = {
+    Reason.ANTICIPATION: "too early",
+    Reason.NO_TARGET: "no target found",
+    Reason.GAP: "the computer was busy",
+    Reason.UNPLUGGED: "pedals unplugged",
+    Reason.FOCUS_LOST: "another window",
+    Reason.LEFT: "left before the cue",
+    Reason.SELDOM: "too few reports",
+    Reason.AT_END: "brake at its end",
+    Reason.NOT_MOVED: "brake did not move",
+    Reason.STALLED: "pedals stalled",
+    Reason.JUMPED: "a pedal jumped",
+    Reason.OFF_SIZE: "blip off its size",
+}
+"""Why repetitions do not count, in a word or a few, by their outcome."""
+MOST_SENTENCES = 3
+"""Most sentences below the one that matters most at the end of a set, as a count."""
 
-def set_words(tally: Tally, level: Level) -> str:
-    """Sentences at the end of a set of `level`: whether it is passed, and other results."""
-    rule = level.rule
-    wanted = f"{rule.clean} clean of the last {rule.of}"
-    if tally.is_tryout and tally.passed:
-        words = "With feet on pedals that would pass."
-    elif tally.is_tryout:
-        words = f"With feet on pedals {wanted} would pass."
-    elif tally.passed_now:
-        words = "Passed. Whether it is learned shows on another day."
-    elif tally.shown is not None:
-        words = retention_words(tally.shown)
-    elif tally.passed:
-        words = f"Passed before; {tally.latest_clean} of the last {rule.of} clean now."
-    else:
-        words = f"Not passed yet: {wanted} pass it, you have {tally.latest_clean}."
-    if tally.is_beaten:
-        words += " More than ever before."
-    if tally.guessed_off is not None and level.guess:
-        words += f" Your guesses are {tally.guessed_off:.1f} points off on average"
-        first = tally.guessed_off_first
-        words += "." if first is None else f", {first:.1f} at first."
-    if tally.void:
-        some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
-        words += f" {some} did not count."
-    if tally.tires:
-        words += " Your scores have fallen over the last twelve. Tired?"
-    return words + (" The set was given up." if tally.given_up else "")
+
+def lead_words(tally: Tally, level: Level) -> str:
+    """The one sentence that matters most at the end of a set of `level`."""
+    if tally.is_tryout:
+        return "With feet this would pass." if tally.passed else "Only feet on pedals count."
+    if tally.passed_now:
+        return "Passed."
+    if tally.shown is not None:
+        return retention_words(tally.shown)
+    if tally.given_up:
+        return "Given up: too many in a row did not count."
+    if not tally.passed:
+        if tally.clean_to_pass == 1:
+            return "One more clean passes it."
+        return f"{number_words(tally.clean_to_pass).capitalize()} more clean in a row pass it."
+    if tally.counted >= level.rule.of and tally.clean >= level.rule.clean:
+        return "Passed before, and again now."
+    return "Passed before: it stays passed."
+
+
+def more_words(tally: Tally, level: Level) -> str:
+    """Sentences below the lead, those that matter most first; empty where there are none."""
+    sentences = [
+        "Your scores fell over the last twelve: tired?" if tally.tires else "",
+        _next_check(tally),
+        guess_words(tally) if level.guess else "",
+        _best_words(tally, level),
+        missed_words(tally.missed, tally.counted, tally.clean),
+        void_words(tally.void, tally.why_void),
+    ]
+    return " ".join([sentence for sentence in sentences if sentence][:MOST_SENTENCES])
+
+
+def figure_words(tally: Tally, level: Level) -> str:
+    """What the large figure of a set counts, such as "of 10 clean, 8 pass"."""
+    words = f"of {tally.counted} clean"
+    return f"{words}, {level.rule.clean} pass" if tally.counted == level.rule.of else words
+
+
+def missed_words(missed: Missed | None, counted: int, clean: int) -> str:
+    """Sentence on the most frequent fault; empty where none, or none more than others, is known."""
+    if missed is None:
+        return ""
+    label = missed.label[0].lower() + missed.label[1:]
+    if counted - clean == 1:
+        return f"Not clean: {label}."
+    return f"Most often: {label}, {missed.times} of {counted}." if missed.times > 1 else ""
+
+
+def void_words(void: int, why: Reason | None) -> str:
+    """Sentence on the repetitions that do not count; `why` is their reason, None for several."""
+    if not void:
+        return ""
+    words = f"{number_words(void).capitalize()} did not count"
+    return f"{words}." if why is None else f"{words}: {WHY_VOID[why]}."
+
+
+def guess_words(tally: Tally) -> str:
+    """Sentence on how far the player's guesses are off; empty without guesses."""
+    if tally.guessed_off is None:
+        return ""
+    words = f"Your guesses are {tally.guessed_off:.1f} points off"
+    first = tally.guessed_off_first
+    return f"{words}." if first is None else f"{words}, {first:.1f} at first."
 
 
 def retention_words(retention: Retention) -> str:
-    """Sentence about a retention check: whether the level is retained, and when it is due again."""
+    """Sentence on a retention check: whether the level is retained."""
     if retention.missed:
-        return "Not shown today: it stays passed, and comes again tomorrow."
-    days = 0
-    if retention.due is not None and retention.day is not None:
-        days = (retention.due - retention.day).days
-    word = "Kept well" if retention.is_well_retained else "Kept"
-    return f"{word}: it was there on another day, and comes again in {days} days."
+        return "Check-up: not today, it stays passed."
+    return f"Check-up: {'well retained' if retention.is_well_retained else 'retained'}."
+
+
+def next_check_words(days: int) -> str:
+    """Sentence on when the next retention check comes, in days from now."""
+    return "Next check-up tomorrow." if days == 1 else f"Next check-up in {days} days."
+
+
+def typical_words(count: int) -> str:
+    """What a bold curve over `count` faint ones is: "typical of ten"."""
+    return f"typical of {number_words(count)}" if count > 1 else "one repetition"
+
+
+def number_words(number: int) -> str:
+    """A number as a word, up to twelve."""
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)
+
+
+def _next_check(tally: Tally) -> str:
+    """Sentence on the next retention check, where the set has moved it; otherwise empty."""
+    if tally.is_tryout:
+        return ""
+    if tally.passed_now:
+        return "From tomorrow a check-up shows whether it lasts."
+    shown = tally.shown
+    if shown is None or shown.due is None or shown.day is None:
+        return ""
+    return next_check_words((shown.due - shown.day).days)
+
+
+def _best_words(tally: Tally, level: Level) -> str:
+    """Sentence on a best that was beaten in the set, without a number that the figure has."""
+    if not tally.is_beaten:
+        return ""
+    if tally.counted == level.rule.of and tally.best == tally.clean:
+        return "Your best on this level so far."
+    return f"Your best on this level: {tally.best} clean of {level.rule.of}."

@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from statistics import median
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from engine.drill.set_words import missed_words, typical_words
 from engine.drill.tally import RecentRepetitions
 from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Place, title
+from engine.kit.base import Place, draw_lead, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import Mark, draw_mark, draw_marks
+from engine.kit.repetition_marks import Mark, draw_large_marks, draw_mark
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
-from engine.kit.widgets import Figure
+from engine.kit.typeface import Weight
 
 STAY = 5.0
 """Seconds that a summary of repetitions stays up."""
-TOP = 450
+LEAD = 180
+"""Top of the sentence that matters most, in canvas units."""
+MARKS = 446
+"""Height of the middle of the marks of the repetitions, in canvas units."""
+APART = 50
+"""Smallest gap between words and what stands beside them, in canvas units."""
+TOP = 500
 """Top of the picture of the curves in a summary, in canvas units."""
-BOTTOM = 1000
+BOTTOM = 990
 """Bottom of the picture of the curves in a summary, in canvas units."""
 
 
@@ -45,43 +53,46 @@ class Summary(TimedScreen[TimedOutcome]):
         return {"rep": self._number, "clean": self._recent.marks.count(Mark.CLEAN)}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the marks and figures of the latest repetitions, and curves about their median."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        title(canvas, f"{self._level.title}: the last {len(self._recent.marks)}")
-        y = draw_marks(canvas, (theme.MARGIN, 190), self._recent.marks)
-        widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
+        """Draw how the latest repetitions went, a mark for each, and the typical curve."""
+        left, right = float(theme.MARGIN), float(theme.WIDTH - theme.MARGIN)
+        marks = self._recent.marks
+        clean = marks.count(Mark.CLEAN)
+        edge = widgets.large_figure(canvas, f"{clean}", f"of the last {len(marks)} clean")
+        room = edge - APART - left
+        title(canvas, canvas.cut(self._level.title, room, theme.LARGE, Weight.BOLD))
+        y = draw_lead(canvas, (left, LEAD), self._lead, room)
+        canvas.text(self._typical(), (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        draw_large_marks(canvas, (left, MARKS), right - left, marks)
         if self._recent.named:
             self._names(canvas)
         elif self._pictures:
-            corner, size = (theme.MARGIN, TOP), (width, BOTTOM - TOP)
-            deviation_plot.deviation(
-                canvas, corner, size, median_of(self._pictures), self._pictures
-            )
+            caption = typical_words(len(self._pictures))
+            canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
+            corner, size = (left, TOP), (right - left, BOTTOM - TOP)
+            typical = replace(median_of(self._pictures), bounds=())
+            deviation_plot.deviation(canvas, corner, size, typical, self._pictures)
+
+    @property
+    def _lead(self) -> str:
+        """Sentence that matters most: the most frequent fault, or that there is none."""
+        marks = self._recent.marks
+        clean = marks.count(Mark.CLEAN)
+        if clean == len(marks):
+            return "All clean."
+        words = missed_words(self._recent.missed, len(marks), clean)
+        return words or "Each miss was of another kind."
 
     def _names(self, canvas: Canvas) -> None:
         """Draw beside each repetition's mark the title of the level it was drawn from."""
         y = float(TOP)
         room = (BOTTOM - TOP) / max(len(self._recent.named), 1)
         for name, mark in zip(self._recent.named, self._recent.marks, strict=True):
-            draw_mark(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
+            draw_mark(canvas, (theme.MARGIN + 18, y + 20), 18, mark)
             canvas.text(name, (theme.MARGIN + 64, y), theme.BODY)
             y += min(room, 84)
 
-    def _figures(self) -> list[Figure]:
-        recent = self._recent
-        total = len(recent.marks)
-        missed = Figure("Missed most", "nothing", "all was kept")
-        if recent.missed is not None:
-            missed = Figure("Missed most", recent.missed.label, f"{recent.missed.times} of {total}")
-        return [
-            Figure("Clean", f"{recent.marks.count(Mark.CLEAN)} of {total}", "repetitions"),
-            Figure("Score", f"{recent.score // 1:.0f}", "middle of them"),
-            *self._middle(),
-            missed,
-        ]
-
-    def _middle(self) -> list[Figure]:
-        """Figure with the median of the first limited measure that was measured; empty without."""
+    def _typical(self) -> str:
+        """Sentence on the median of the first limited measure that was measured; empty without."""
         for name, limit in self._level.limits.items():
             values = [
                 value
@@ -90,6 +101,7 @@ class Summary(TimedScreen[TimedOutcome]):
             ]
             if values:
                 measure = CATALOGUE[name]
-                note = f"middle; within {measure.with_unit(f'{limit:g}')}"
-                return [Figure(measure.label, measure.written(median(values)), note)]
-        return []
+                label = measure.label[0].lower() + measure.label[1:]
+                typical = measure.written(median(values))
+                return f"Typical {label}: {typical}, {limit:g} allowed."
+        return ""

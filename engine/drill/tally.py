@@ -55,6 +55,10 @@ class Tally:
     """A mark for every repetition of the set, in order."""
     given_up: bool = False
     """Whether the set ended because too many repetitions in a row were void."""
+    why_void: Reason | None = None
+    """Why repetitions of the set were void; None if none were, or for several reasons."""
+    clean_to_pass: int = 0
+    """Clean repetitions in a row, from now on, that pass the level; 0 if it is passed."""
     is_tryout: bool = False
     """Whether the set was played without feet, so that nothing counts."""
     shown: Retention | None = None

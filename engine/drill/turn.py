@@ -26,7 +26,7 @@ from engine.drill.pedal_trouble import PedalTrouble, Remedy
 from engine.drill.reveal import Reveal
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
-from engine.drill.tally import recent_repetitions
+from engine.drill.tally import mark_of, recent_repetitions
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.timed_screen import TimedOutcome
@@ -98,7 +98,7 @@ def take_turn(
     on, menu = True, attempt.left
     if attempt.record is not None:
         log.add(attempt.record)
-        place = place.after(attempt.record.took or 0.0)
+        place = place.after(attempt.record.took or 0.0, mark_of(attempt.record.verdict))
         on, menu = yield from _look_back(attempt, place, log, earlier, setting)
         earlier.add(attempt)
     return Turn(attempt, on, menu)
@@ -181,6 +181,7 @@ def _look_back(
             guess,
             record.jumps,
             is_luck=level.id in setting.lucky,
+            repeats=log.remarks.repeats(level.kind.remark(level, verdict)),
         )
         after = yield from show(reveal, rig, stage)
     elif sums_up(log.level, log.counted):

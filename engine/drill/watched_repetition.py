@@ -14,7 +14,7 @@ STEP = 2.0
 """Smallest movement of a pedal after which the demo's foot is drawn again, in %."""
 PLACE: Point = (1650.0, 470.0)
 """Middle of the demo's drawn foot, in canvas units."""
-DARK = "Here a player sees nothing"
+DARK = "A player sees nothing now"
 """Text of the demo while the screen of a player would be dark."""
 REACH = 46.0
 """Distance that a drawn pedal sinks when fully pressed, in canvas units."""
@@ -48,7 +48,7 @@ class WatchedRepetition(RepetitionScreen):
         if self.is_lit:
             super().paint(canvas, press)
         else:
-            canvas.text(DARK, (theme.WIDTH / 2, 500), theme.SMALL, theme.QUIET, "centre")
+            canvas.text(DARK, (theme.WIDTH / 2, 500), theme.BODY, theme.QUIET, "centre")
         _foot(canvas, PLACE, *self._foot)
 
 

@@ -1,4 +1,4 @@
-"""Screen at the end of the day's session: what was played, what was passed, when to return."""
+"""Screen at the end of the day's session: what went better, what was played, when to return."""
 
 from __future__ import annotations
 
@@ -7,39 +7,48 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from drills.deviation import Deviation
-from engine.five.plan_words import due_words
-from engine.five.steadiness_words import waiting_words
-from engine.five.streak_rows import rest_words
+from engine.five.day_words import (
+    NOTHING,
+    NOTHING_NEW,
+    STARTED,
+    Line,
+    days_line,
+    news_words,
+    next_visit_line,
+    steadiness_line,
+)
 from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
-from engine.kit.curve_overlay import draw_overlay
-from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
+from engine.kit.repetition_marks import Mark, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
-from engine.kit.widgets import Figure
+from engine.kit.typeface import Weight
 from engine.practice.results import Streaks
 
-NOTHING = "Nothing was played, and nothing is lost."
-"""Sentence on the end screen of a session in which nothing was played."""
-NOTHING_NEW = "Nothing new passed or kept today."
-"""Sentence for a whole session in which no level was passed or retained and no best beaten."""
-HEAD = 34
-"""Top of the heading on the screen at the end of the day, in canvas units."""
-FIGURES = 140
-"""Top of the row of figures (clean, time, steadiness, days in a row), in canvas units."""
-PARTS = 312
-"""Top of the list of the session's parts and of the sentences beside it, in canvas units."""
-NAMES = 470
+LEAD = 180
+"""Top of the sentence that matters most, in canvas units."""
+MOST_NEWS = 4
+"""Most sentences about what went better in a session, as a count."""
+PARTS = 400
+"""Smallest top of the list of the session's parts, in canvas units."""
+NAMES = 500
 """Width of the column with the names of the session's parts, in canvas units."""
-STEP = 34
-"""Distance from the mark of one repetition to that of the next, in canvas units."""
+STEP = 46
+"""Largest distance from the mark of one repetition to that of the next, in canvas units."""
+MARKS_WIDE = 520
+"""Width of the marks beside the name of a part, in canvas units."""
 A_ROW = 16
 """Most marks of repetitions side by side in one line, as a count."""
-LINE = 44
-"""Distance from one line of repetition marks to the next, in canvas units."""
-WORDS = 1160
-"""Left edge of the sentences about the day, in canvas units."""
+LINE = 32
+"""Distance from one line of marks to the next, in canvas units."""
+PITCH = 76
+"""Largest distance from one part to the next, in canvas units."""
+LINES = 1240
+"""Left edge of what is said beside the parts, in canvas units."""
+PAIR = 156
+"""Largest distance from one thing said beside the parts to the next, in canvas units."""
+APART = 50
+"""Smallest gap between words and what stands beside them, in canvas units."""
 
 
 class Done(Enum):
@@ -54,9 +63,24 @@ class Part:
     """One part of the day's session, such as its retention checks."""
 
     name: str
-    """Name of this part of the session on the screen, such as "Asked again"."""
+    """Name of this part of the session on the screen, such as "check-up"."""
     marks: tuple[Mark, ...]
     """Mark of each repetition in this part of the session, in the order they were played."""
+    title: str = ""
+    """Title of its level, if it is of one level and worth a name; otherwise empty."""
+    is_staircase: bool = False
+    """Whether its repetitions are inside or outside a tolerance, and none of them is missed."""
+
+    @property
+    def label(self) -> str:
+        """Name of this part and the title of its level, such as "new: Closer to the brake"."""
+        return f"{self.name}: {self.title}" if self.title else self.name
+
+    @property
+    def inside(self) -> str:
+        """Repetitions inside the tolerance, of those that count, in words."""
+        counted = [mark for mark in self.marks if mark is not Mark.VOID]
+        return f"{counted.count(Mark.CLEAN)} of {len(counted)} inside"
 
 
 @dataclass(frozen=True)
@@ -89,16 +113,49 @@ class Day:
     """Whether the session was left before its time was over."""
     blips: int | None = None
     """Blips that count for steadiness up to now, as a count; None where that is not known."""
+    is_longest: bool = False
+    """Whether the session made the longest streak of days longer."""
+    past_midnight: bool = False
+    """Whether the session ended on the day after it began."""
 
     @property
-    def next_visit(self) -> str:
-        """Sentence that tells the player when to practise next."""
+    def next_visit(self) -> Line:
+        """When the player is to practise next."""
+        return next_visit_line(
+            self.due_tomorrow,
+            self.all_due,
+            is_early=self.is_early,
+            past_midnight=self.past_midnight,
+        )
+
+    @property
+    def heading(self) -> str:
+        """Heading of the screen: whether the session is done."""
         if self.is_early:
-            return "What is left of it is here all day."
-        if not self.all_due:
-            return "Go on tomorrow."
-        number = due_words(self.due_tomorrow, self.all_due)
-        return f"Tomorrow: {number} {'level' if number == '1' else 'levels'} to show again."
+            return "Left for now"
+        return "Done" if self.past_midnight else "Done for today"
+
+    @property
+    def news(self) -> list[str]:
+        """Sentences about what went better in the session, the greatest first."""
+        return news_words(self.passed, self.retained, self.beaten)[:MOST_NEWS]
+
+    @property
+    def sentences(self) -> list[str]:
+        """Sentences below the heading, the one that matters most first."""
+        if not self.parts:
+            return [NOTHING]
+        return self.news or [STARTED if self.is_early else NOTHING_NEW]
+
+    @property
+    def lines(self) -> list[Line]:
+        """What stands beside the parts: steadiness, days in a row, and the next visit."""
+        found = (
+            steadiness_line(self.steadiness, self.blips),
+            days_line(self.streaks, is_longest=self.is_longest),
+            self.next_visit,
+        )
+        return [line for line in found if line is not None]
 
 
 class DayEnd(Menu[Done]):
@@ -106,22 +163,19 @@ class DayEnd(Menu[Done]):
 
     name = "day end"
     back_word = "home"
-    beside = 2
+    in_a_bar = True
 
-    def __init__(self, day: Day, pictures: Sequence[Deviation] = (), pictured: str = "") -> None:
-        """`pictures` are brake curves of one level, drawn over each other, `pictured` its title."""
+    def __init__(self, day: Day) -> None:
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
         self._day = day
-        self._pictures = tuple(pictures)
-        self._pictured = pictured
 
     def details(self) -> Mapping[str, object]:
         """Labels of the choices and the numbers of the day, for the events file."""
         day = self._day
         return {
             **super().details(),
-            "parts": [(part.name, len(part.marks)) for part in day.parts],
+            "parts": [(part.label, len(part.marks)) for part in day.parts],
             "seconds": day.seconds,
             "clean": day.clean,
             "counted": day.counted,
@@ -134,74 +188,60 @@ class DayEnd(Menu[Done]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the figures, the parts with a mark for each repetition, the sentences and curves."""
-        day, left, right = self._day, theme.MARGIN, theme.WIDTH - theme.MARGIN
-        heading = "Left for now" if day.is_early else "Done for today"
-        canvas.text(heading, (left, HEAD), theme.LARGE)
-        canvas.text(day.next_visit, (right, HEAD + 24), theme.BODY, theme.TEXT, "right")
-        if not day.parts:
-            canvas.text(NOTHING, (left, FIGURES + 20))
-            return
-        widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
-        below = max(_draw_parts(canvas, (left, PARTS), day.parts), self._draw_sentences(canvas))
-        room = self.choices_top - below - 14
-        draw_overlay(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
+        """Draw what went better, the parts with a mark for each repetition, and what comes."""
+        day, left = self._day, float(theme.MARGIN)
+        edge = self._figure(canvas)
+        room = edge - APART - left
+        title(canvas, day.heading)
+        lead, *more = day.sentences
+        colour = theme.BRAKE if day.news else theme.TEXT
+        y = canvas.text(lead, (left, LEAD), theme.LEAD, colour, width=room, weight=Weight.BOLD)
+        y = canvas.text(" ".join(more), (left, y + 14), theme.BODY, theme.QUIET, width=room)
+        top = max(y + 20, PARTS)
+        _draw_parts(canvas, (left, top), self.choices_top - 20 - top, day.parts)
+        corner = (LINES if day.parts else left, top)
+        _draw_lines(canvas, corner, self.choices_top - top, day.lines)
 
-    def _draw_sentences(self, canvas: Canvas) -> float:
-        """Draw the day's sentences beside its parts; returns the y below them, in canvas units."""
-        y = float(PARTS)
-        for line in day_sentences(self._day):
-            if y < self.choices_top - 2 * theme.SMALL:
-                width = theme.WIDTH - theme.MARGIN - WORDS
-                y = canvas.text(line, (WORDS, y), theme.SMALL, width=width) + 6
-        return y
-
-
-def day_sentences(day: Day) -> list[str]:
-    """Sentences about the levels retained and passed and the bests beaten in a session."""
-    lists = [("Kept", day.retained), ("Passed", day.passed)]
-    titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
-    sentences = [*titles, *day.beaten]
-    return sentences if sentences or day.is_early else [NOTHING_NEW]
+    def _figure(self, canvas: Canvas) -> float:
+        """Draw the clean repetitions, those of a staircase left out; returns their left edge."""
+        marks = [mark for part in self._day.parts if not part.is_staircase for mark in part.marks]
+        counted = len(marks) - marks.count(Mark.VOID)
+        if not counted:
+            return float(theme.WIDTH - theme.MARGIN)
+        return widgets.large_figure(canvas, f"{marks.count(Mark.CLEAN)}", f"of {counted} clean")
 
 
-def time_words(seconds: float) -> str:
-    """Duration in words, such as "5 min 4 s"."""
-    minutes, rest = divmod(round(seconds), 60)
-    return f"{minutes} min {rest} s" if minutes else f"{rest} s"
-
-
-def _figures(day: Day) -> list[Figure]:
-    """Figures at the top of the end-of-day screen: clean, time, steadiness, days in a row."""
-    figures = [
-        Figure("Clean", f"{day.clean} of {day.counted}", "repetitions"),
-        Figure("Time", time_words(day.seconds), "left before its end" if day.is_early else ""),
-    ]
-    if day.steadiness is not None:
-        note = f"points, your last {day.steadiness.span} days"
-        figures.append(Figure("Steadiness", f"±{day.steadiness.value:.1f}", note))
-    elif day.blips is not None:
-        figures.append(Figure("Steadiness", "Not yet", waiting_words(day.blips)))
-    if day.streaks.days_streak:
-        best = day.streaks.best_days_streak
-        rest = rest_words(day.streaks)
-        figures.append(
-            Figure("Days in a row", f"{day.streaks.days_streak}", rest or f"best {best}")
-        )
-    return figures
-
-
-def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
-    """Draw the session's parts with marks and legend; returns the y below, in canvas units."""
+def _draw_lines(canvas: Canvas, corner: Point, height: float, lines: Sequence[Line]) -> None:
+    """Draw what is said beside the parts: a few words each, with a quiet line below."""
     x, y = corner
-    for part in parts:
-        name = canvas.cut(part.name, NAMES - 20, theme.SMALL)
-        canvas.text(name, (x, y), theme.SMALL)
-        for number, mark in enumerate(part.marks):
-            line, column = divmod(number, A_ROW)
-            centre = (x + NAMES + (column + 0.5) * STEP, y + 17 + line * LINE)
-            draw_mark(canvas, centre, 13, mark)
-        y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
-    marks = [mark for part in parts for mark in part.marks]
-    draw_legend(canvas, (x + NAMES + A_ROW * STEP, y), marks)
-    return y + LINE
+    width = theme.WIDTH - theme.MARGIN - x
+    pitch = min(height / max(len(lines), 1), PAIR)
+    for line in lines:
+        below = canvas.text(line.words, (x, y), theme.BODY, width=width, weight=Weight.BOLD)
+        canvas.text(line.note, (x, below + 4), theme.SMALL, theme.QUIET)
+        y += pitch
+
+
+def _draw_parts(canvas: Canvas, corner: Point, height: float, parts: Sequence[Part]) -> None:
+    """Draw the session's parts, each with its marks or, of a staircase, how many were inside."""
+    x, y = corner
+    rows = [math.ceil(len(part.marks) / A_ROW) if not part.is_staircase else 1 for part in parts]
+    extra = LINE * sum(max(count - 1, 0) for count in rows)
+    pitch = min((height - extra) / max(len(parts), 1), PITCH)
+    for part, count in zip(parts, rows, strict=True):
+        fits = canvas.measure(part.label, theme.SMALL) <= NAMES - 20
+        canvas.text(part.label if fits else part.name, (x, y), theme.SMALL, theme.QUIET)
+        if part.is_staircase:
+            canvas.text(part.inside, (x + NAMES, y), theme.SMALL)
+        else:
+            _draw_marks(canvas, (x + NAMES, y + 0.38 * theme.SMALL), part.marks)
+        y += pitch + LINE * max(count - 1, 0)
+
+
+def _draw_marks(canvas: Canvas, start: Point, marks: Sequence[Mark]) -> None:
+    """Draw the marks of a part in lines of at most A_ROW, from the left."""
+    step = min(MARKS_WIDE / min(max(len(marks), 1), A_ROW), STEP)
+    for number, mark in enumerate(marks):
+        line, column = divmod(number, A_ROW)
+        centre = (start[0] + (column + 0.5) * step, start[1] + line * LINE)
+        draw_mark(canvas, centre, min(step * 0.32, LINE * 0.4), mark)

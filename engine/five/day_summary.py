@@ -9,23 +9,15 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.five.day_end import Day, Part
+from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
-from engine.kit.repetition_marks import Mark
+from engine.five.session_marks import mark_of_result
 from engine.kit.steadiness_chart import SteadinessView
 from engine.practice.results import Purpose, Result, Session, Streaks
 from engine.practice.retention import CheckOutcome, Retention
 
-NAMES = {
-    Purpose.DUE: "Asked again",
-    Purpose.BAND: "Steadiness",
-    Purpose.LEARN: "Learning",
-    Purpose.MIX: "Mixed in",
-    Purpose.DARK: "Last, with nothing shown",
-    Purpose.WARM: "Warm-up",
-}
-"""Name on the screen for each part of a session, by its purpose, in the order of the parts."""
 MOST_BESTS = 2
 """Most levels whose new best score is mentioned at the end of a session, as a count."""
 
@@ -37,6 +29,7 @@ def day_of(
     results, now = ran.session.results, ran.now
     counting = [result for result in results if result.counts]
     tomorrow = replace(now, day=now.day + timedelta(days=1))
+    longest = stands.best_days_streak > stood.best_days_streak > 1
     return Day(
         parts=tuple(_parts(results, now.levels)),
         seconds=ran.session.spent,
@@ -50,26 +43,21 @@ def day_of(
         due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
         all_due=len(tomorrow.due),
         is_early=not ran.session.over,
+        is_longest=longest,
+        past_midnight=now.day > ran.session.began.date(),
     )
 
 
 def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:
     """Parts of the session that were played, in order, each with the marks of its repetitions."""
     titles = {level.id: level.title for level in levels}
-    for why, name in NAMES.items():
+    for why, name in PARTS.items():
         played = [result for result in results if result.why is why]
         learned = {titles.get(result.level, result.level) for result in played}
-        if why is Purpose.LEARN and len(learned) == 1:
-            name = f"{name}: {learned.pop()}"
+        title = learned.pop() if why is Purpose.LEARN and len(learned) == 1 else ""
         if played:
-            yield Part(name, tuple(map(_mark, played)))
-
-
-def _mark(result: Result) -> Mark:
-    """Mark that stands for one repetition on the screen: clean, missed, or void."""
-    if not result.counts:
-        return Mark.VOID
-    return Mark.CLEAN if result.clean else Mark.MISSED
+            marks = tuple(map(mark_of_result, played))
+            yield Part(name, marks, title, is_staircase=why is Purpose.BAND)
 
 
 def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
@@ -96,11 +84,9 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
 
 
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
-    """Sentences about the player's longest streaks, where this session made them longer."""
+    """Sentence about the longest row of clean repetitions, where this session made it longer."""
     if stands.best_clean_streak > stood.best_clean_streak > 0:
-        yield f"{stands.best_clean_streak} clean in a row: more than ever before."
-    if stands.best_days_streak > stood.best_days_streak > 1:
-        yield f"{stands.best_days_streak} days in a row: more than ever before."
+        yield f"Best row yet: {stands.best_clean_streak} clean."
 
 
 def _scores_beaten(ran: SessionLog) -> list[str]:
@@ -111,7 +97,7 @@ def _scores_beaten(ran: SessionLog) -> list[str]:
         scores = [result.score or 0.0 for result in ran.session.results if result.level == level.id]
         best = math.floor(max(scores, default=0.0))
         if best > math.floor(before) > 0:
-            sentences.append(f"Best score yet at {level.title}: {best}.")
+            sentences.append(f"Best score yet: {best} at {level.title}.")
     return sentences[:MOST_BESTS]
 
 

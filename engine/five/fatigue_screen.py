@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit import theme, widgets
+from engine.kit.base import Choice, Menu, draw_lead, title
 from engine.kit.canvas import Canvas
+
+LOWER = "Your scores fell over the last twelve."
+"""What makes the screen come up, in a sentence."""
+APART = 50
+"""Smallest gap between words and the figure beside them, in canvas units."""
 
 
 class FatigueScreen(Menu[bool]):
     """Suggestion to stop for today; its outcome is True if the player stops."""
 
     name = "tires"
+    in_a_bar = True
     back_word = "go on"
 
     def __init__(self, kind: str, fall: float) -> None:
@@ -31,18 +37,15 @@ class FatigueScreen(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw by how much the scores fell, and that the player decides."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, "Tired?") + 20
-        for line in self.sentences:
-            y = canvas.text(line, (theme.MARGIN, y), theme.BODY + 4, width=width) + 30
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """Sentences of the suggestion to stop, one for each line on the screen."""
         points = max(round(self._fall), 1)
-        by = f"by about {points} point{'s' if points > 1 else ''} of 100"
-        return (
-            "Your scores have fallen over the last twelve.",
-            f'They fell {by} in "{self._kind}".',
-            "Stop for today, or go on: you decide.",
+        words = f"point{'s' if points > 1 else ''} lower, of 100"
+        edge = widgets.large_figure(canvas, f"{points}", words)
+        left, room = float(theme.MARGIN), edge - APART - theme.MARGIN
+        y = draw_lead(canvas, (left, title(canvas, "Tired?")), LOWER, room)
+        canvas.text(
+            f'In "{self._kind}". Stop, or go on: you decide.',
+            (left, y),
+            theme.BODY,
+            theme.QUIET,
+            width=room,
         )

@@ -48,18 +48,9 @@ def five_minutes(
     day = replace(day, blips=blips_so_far(history, band))
     if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
-    elif day.beaten:
+    elif day.beaten or day.is_longest:
         setting.stage.speaker.best()
-    level = _level_pictured(ran, band)
-    screen = DayEnd(day) if level is None else DayEnd(day, ran.pictures.of(level), level.title)
-    return (yield from show(screen, setting.rig, setting.stage))
-
-
-def _level_pictured(ran: SessionLog, band: Level) -> Level | None:
-    """Level whose curves the end screen shows: the steadiness drill, else the one played most."""
-    if ran.pictures.of(band):
-        return band
-    return next((level for level in ran.now.levels if level.id == ran.pictures.most_of), None)
+    return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
@@ -78,7 +69,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
         and now.outcome_on(ran.now.day) is CheckOutcome.RETAINED
     ]
     if retained:
-        line = f"Kept on another day: {', '.join(retained)}."
+        line = f"Retained: {', '.join(retained)}."
         words = replace(words, lines=(*words.lines, line))
     screen = WarmUpScreen(words, ran.pictures.of(band))
     return (yield from show(screen, setting.rig, setting.stage))

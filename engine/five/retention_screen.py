@@ -6,17 +6,28 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drills.deviation import Deviation
-from engine.kit import theme
-from engine.kit.base import Place, title
+from engine.drill.set_words import missed_words, next_check_words
+from engine.drill.tally import Missed
+from engine.kit import theme, widgets
+from engine.kit.base import Place, draw_lead, title
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import draw_overlay
-from engine.kit.repetition_marks import Mark, draw_marks
+from engine.kit.repetition_marks import Mark, draw_large_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
+from engine.kit.typeface import Weight
 from engine.practice import retention
 
 STAY = 5.0
 """Seconds the screen after a retention check stays up: it sums up several repetitions."""
-BOTTOM = 1000
+LEAD = 180
+"""Top of the sentence that matters most, in canvas units."""
+MARKS = 446
+"""Height of the middle of the marks of the repetitions, in canvas units."""
+APART = 50
+"""Smallest gap between words and what stands beside them, in canvas units."""
+TOP = 510
+"""Top edge of the brake curves, in canvas units from the top of the screen."""
+BOTTOM = 990
 """Bottom edge of the brake curves, in canvas units from the top of the screen."""
 
 
@@ -34,26 +45,31 @@ class RetentionCheck:
     """Whether the level is well retained now: also after a week without a check."""
     due_days: int
     """Days from today until the level's next retention check."""
-    worst: str = ""
-    """Name of the limit that the repetitions missed most; empty if they missed none."""
+    missed: Missed | None = None
+    """Most frequent fault of the repetitions; None if there was none."""
 
     @property
     def word(self) -> str:
         """Outcome of the check in a word or two, for the screen."""
         if self.outcome is not retention.CheckOutcome.RETAINED:
-            return "Not shown today"
-        return "Kept well" if self.well else "Kept"
+            return "Not today: it stays passed."
+        return "Well retained." if self.well else "Retained."
+
+    @property
+    def clean(self) -> int:
+        """Clean repetitions of the check, as a count."""
+        return self.marks.count(Mark.CLEAN)
+
+    @property
+    def counted(self) -> int:
+        """Repetitions of the check that count, as a count."""
+        return len(self.marks) - self.marks.count(Mark.VOID)
 
     @property
     def sentences(self) -> str:
-        """Sentences: how many were clean, what was missed most, when the level is checked next."""
-        counted = [mark for mark in self.marks if mark is not Mark.VOID]
-        parts = [f"{counted.count(Mark.CLEAN)} of {len(counted)} clean."]
-        if self.worst:
-            parts.append(f"Missed most: {self.worst}.")
-        again = "tomorrow" if self.due_days == 1 else f"in {self.due_days} days"
-        stays = "" if self.outcome is retention.CheckOutcome.RETAINED else "; it stays passed"
-        return " ".join([*parts, f"Again {again}{stays}."])
+        """Sentences: what was missed most often, and when the level is checked next."""
+        missed = missed_words(self.missed, self.counted, self.clean)
+        return f"{missed} {next_check_words(self.due_days)}".strip()
 
 
 class RetentionScreen(TimedScreen[TimedOutcome]):
@@ -72,17 +88,20 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         return {
             "title": self._check.title,
             "word": self._check.word,
-            "clean": self._check.marks.count(Mark.CLEAN),
+            "clean": self._check.clean,
             "due_days": self._check.due_days,
         }
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the check's outcome, the marks of its repetitions, the next date, and the curves."""
-        check = self._check
-        width = theme.WIDTH - 2 * theme.MARGIN
-        heading = canvas.fitted(f"{check.title}, asked again", width, theme.LARGE)
-        y = title(canvas, heading)
-        y = canvas.text(check.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
-        y = draw_marks(canvas, (theme.MARGIN, y), check.marks) + 8
-        y = canvas.text(check.sentences, (theme.MARGIN, y), theme.BODY, width=width) + 14
-        draw_overlay(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)
+        check, left = self._check, float(theme.MARGIN)
+        right = float(theme.WIDTH - theme.MARGIN)
+        edge = widgets.large_figure(canvas, f"{check.clean}", f"of {check.counted} clean")
+        room = edge - APART - left
+        heading = f"Check-up: {check.title}"
+        title(canvas, canvas.cut(heading, room, theme.LARGE, Weight.BOLD))
+        y = draw_lead(canvas, (left, LEAD), check.word, room)
+        canvas.text(check.sentences, (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        draw_large_marks(canvas, (left, MARKS), right - left, check.marks)
+        size = (right - left, BOTTOM - TOP)
+        draw_overlay(canvas, (left, TOP), size, self._pictures, judged=False)

@@ -12,16 +12,19 @@ from drills.level import Level
 from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
 from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.tally import missed_most
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
+from engine.five.plan_words import purpose_words
 from engine.five.planner import Planned, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.five.practice_time import PracticeTime
 from engine.five.saved import begin_session, end_session, session_under_way
+from engine.five.session_marks import marks_before
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
@@ -33,8 +36,6 @@ from engine.stage.scene import Flow
 from engine.store import History, Record
 from engine.store.repetitions import recent_results
 
-WORDS = {Purpose.DUE: "show it again"}
-"""Words on the screen for the purposes whose own value would not tell the player enough."""
 STREAM = 2
 """Number of the random stream for foreperiods and targets, apart from the planner's stream."""
 
@@ -96,6 +97,7 @@ class _Running:
         self._pictures, self._between = Pictures(), Between(setting)
         self._records: list[Record] = []
         self._logs: dict[tuple[str, Purpose], SetLog] = {}
+        self._remarks = ShownRemarks()
         self._before: Level | None = None
         self.time = PracticeTime(setting.rig.clock)
         self._tired_at: dict[str, int] = {}
@@ -140,7 +142,9 @@ class _Running:
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
-        log = self._logs.setdefault((level.id, planned.why), SetLog(level, self._history))
+        log = self._logs.setdefault(
+            (level.id, planned.why), SetLog(level, self._history, self._remarks)
+        )
         log.level = level
         task = Assignment(
             level,
@@ -154,8 +158,9 @@ class _Running:
         )
         if planned.why is Purpose.BAND and (day := self._rules.trial_day) is not None:
             task = replace(task, trial=day.trial, block=day.block)
-        why = _purpose_words(planned.why, asked)
-        place = self._place(drawn.kind.title, why)
+        place = self._place(
+            purpose_words(planned.why, asked), marks_before(planned, session.results)
+        )
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
         if turn.attempt.record is not None:
             self._before = drawn
@@ -171,12 +176,12 @@ class _Running:
         )
         return 1 + self._session.seed + played
 
-    def _place(self, named: str = "", why: str = "") -> Place:
+    def _place(self, why: str = "", marks: tuple[Mark, ...] | None = None) -> Place:
         """Position in the session for a screen: number of the next repetition, time left."""
         session = self._session
         number = 1 + sum(not result.void for result in session.results)
         share = min(max(session.left / (60 * session.minutes), 0.0), 1.0)
-        return Place(number, 0, named, why, share, session.minutes)
+        return Place(number, 0, "", why, share, session.minutes, marks)
 
     def _take(self, record: Record) -> None:
         """Add a repetition just played to the session, and update the player's state."""
@@ -214,7 +219,7 @@ class _Running:
             tuple(Mark.CLEAN if clean else Mark.MISSED for clean in now.first),
             now.is_well_retained,
             (now.due - day).days,
-            "" if missed is None else missed.label,
+            missed,
         )
         pictures = self._pictures.of(level)[-len(records) :] if whole else ()
         screen = retention_screen.RetentionScreen(check, pictures, self._place())
@@ -281,10 +286,3 @@ def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) 
     seed = seed_of(now.date())
     number = begin_session(history, course.what, now, course.minutes, seed)
     return Session(number, course.what, now, course.minutes, seed)
-
-
-def _purpose_words(why: Purpose, asked: float | None) -> str:
-    """Purpose of a repetition in words; `asked` is a steadiness blip's tolerance in points."""
-    if why is Purpose.BAND and asked is not None:
-        return f"steadiness: within {asked:.0f} points"
-    return WORDS.get(why, why.value)

@@ -9,13 +9,11 @@ from drills.deviation import Deviation
 from engine.five.day_end import Done
 from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
-from engine.kit.base import Choice, Menu
+from engine.kit.base import Choice, Menu, draw_lead, title
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay
 from engine.practice.blip_size import BLIP
 
-HEAD = 60
-"""Top of the heading on the screen at the end of a warm-up, in canvas units."""
 KEY = 56
 """Height of the legend above the strip that compares today with earlier days, in canvas units."""
 TALL = 76
@@ -43,7 +41,7 @@ class WarmUpScreen(Menu[Done]):
 
     name = "warmed up"
     back_word = "home"
-    beside = 2
+    in_a_bar = True
 
     def __init__(self, words: WarmUpWords, pictures: Sequence[Deviation] = ()) -> None:
         """`pictures` are the brake curves of the warm-up's blips, drawn over each other."""
@@ -65,14 +63,15 @@ class WarmUpScreen(Menu[Done]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the words, the strip with today beside earlier days, and the curves of the blips."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(self._words.heading, (theme.MARGIN, HEAD), theme.LARGE)
-        y = HEAD + theme.LARGE * 1.3
-        for line in self._words.lines:
-            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 6
-        y = days_strip(canvas, (theme.MARGIN, y + 14), width, self._words) + 14
+        left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
+        y = title(canvas, self._words.heading)
+        lead, *more = self._words.lines or ("",)
+        y = draw_lead(canvas, (left, y - 12), lead, width)
+        for line in more:
+            y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width)
+        y = days_strip(canvas, (left, y + 24), width, self._words) + 14
         room = self.choices_top - y - 14
-        draw_overlay(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (left, y), (width, room), self._pictures, judged=False)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:
@@ -125,7 +124,7 @@ def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
     middle = y + 20
     if words.today is not None:
         canvas.disc((x + TODAY, middle), TODAY, theme.BRAKE)
-        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off, {SCALED}")
+        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} points, {SCALED}")
     if words.earlier:
         canvas.disc((x + TODAY, middle), *EARLIER)
         days = len(words.earlier)
@@ -134,7 +133,7 @@ def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
     if words.usual is not None:
         _usual(canvas, (x + 6, middle), 50)
         low, high = words.usual
-        _label(canvas, (x + 74, y), f"a usual day by now: {low:.1f} to {high:.1f}")
+        _label(canvas, (x + 74, y), f"a usual day: {low:.1f} to {high:.1f}")
 
 
 def _label(canvas: Canvas, corner: Point, label: str) -> float:

@@ -56,9 +56,7 @@ def unmeasured_words(can_blip: bool) -> WarmUpWords:
     """Words for a warm-up without all its blips measured: left early, too slow, or no blips."""
     if can_blip:
         return WarmUpWords("Warmed up", (f"It takes all {BLIPS} blips to tell how the foot is.",))
-    return WarmUpWords(
-        "Warmed up", ("Once a level of blips is passed, it says whether the foot is as usual.",)
-    )
+    return WarmUpWords("Warmed up", ("Pass a level of blips, then it compares your foot.",))
 
 
 def waiting_words(waits: Remeasuring) -> WarmUpWords:
@@ -75,27 +73,27 @@ def _outlier_line(
     eight = sorted(deviations[:BLIPS])
     if foot_today(fmean(eight[:-1]), earlier).word is not FootVerdict.USUAL:
         return ()
-    return (f"It was one blip, of {eight[-1]:.0f} points: the other seven were as usual.",)
+    return (f"One blip of {eight[-1]:.0f} points: the other seven were as usual.",)
 
 
 def noticed_words(chance: float) -> str:
     """Sentence that says how often a warm-up would notice a foot worse by half."""
     days = round(10 * chance)
     if not 0 < days < 10:
-        return f"A foot worse by half is noticed {'nearly always' if days else 'hardly ever'}."
-    return f"A foot worse by half is noticed on {days} of 10 days."
+        return f"It would {'nearly always' if days else 'hardly ever'} notice a foot worse by half."
+    return f"On {days} of 10 days it notices a foot worse by half."
 
 
 def _lines(foot: FootToday) -> tuple[str, ...]:
     """Lines under the verdict: advice, and how often a warm-up would notice a worse foot."""
     if foot.usual is None:
         days = "1 more day" if foot.missing == 1 else f"{foot.missing} more days"
-        return (f"After {days} with a warm-up it says whether the foot is the usual one.",)
+        return (f"{days} of warm-up, then it compares your foot.",)
     sensitivity = noticed_words(foot.usual.notices)
     match foot.word:
         case FootVerdict.STEADIER:
-            return ("The foot is quieter than on your other days.", sensitivity)
+            return ("Your foot is quieter than on your other days.", sensitivity)
         case FootVerdict.LESS_STEADY:
-            return ("A few minutes more, or a little less brake: both are fine today.", sensitivity)
+            return ("Warm up a little longer, or brake a little less.", sensitivity)
         case _:
-            return ("Nothing tells it from your other days.", sensitivity)
+            return ("No different from your other days.", sensitivity)

@@ -14,23 +14,26 @@ CAUTIONS = (
     "Technique on a track belongs to a qualified instructor.",
 )
 """Cautions about health and safety; the README has the same."""
+SIZE = theme.BODY + 4
+"""Height of a caution, in canvas units: the longest fills a line."""
+PITCH = 118
+"""Distance from one caution to the next, in canvas units."""
 
 
 class Cautions(Menu[bool]):
     """Screen with the cautions, shown at every start until the player has confirmed them once."""
 
     name = "cautions"
-    hint = "Press any pedal and let it go, or press Enter, or click"
+    hint = "Any pedal pressed and let go, Enter, or a click: go on"
+    in_a_bar = True
 
     def __init__(self) -> None:
         super().__init__([Choice("I have read this", True)], back=False)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the cautions about health and safety as a list."""
-        y = title(canvas, "Before you start") + 20
+        y = title(canvas, "Before you start") + 50
         for caution in CAUTIONS:
-            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            y = canvas.text(
-                caution, (theme.MARGIN + 48, y), theme.BODY + 6, width=theme.WIDTH - 330
-            )
-            y += 30
+            canvas.disc((theme.MARGIN + 12, y + 0.33 * SIZE), 9, theme.BRAKE)
+            canvas.text(caution, (theme.MARGIN + 56, y), SIZE)
+            y += PITCH

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from engine.game.remeasuring import DRAWN
-from engine.game.trouble import paragraphs, waiting_words
+from engine.game.trouble import waiting_words
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, Screen
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 from engine.store import StoreError
 
 
@@ -53,16 +55,17 @@ class Repairing(Screen[Sequence[str] | StoreError]):
         """Draw what is done now."""
         told = [
             "Reading what can be read. A long history takes some minutes.",
-            "All of that goes into a new file. The damaged file is set aside, unchanged.",
+            "It goes into a new file. The damaged one is set aside, unchanged.",
         ]
         told += [waiting_words(self._waiting)] if self._waiting else []
-        paragraphs(canvas, "The history is damaged", told)
+        statement(canvas, "The history is damaged", *told, bottom=theme.HEIGHT)
 
 
 class Repaired(Menu[bool]):
     """Screen that says what was lost of a damaged history, and where its files are."""
 
     name = "repaired"
+    in_a_bar = True
 
     def __init__(self, told: Sequence[str]) -> None:
         """`told` are the sentences to show."""
@@ -75,7 +78,7 @@ class Repaired(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what was lost."""
-        paragraphs(canvas, "The history was damaged", self._told)
+        statement(canvas, "The history was damaged", *self._told)
 
 
 class NotRepaired(Menu[bool]):
@@ -96,6 +99,7 @@ class NotRepaired(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw why it was not repaired, and what helps."""
-        told = [f"{self._error}.", "Mend that, then try again. The damaged file stays as it is."]
+        told = ["Mend what stands below, then try again.", "The damaged file stays as it is."]
         told += [waiting_words(self._waiting)] if self._waiting else []
-        paragraphs(canvas, "The history is not repaired", told)
+        heading, why = "The history is not repaired", f"{self._error}."
+        statement(canvas, heading, *told, note=why, bottom=self.choices_top)

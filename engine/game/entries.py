@@ -6,17 +6,18 @@ of the game is loaded.
 
 from __future__ import annotations
 
-from drills.level import Level
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
 from engine.game.home import More
+from engine.game.home_words import IN_TRIAL, days_note
 from engine.kit.flow import show
-from engine.ladder.climb_picture import done_words
 from engine.stage.scene import Flow
 
 
 def _five_words(facts: Facts) -> tuple[str, str] | None:
-    return ("Five minutes", facts.five) if facts.five else None
+    if not facts.five:
+        return None
+    return "Five minutes", IN_TRIAL if facts.by_days else days_note(facts.streaks)
 
 
 def _five(game: Game) -> Flow[bool]:
@@ -29,7 +30,7 @@ def _five(game: Game) -> Flow[bool]:
 
 
 def _warm_up_words(facts: Facts) -> tuple[str, str] | None:
-    return ("Warm-up", "two to three minutes, before driving") if facts.five else None
+    return ("Warm-up", "") if facts.five else None
 
 
 def _warm_up(game: Game) -> Flow[bool]:
@@ -40,38 +41,15 @@ def _warm_up(game: Game) -> Flow[bool]:
 
 
 def _practise_words(facts: Facts) -> tuple[str, str]:
-    return f"Practise: {facts.following.title}", facts.following.purpose
+    return "Practise", "" if facts.five else facts.following.title
 
 
-def _next_level(game: Game) -> Flow[bool]:
-    from engine.ladder.flow import practise
+def _practise(game: Game) -> Flow[bool]:
+    from engine.ladder.flow import choose_and_practise
 
-    yield from practise(following_level(game.setting, game.history, game.offer.band), game.setting)
-    return False
-
-
-def _place_words(facts: Facts) -> tuple[str, str] | None:
-    return ("Find my place", "up to 12 repetitions, stage by stage") if facts.placing else None
-
-
-def _place(game: Game) -> Flow[bool]:
-    from engine.ladder.flow import practise
-    from engine.ladder.placing_flow import find_place
-
-    begun = yield from find_place(game.setting, game.history, game.offer.levels)
-    if isinstance(begun, Level):
-        yield from practise(begun, game.setting)
-    return False
-
-
-def _choose(game: Game) -> Flow[bool]:
-    from engine.ladder.flow import choose_level, practise
-
-    history = game.history
-    following = following_level(game.setting, history, game.offer.band)
-    chosen = yield from choose_level(game.setting, history, following)
-    if chosen is not None:
-        yield from practise(chosen, game.setting)
+    setting, history = game.setting, game.history
+    following = following_level(setting, history, game.offer.band)
+    yield from choose_and_practise(setting, history, following)
     return False
 
 
@@ -83,13 +61,7 @@ def _history(game: Game) -> Flow[bool]:
 
 
 def _trial_words(facts: Facts) -> tuple[str, str]:
-    return "Try a foot position", facts.trial or "two ways, fairly compared"
-
-
-def _trial_under_way_words(facts: Facts) -> tuple[str, str] | None:
-    if not (facts.five and facts.trial):
-        return None
-    return "The trial by days" if facts.by_days else "Go on with the trial", facts.trial
+    return "Try a foot position", facts.trial or "two ways, compared fairly"
 
 
 def _trial(game: Game) -> Flow[bool]:
@@ -107,7 +79,7 @@ def _trial_at_once(game: Game) -> Flow[bool]:
 
 
 def _record_words(facts: Facts) -> tuple[str, str] | None:
-    return ("Record a drive", "whether it carries over to the simulator") if facts.five else None
+    return ("Record a drive", "the same measures, in your simulator") if facts.five else None
 
 
 def _record(game: Game) -> Flow[bool]:
@@ -191,10 +163,7 @@ MORE = (
 HOME = (
     FIVE,
     WARM_UP,
-    Entry(_trial_under_way_words, _trial),
-    Entry(_practise_words, _next_level),
-    Entry(_place_words, _place),
-    Entry(lambda facts: ("Choose a level", done_words(facts.stages)), _choose),
+    Entry(_practise_words, _practise),
     Entry(lambda facts: ("History", "") if facts.five else None, _history),
     Entry(lambda _: ("More", ""), _more),
     LEAVE,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from drills.level import Level
 from engine.drill.attempt import Setting
@@ -41,6 +42,8 @@ class Facts:
     """Forecast of the next session in words; empty in a try-out, which is not stored."""
     steadiness: SteadinessView | None = None
     """Steadiness of the player's brake and its course; None before the first estimate."""
+    today: date | None = None
+    """Day on which the facts are read, which dates the steadiness; None where there is none."""
     blips: int = 0
     """Number of blips so far that count for steadiness."""
     remeasuring: Remeasuring | None = None
@@ -70,6 +73,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         stages=stages_of(setting, history),
         five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
         steadiness=steadiness_view(history, offer.band, setting.now().date()),
+        today=setting.now().date(),
         blips=blips_so_far(history, offer.band) or 0,
         remeasuring=remeasuring(history),
         pedals=_played_with(setting.rig),

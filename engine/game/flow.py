@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 CAUTIONS_READ = "cautions read"
 """Key of the setting that says whether the cautions have been read."""
+FILL_ASKED = "fill asked"
+"""Key of the setting that says whether the player was asked to fill the screen; False: not yet."""
 
 
 def play(
@@ -50,6 +52,13 @@ def play(
         if not (yield from show(Cautions(), rig, stage)):
             return
         history.keep_setting(CAUTIONS_READ, True)
+        history.keep_setting(FILL_ASKED, False)
+    # A player of an earlier version has chosen a window long ago: there the setting is None.
+    if history.setting(FILL_ASKED) is False and not offer.is_sized:
+        from engine.game.fill_screen import ask_to_fill_screen
+
+        yield from ask_to_fill_screen(rig, stage)
+        history.keep_setting(FILL_ASKED, True)
     if len(fitting(saved_rigs(history), rig)) > 1:
         from engine.setup.rig_flow import choose_rig
 

@@ -2,43 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 
 from drills.trace import Sample
-from engine.five.steadiness_words import waiting_words
-from engine.five.streak_rows import has_any, rows
+from engine.game import home_figure, home_words
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry
 from engine.game.facts import Facts
-from engine.kit import theme, widgets
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.steadiness_chart import steadiness_chart, steadiness_figure
+from engine.kit.typeface import Weight
 from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
 
-NAME_TOP = 34
+NAME_TOP = 62
 """Top of the name of the game on home, in canvas units."""
-BESIDE = 210
-"""Left of the words beside the name of the game, from its own left, in canvas units."""
-BESIDE_WIDTH = 430
-"""Room for the words beside the name of the game, in canvas units."""
-STEADINESS_TOP = 112
-"""Top of the steadiness figure on home, in canvas units."""
-STEADINESS_WIDTH = 620
-"""Width of the steadiness figure and its explanation on home, in canvas units."""
-WAITS_WIDTH = 1100
-"""Width of the lines that say how far the history is remeasured, in canvas units."""
-CHART_AT = (740.0, 30.0)
-"""Left and top of the steadiness chart on home, in canvas units."""
-CHART_SIZE = (470.0, 320.0)
-"""Width and height of the steadiness chart on home, in canvas units."""
-STREAKS_AT = (1270.0, 30.0)
-"""Left and top of the streaks in days and clean repetitions on home, in canvas units."""
-CLIMB_TOP_ALONE = 130
-"""Top of the picture of the ladder on a home without streaks to show, in canvas units."""
-CLIMB_TOP = 322
-"""Top of the picture of the ladder on a home with streaks above it, in canvas units."""
+NAME_SIZE = 64
+"""Height of the name of the game on home, in canvas units."""
+WAITS_TOP = 196
+"""Top of the words that say how far the history is remeasured, in canvas units."""
+LINES = ((406, 1160), (454, 930), (502, 690))
+"""Top of each quiet line of home and its width before the climb begins, in canvas units."""
+CLIMB_TOP = 440
+"""Top of the picture of the ladder on home, in canvas units."""
+ABOVE_BAR = 26
+"""Gap between the climb and the bar of choices, in canvas units."""
+NOTE_ROOM = 262
+"""Room for the note of Five minutes, in canvas units: the choices stand alike on every day."""
 
 
 class Home(Menu[Entry]):
@@ -46,6 +37,7 @@ class Home(Menu[Entry]):
 
     name = "home"
     back_word = "leave"
+    in_a_bar = True
 
     def __init__(
         self,
@@ -59,7 +51,7 @@ class Home(Menu[Entry]):
         it that stays as it is in the facts.
         """
         super().__init__(choices, back=LEAVE)
-        self.beside = 4 if facts.five else 3
+        self.note_room = NOTE_ROOM if facts.five else 0.0
         self._facts = facts
         self._remeasuring = remeasuring or (lambda: facts.remeasuring)
 
@@ -88,36 +80,45 @@ class Home(Menu[Entry]):
         self.outcome = LOOK_AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the mark of the game, the steadiness, the streaks and the ladder."""
+        """Draw how steady the player is, the quiet lines, and where on the climb they stand."""
         facts = self._facts
-        canvas.text("stillfoot", (theme.MARGIN, NAME_TOP), theme.LARGE * 0.8)
-        beside = "" if facts.pedals == "ready" else facts.pedals
-        if facts.player:
-            beside = f"{facts.player}, {beside}" if beside else facts.player
-        if beside:
-            words = canvas.cut(beside, BESIDE_WIDTH, theme.SMALL)
-            canvas.text(words, (theme.MARGIN + BESIDE, NAME_TOP + 16), theme.SMALL, theme.QUIET)
-        else:
-            widgets.level(canvas, (theme.MARGIN + 300, NAME_TOP + 32), 180, 0.0)
-        corner = (theme.MARGIN, STEADINESS_TOP)
-        waits = self._remeasuring()
-        if waits is not None:
-            canvas.text(waits.words, corner, theme.SMALL, theme.QUIET, width=WAITS_WIDTH)
-        elif facts.steadiness is not None:
-            steadiness_figure(canvas, corner, STEADINESS_WIDTH, facts.steadiness)
-            label = theme.SMALL if self.means.label else 0
-            (x, y), (width, height) = CHART_AT, CHART_SIZE
-            steadiness_chart(canvas, (x, y + label), (width, height - label), facts.steadiness)
-        elif facts.five:
-            words = f"Steadiness: {waiting_words(facts.blips)} so far"
-            canvas.text(words, corner, theme.SMALL, theme.QUIET)
-        has_streaks = has_any(facts.streaks)
-        if has_streaks:
-            width = theme.WIDTH - theme.MARGIN - STREAKS_AT[0]
-            rows(canvas, STREAKS_AT, width, facts.streaks)
-        top = CLIMB_TOP if has_streaks else CLIMB_TOP_ALONE
-        area = ClimbArea(top, self.choices_top - 24)
+        name = (theme.MARGIN, NAME_TOP)
+        canvas.text("stillfoot", name, NAME_SIZE, weight=Weight.BOLD)
+        pedals = "" if facts.pedals == "ready" or not facts.five else facts.pedals
+        whose = ", ".join(filter(None, [facts.player, pedals]))
+        right = (theme.WIDTH - theme.MARGIN, NAME_TOP + 12)
+        canvas.text(whose, right, theme.SMALL, theme.QUIET, "right")
+        self._figure(canvas)
+        for (top, width), words in zip(LINES, self._lines(), strict=True):
+            fitting = (line for line in words if canvas.measure(line, theme.SMALL) <= width)
+            at = (theme.MARGIN, top)
+            canvas.text(next(fitting, ""), at, theme.SMALL, theme.QUIET)
+        area = ClimbArea(CLIMB_TOP, self.choices_top - ABOVE_BAR)
         climb_picture(canvas, area, facts.stages, facts.following)
+
+    def _figure(self, canvas: Canvas) -> None:
+        """Draw the steadiness, or what will stand in its place and when."""
+        facts, waits = self._facts, self._remeasuring()
+        if waits is not None:
+            width = theme.WIDTH - 2 * theme.MARGIN
+            canvas.text(waits.words, (theme.MARGIN, WAITS_TOP), theme.BODY, width=width)
+        elif not facts.five:
+            home_figure.draw_lead(canvas, home_words.TRY_OUT, home_words.EVERY_LEVEL)
+        elif facts.steadiness is not None and facts.today is not None:
+            home_figure.draw_steadiness(canvas, facts.steadiness, facts.today)
+        else:
+            home_figure.draw_waiting(canvas, facts.blips)
+
+    def _lines(self) -> tuple[Iterator[str], Iterator[str], Iterator[str]]:
+        """The quiet lines, each as wordings from the longest to the shortest.
+
+        They tell of days in a row, what today's session plays, and clean repetitions in a row.
+        """
+        facts = self._facts
+        days = home_words.days_line(facts.streaks)
+        if facts.placing:
+            days = iter([home_words.PLACING_OFFER])
+        return days, home_words.plan_line(facts.five), home_words.clean_line(facts.streaks)
 
 
 class More(Menu[Entry]):

@@ -24,3 +24,5 @@ class Offer:
     """Length of a daily session, in min."""
     player: str = ""
     """Whose game it is, in a few words for home; empty where there is only one player."""
+    is_sized: bool = False
+    """Whether the command line gives the size of the window, so that nobody is asked about it."""

@@ -135,9 +135,9 @@ class OpenedHistory:
             try:
                 self._history.write(change, what)
             except StoreError as error:
-                told.append(f"{what[0].upper()}{what[1:]} that waited could not be kept: {error}.")
+                told.append(f"{what[0].upper()}{what[1:]} that waited could not be saved: {error}.")
             else:
-                told.append(f"{what[0].upper()}{what[1:]} that waited is kept.")
+                told.append(f"{what[0].upper()}{what[1:]} that waited is saved.")
         self._unwritten = []
         return told
 

@@ -14,9 +14,11 @@ import pygame
 from drills.level import Level
 from drills.remeasure import Remeasurer
 from engine.drill.attempt import Now
-from engine.kit.base import Choice, Menu, Screen, notice
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, Screen
 from engine.kit.canvas import Canvas
 from engine.kit.flow import show
+from engine.kit.statement import statement
 from engine.pedals.rig import Rig
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.scene import Flow
@@ -112,11 +114,12 @@ class Copying(Screen[str]):
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw what is done, and why."""
-        notice(
+        statement(
             canvas,
             "A copy of your history",
             "This version measures more truly. Your history is copied first.",
-            "Then what you did before is measured again, while you practise.",
+            note="Then all you did is measured again, while you practise.",
+            bottom=theme.HEIGHT,
         )
 
 
@@ -124,6 +127,7 @@ class NotCopied(Menu[bool]):
     """Screen that says why earlier repetitions are not remeasured."""
 
     name = "not copied"
+    in_a_bar = True
 
     def __init__(self, why: str) -> None:
         """`why` says in a line why the history could not be copied."""
@@ -136,12 +140,12 @@ class NotCopied(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw why there is no copy, and what follows."""
-        notice(
+        statement(
             canvas,
             "No copy of your history",
-            self._why,
-            "So nothing is measured again, and nothing is told over days. Practise as ever: the "
-            "next start tries once more.",
+            "Nothing is measured again, and nothing is told over days.",
+            "Practise as ever: the next start tries once more.",
+            note=self._why,
         )
 
 

@@ -26,9 +26,10 @@ from engine.stage.stage import Stage
 from engine.store import History
 
 EXPLAINED = (
-    "While you look for the target, a low tone says too light, a high one too heavy, and the full "
-    "one between them that you are on it."
+    "A low tone says too light, a high one too heavy.",
+    "The full tone between them says you are on target.",
 )
+"""What the tones mean while the player looks for the target."""
 STEP = 1
 """Number of the reward sound that demonstrates a new volume: the lowest one."""
 SIGNALS_KEY = "sound and light"
@@ -102,8 +103,10 @@ class SoundAndLight(Menu[Switch]):
     def picture(self, canvas: Canvas) -> None:
         """Draw what the sounds mean, why there is no sound, and what the last change did."""
         width = theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, "Sound and light") + 10
-        y = canvas.text(EXPLAINED, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 30
+        y = title(canvas, "Sound and light")
+        for line in EXPLAINED:
+            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET) + 6
+        y += 24
         trouble = self._stage.speaker.trouble
         if trouble:
             line = canvas.fitted(f"There is no sound: {trouble}", width, theme.BODY)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 from engine.store.trouble import Cause, Trouble
 
 _WORDS = {
@@ -24,12 +24,12 @@ _WORDS = {
     Cause.FOLDER_GONE: (
         "The folder of the history is gone",
         "It was moved or deleted, or its disk was taken out.",
-        "Bring it back, then try again. Without it, all of the history is written there again.",
+        "Bring it back and try again. Without it, all is written there again.",
     ),
     Cause.FILE_GONE: (
         "The file of the history is gone",
         "It was moved or deleted.",
-        "Bring it back, then try again. Without it, all of the history is written there again.",
+        "Bring it back and try again. Without it, all is written there again.",
     ),
     Cause.REPLACED: (
         "The file of the history was replaced",
@@ -69,14 +69,14 @@ class HistoryTrouble(Menu[bool]):
         return {**super().details(), **fields}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what is wrong, what helps, what waits to be kept, and where the history is."""
+        """Draw what is wrong, what helps, what waits to be saved, and where the history is."""
         trouble = self._trouble
         known = _WORDS.get(trouble.cause)
-        heading, wrong, helps = known or (_OTHER[0], f"{trouble.error}.", _OTHER[1])
-        told = [wrong, helps]
+        heading, *told = known or _OTHER
         if trouble.waiting or trouble.cause not in _GONE:
             told.append(waiting_words(trouble.waiting))
-        paragraphs(canvas, heading, told, f"The history: {trouble.path}" if known else "")
+        note = f"The history: {trouble.path}" if known else f"{trouble.error}."
+        statement(canvas, heading, *told, note=note, bottom=self.choices_top)
 
 
 def loss_words(trouble: Trouble) -> str:
@@ -86,22 +86,11 @@ def loss_words(trouble: Trouble) -> str:
     return f"loses {trouble.waiting}" if trouble.waiting else ""
 
 
-def paragraphs(canvas: Canvas, heading: str, told: Sequence[str], note: str = "") -> None:
-    """Write a heading and paragraphs below it, the first in larger letters; a note in grey."""
-    wide = theme.WIDTH - 2 * theme.MARGIN
-    y = title(canvas, heading) + 20
-    for number, text in enumerate(told):
-        size = theme.BODY if number else theme.BODY + 6
-        y = canvas.text(text, (theme.MARGIN, y), size, width=wide) + 16
-    if note:
-        canvas.text(note, (theme.MARGIN, y + 8), theme.SMALL, theme.QUIET, width=wide)
-
-
 def waiting_words(waiting: str) -> str:
     """Sentence that says what waits to be written, such as "one repetition"."""
     if not waiting:
         return "All that you did is in the history."
-    return f"{waiting[0].upper()}{waiting[1:]} waits to be kept."
+    return f"{waiting[0].upper()}{waiting[1:]} waits to be saved."
 
 
 class Asking:

@@ -10,7 +10,8 @@ import pygame
 
 from drills.trace import Sample
 from engine.kit import theme, widgets
-from engine.kit.canvas import Canvas, Fonts
+from engine.kit.canvas import Canvas, Fonts, Point
+from engine.kit.repetition_marks import Mark
 from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
@@ -107,12 +108,21 @@ class Place:
     time."""
     lasts: float = 5.0
     """Length of the session in minutes, for one that ends by time."""
+    marks: tuple[Mark, ...] | None = None
+    """Mark of each repetition of the set so far, void ones too; None where none are shown."""
 
-    def after(self, took: float) -> Place:
-        """Same position after another `took` seconds: with less time left in the session."""
+    def after(self, took: float, mark: Mark | None = None) -> Place:
+        """Same position after its repetition: with its mark, and `took` seconds less time left."""
+        marks = self.marks if self.marks is None or mark is None else (*self.marks, mark)
         if self.left is None:
-            return self
-        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0))
+            return replace(self, marks=marks)
+        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0), marks=marks)
+
+    @property
+    def to_come(self) -> int:
+        """Repetitions of the set without a mark yet, as a count; 0 if `of` is not known."""
+        done = sum(mark is not Mark.VOID for mark in self.marks or ())
+        return max(self.of - done, 0)
 
     @property
     def words(self) -> str:
@@ -142,6 +152,8 @@ class Menu(Screen[T]):
     """Number of choices at the end of the list that stand side by side in the bottom row."""
     in_a_bar = False
     """Whether all choices stand side by side at the foot of the screen, instead of in a list."""
+    note_room = 0.0
+    """Room for the note of the first choice in a bar, in canvas units; 0: as much as it takes."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None if there is nowhere to go back to."""
@@ -192,7 +204,7 @@ class Menu(Screen[T]):
         labels = [(choice.label, choice.note) for choice in visible]
         selected = self._selected - self._first
         if self.in_a_bar:
-            self._places = widgets.bar(canvas, labels, selected, press)
+            self._places = widgets.bar(canvas, labels, selected, press, self.note_room)
         else:
             self._places = widgets.choices(canvas, labels, selected, press, self.beside)
         widgets.foot(canvas, self.hint)
@@ -222,6 +234,11 @@ def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
     canvas.text(text, (theme.MARGIN, theme.TITLE), theme.LARGE, weight=Weight.BOLD)
     return theme.TITLE + theme.LARGE * 1.5
+
+
+def draw_lead(canvas: Canvas, corner: Point, text: str, width: float) -> float:
+    """Write the one sentence that matters most, bold; returns the top of what comes below it."""
+    return canvas.text(text, corner, theme.LEAD, width=width, weight=Weight.BOLD) + 12
 
 
 def notice(canvas: Canvas, heading: str, text: str, note: str = "") -> None:

@@ -44,7 +44,7 @@ def draw_overlay(
     pictures: Sequence[Deviation],
     named: str = "",
     *,
-    judged: bool = True,
+    judged: bool = False,
 ) -> None:
     """Draw the deviations that are comparable over one another, with their median in bold.
 
@@ -59,7 +59,4 @@ def draw_overlay(
     heading = f"{named}: {heading}" if named else heading
     heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
     canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    median = median_curve(drawn)
-    if not judged:
-        median = replace(median, bounds=())
-    deviation_plot.deviation(canvas, corner, size, median, drawn)
+    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn, limits=judged)

@@ -1,55 +1,67 @@
-"""Deviation plot of the reveal: the brake against what was held, with earlier repetitions faint.
-
-All labels stand outside the frame, so that none touches a curve.
-"""
+"""Deviation plot: the brake against what was held, as the one thing to see or with every limit."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from drills.deviation import Bound, Deviation
-from drills.trace import Values
+from drills.deviation import Average, Bound, Deviation
 from engine.kit import theme
-from engine.kit.canvas import Canvas, Point
+from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Area, Axes
+from engine.kit.deviation_frame import Frame, draw_frame, frame_of
+from engine.kit.label_places import LabelPlaces
+from engine.kit.typeface import Weight
+from engine.kit.widgets import CAPITALS
 
-POINTS = 900
-"""Largest number of points that a curve of the deviation plot is drawn with."""
-LEFT = 170
-"""Space left of the deviation plot for its vertical scale, in canvas units."""
-RIGHT = 290
-"""Space right of the deviation plot for the names of the limits, in canvas units."""
-ABOVE = 44
-"""Space above the deviation plot for the label of the cue, in canvas units."""
-BELOW = 54
-"""Space below the deviation plot for the time scale, in canvas units."""
-THROTTLE = 76
-"""Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
-MARKS = (0.2, 0.4, 1.0, 2.0, 5.0)
-"""Steps that labelled marks of the time scale may have, in s; the first with room for labels is
-used."""
-MARK_LEAST = 120
-"""Smallest distance between labelled marks of the time scale, in canvas units."""
-NEARLY = 1e-6
-"""Tolerance within which a time mark still lies on the end of the time scale, in steps."""
-FINE_LEAST = 30
-"""Smallest distance between marks of the time scale without labels, in canvas units."""
-ZERO = {
-    "held": "what was held",
-    "target": "the target",
-    "chord": "its chord",
-    "way": "its way down",
-}
-"""Text for what a deviation of 0 means, by the zero of a `Deviation`."""
-TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
-"""Deviations that may be labelled on the vertical scale of the deviation plot, in points."""
-TICK_AT_MOST = 0.8
-"""Largest labelled deviation, as a share of the reach of the vertical scale."""
+THICK = 8
+"""Thickness of the curve of a repetition, in canvas units."""
+THIN = 3
+"""Thickness of the curves of earlier repetitions, in canvas units."""
+DOT = (7, 4, 17)
+"""Width and height of a dot of a limit, and the distance from one to the next, in canvas units."""
+RING = 18
+"""Radius of the ring around the worst place, in canvas units."""
+NUMBER = 84
+"""Height of the number at the worst place, in canvas units."""
+CLEAR = 12
+"""Gap between the ring or a line and what is written beside it, in canvas units."""
 LINE = 46
 """Distance between the names of limits beside the deviation plot, in canvas units."""
+AT = 0.01
+"""Largest distance of the worst place from a stretch of the curve that it is part of, in s: the
+places are whole milliseconds, the edges of what is judged are not."""
+ARROW = 18
+"""Half the width of the arrow where a curve leaves the scale, in canvas units."""
+
+
+def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None:
+    """Draw the curve of one repetition with only what decided it: the worst place and its limit.
+
+    The loss is filled on the side where the brake failed, near the worst place or, where an area
+    decided, wherever it was on that side.
+    """
+    frame = frame_of(corner, size, now)
+    curve = frame.curve(now)
+    labels = LabelPlaces(canvas, frame.axes.frame)
+    labels.spare_curve(curve, THICK)
+    if now.average is not None:
+        _band(canvas, frame, now.average)
+    _fill(canvas, frame, now)
+    draw_frame(canvas, frame, now)
+    bound = _allowed_of(now)
+    lines = [] if bound is None else _limit(canvas, frame.axes, bound, theme.TEXT)
+    for line in lines:
+        labels.keep_off(line)
+    canvas.curve(curve, theme.BRAKE, THICK)
+    if now.average is not None:
+        _bias(canvas, frame, now.average)
+    _arrows(canvas, frame, now)
+    _worst(canvas, frame, now, labels)
+    if bound is not None and lines:
+        _allowed(frame.axes, bound, lines, labels)
 
 
 def deviation(
@@ -57,151 +69,173 @@ def deviation(
     corner: Point,
     size: Point,
     now: Deviation,
-    before: Sequence[Deviation],
+    before: Sequence[Deviation] = (),
+    *,
+    limits: bool = False,
 ) -> None:
-    """Draw the deviation plot: `now` bold, those `before` faint, and the limits of `now`."""
-    whole = Area(*corner, *size).within(LEFT, ABOVE, RIGHT, BELOW)
-    strip = 0.0 if now.throttle is None else THROTTLE
-    axes = Axes(whole.within(0, 0, 0, strip), *now.span, -now.reach, now.reach)
-    canvas.box((whole.left, whole.top), (whole.width, whole.height), theme.RAISED, 8)
-    heading = f"brake against {ZERO[now.zero]}, in points"
-    if _cue_reaches(canvas, axes, now, whole.right - canvas.measure(heading, theme.SMALL)):
-        canvas.text(heading, (whole.left, whole.top - 42), theme.SMALL, theme.QUIET)
-    else:
-        canvas.text(heading, (whole.right, whole.top - 42), theme.SMALL, theme.QUIET, "right")
-    _scale(canvas, axes, now.zero)
-    _time(canvas, axes, whole.bottom)
-    _cue(canvas, axes, whole.bottom, now)
-    names = [_bound(canvas, axes, bound) for bound in now.bounds]
+    """Draw the curve `now` bold over those `before`, thin.
+
+    `limits` is whether all limits of `now` are drawn, with their names.
+    """
+    bounds = now.bounds if limits else ()
+    named = [bound.label for bound in bounds if bound.label]
+    wide = max((canvas.measure(label, theme.SMALL) + 2 * CLEAR for label in named), default=0.0)
+    frame = frame_of(corner, size, now, wide)
+    draw_frame(canvas, frame, now)
     for picture in before:
-        canvas.curve(_points(axes, picture.time, picture.deviation), theme.EARLIER, 2)
-    _throttle(canvas, axes, whole.bottom, now)
-    _clutch(canvas, axes, whole.bottom, now)
-    canvas.curve(_points(axes, now.time, now.deviation), theme.BRAKE, 7)
-    names += _cut_off(canvas, axes, now)
-    _beside(canvas, whole, names)
+        canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
+    names = []
+    for bound in bounds:
+        lines = _limit(canvas, frame.axes, bound, theme.QUIET)
+        names += [(lines[-1].top, bound.label)] if lines and bound.label else []
+    canvas.curve(frame.curve(now), theme.BRAKE, THICK)
+    _beside(canvas, frame.axes.frame, names)
+    labels = LabelPlaces(canvas, frame.axes.frame)
+    labels.spare_curve(frame.curve(now), THICK)
+    for at, edge in _arrows(canvas, frame, now):
+        near = [(at[0] + side * 60, at[1]) for side in (1, -1)]
+        labels.write(f"{abs(edge):.0f}", theme.SMALL, theme.TEXT, near)
 
 
-def _scale(canvas: Canvas, axes: Axes, zero: str) -> None:
-    left, middle = axes.frame.left, axes.down(0.0)
-    canvas.line((left, middle), (axes.frame.right, middle), theme.QUIET, 2)
-    step = max((tick for tick in TICKS if tick <= TICK_AT_MOST * axes.high), default=axes.high)
-    for points, label in ((step, f"+{step:g}"), (0.0, zero), (-step, f"-{step:g}")):
-        at = axes.down(points)
-        canvas.line((left - 10, at), (left, at), theme.FAINT, 2)
-        canvas.text(label, (left - 20, at - 16), theme.SMALL, theme.QUIET, "right")
+def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    """Fill what the brake was off on the failing side, between its curve and the zero line.
 
-
-def _time(canvas: Canvas, axes: Axes, floor: float) -> None:
-    """Draw the time scale: a mark every 0.2 s if there is room, and as many labels as fit."""
-    second = axes.frame.width / (axes.last - axes.first)
-    step = next((mark for mark in MARKS if second * mark >= MARK_LEAST), MARKS[-1])
-    if second * MARKS[0] >= FINE_LEAST:
-        for x in _every(axes, MARKS[0]).values():
-            canvas.line((x, floor), (x, floor + 6), theme.FAINT, 2)
-    for number, x in _every(axes, step).items():
-        canvas.line((x, floor), (x, floor + 10), theme.FAINT, 2)
-        label = f"{number * step:g}" + (" s" if number == 0 else "")
-        canvas.text(label, (x, floor + 16), theme.SMALL, theme.QUIET, "centre")
-
-
-def _every(axes: Axes, step: float) -> dict[int, float]:
-    """Horizontal positions of the multiples of `step` (s) on the time scale, by their number."""
-    first, last = math.ceil(axes.first / step - NEARLY), math.floor(axes.last / step + NEARLY)
-    return {number: axes.across(number * step) for number in range(first, last + 1)}
-
-
-def _cue_reaches(canvas: Canvas, axes: Axes, now: Deviation, left: float) -> bool:
-    """Whether the label of the first visible cue extends right of `left`, in canvas units."""
-    visible = [cue for cue in now.cues if axes.first <= cue <= axes.last]
-    return bool(visible) and axes.across(visible[0]) + canvas.measure("cue", theme.SMALL) > left
-
-
-def _cue(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
-    visible = [cue for cue in now.cues if axes.first <= cue <= axes.last]
-    for number, cue in enumerate(visible):
-        x = axes.across(cue)
-        canvas.line((x, axes.frame.top - 8), (x, floor), theme.THROTTLE, 3)
-        if number == 0:
-            canvas.text("cue", (x, axes.frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
-
-
-def _bound(canvas: Canvas, axes: Axes, bound: Bound) -> tuple[float, str]:
-    """Draw the limit of a measure as lines with caps; returns height and text of its label."""
-    first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
-    edges = [edge for edge in (bound.high, bound.low) if edge is not None]
-    for edge in edges:
-        at = axes.down(edge)
-        canvas.line((first, at), (last, at), theme.TEXT, 3)
-        inward = 14 if edge > 0 else -14
-        for x in (first, last):
-            canvas.line((x, at), (x, at + inward), theme.TEXT, 3)
-    return axes.down(edges[-1] if bound.high is None else edges[0]), bound.label
-
-
-def _throttle(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
-    if now.throttle is None:
+    Only what was judged by the deciding limit is filled.
+    """
+    axes, side, near = frame.axes, float(now.area), None
+    if not side and now.worst is not None:
+        side, near = float(np.sign(now.worst.deviation)), now.worst.at
+    if not side:
         return
-    strip = floor - axes.frame.bottom
-    raised = floor - (strip - 8) * np.clip(now.throttle, 0.0, 100.0) / 100
-    pressed = now.throttle >= 1.0
-    starts = np.flatnonzero(np.diff(pressed.astype(np.int8), prepend=0) == 1)
-    stops = np.flatnonzero(np.diff(pressed.astype(np.int8), append=0) == -1) + 1
-    for first, after in zip(starts.tolist(), stops.tolist(), strict=True):
-        thinned = _thinned(np.arange(first, after, dtype=np.int64))
-        line = [(axes.across(float(now.time[k])), float(raised[k])) for k in thinned]
-        if len(line) > 1:
-            ends = [(line[-1][0], floor), (line[0][0], floor)]
-            canvas.shape([*line, *ends], theme.THROTTLE)
-
-
-def _clutch(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
-    """Draw the clutch as a line over the strip of the throttle, with a label beside it."""
-    if now.clutch is None:
-        return
-    strip = floor - axes.frame.bottom
-    percent = np.clip(now.clutch, 0.0, 100.0)
-    thinned = _thinned(np.arange(now.time.size, dtype=np.int64))
-    line = [
-        (axes.across(float(now.time[k])), floor - (strip - 8) * percent[k] / 100) for k in thinned
-    ]
-    canvas.curve(line, theme.CLUTCH, 4)
-    corner = (axes.frame.left - 20, floor - strip + 16)
-    canvas.text("clutch", corner, theme.SMALL, theme.CLUTCH, "right")
-
-
-def _cut_off(canvas: Canvas, axes: Axes, now: Deviation) -> list[tuple[float, str]]:
-    """Draw an arrow where the deviation leaves the scale; returns height and text of its labels."""
-    labels = []
-    for edge, way in ((now.deviation.max(initial=0.0), 1), (-now.deviation.min(initial=0.0), -1)):
-        if edge <= axes.high:
+    first, last = now.span if now.decides is None else now.decides.during
+    first, last = max(first, axes.first), min(last, axes.last)
+    failing = (side * now.deviation > 0) & (now.time >= first) & (now.time <= last)
+    edges = np.flatnonzero(np.diff(failing.astype(np.int8), prepend=0, append=0))
+    for begin, after in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
+        if near is not None and not now.time[begin] - AT <= near <= now.time[after - 1] + AT:
             continue
-        k = int(np.argmax(way * now.deviation))
-        x, y = axes.across(float(now.time[k])), axes.down(way * axes.high)
-        canvas.shape([(x - 16, y + 22 * way), (x + 16, y + 22 * way), (x, y)], theme.TEXT)
-        labels.append((y, f"{edge:.0f} {'up' if way > 0 else 'down'}"))
-    return labels
+        part = replace(now, time=now.time[begin:after], deviation=now.deviation[begin:after])
+        line, zero = frame.curve(part), axes.down(0.0)
+        if len(line) > 1:
+            canvas.shape([(line[0][0], zero), *line, (line[-1][0], zero)], theme.DIP)
 
 
-def _beside(canvas: Canvas, whole: Area, names: Sequence[tuple[float, str]]) -> None:
-    """Write labels right of the deviation plot, each as near to its height as the others allow."""
-    at = whole.top - LINE
-    placed = []
-    for height, name in sorted((height, name) for height, name in names if name):
-        at = max(height - 16, at + LINE)
-        placed.append((at, name))
-    too_low = max(at - (whole.bottom - LINE), 0.0)
-    for height, name in placed:
-        corner = (whole.right + 20, height - too_low)
-        canvas.text(name, corner, theme.SMALL, theme.TEXT)
+def _band(canvas: Canvas, frame: Frame, average: Average) -> None:
+    """Draw the average distance of the brake as a band about its middle."""
+    area, axes = frame.axes.frame, frame.axes
+    top = axes.down(average.about + average.size)
+    height = axes.down(average.about - average.size) - top
+    canvas.box((area.left, top), (area.width, height), theme.DIP)
 
 
-def _points(axes: Axes, time: Values, deviation: Values) -> list[Point]:
-    inside = np.flatnonzero((time >= axes.first) & (time <= axes.last))
-    return [(axes.across(float(time[k])), axes.down(float(deviation[k]))) for k in _thinned(inside)]
+def _bias(canvas: Canvas, frame: Frame, average: Average) -> None:
+    """Draw the mean deviation of the brake as a level line."""
+    at, area = frame.axes.down(average.bias), frame.axes.frame
+    canvas.line((area.left, at), (area.right, at), theme.TEXT, 4)
 
 
-def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
-    """About POINTS of the indices of a curve's samples, evenly spread, plus the last one."""
-    chosen = indices[:: max(len(indices) // POINTS, 1)].tolist()
-    return chosen if not len(indices) else [*chosen, int(indices[-1])]
+def _allowed_of(now: Deviation) -> Bound | None:
+    """Limit that the decisive picture shows: on the curve, or on the band of an average.
+
+    Of two sides of a limit it is that on which the worst place is.
+    """
+    if now.average is None:
+        bound, worst = now.decides, now.worst
+        if bound is None or worst is None or bound.low is None or bound.high is None:
+            return bound
+        return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
+    average = now.average
+    low, high = average.about - average.allowed, average.about + average.allowed
+    return Bound(f"{average.allowed:g} allowed", low, high, now.span)
+
+
+def _limit(canvas: Canvas, axes: Axes, bound: Bound, colour: Colour) -> list[Area]:
+    """Draw a limit as dotted lines over the time in which it is judged; returns what they cover.
+
+    Those that are outside the scale are left out.
+    """
+    first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
+    width, height, step = DOT
+    lines = []
+    for edge in (bound.high, bound.low):
+        if edge is None or not axes.low <= edge <= axes.high:
+            continue
+        at = axes.down(edge)
+        for dot in range(max(int((last - first - width) // step) + 1, 1)):
+            canvas.box((first + dot * step, at - height / 2), (width, height), colour)
+        lines.append(Area(first, at - height / 2 - 2, max(last - first, width), height + 4))
+    return lines
+
+
+def _allowed(axes: Axes, bound: Bound, lines: Sequence[Area], labels: LabelPlaces) -> None:
+    """Write what a limit allows beside one of its lines, the lower one first."""
+    label = bound.label
+    half = labels.half(label, theme.SMALL)
+    places = []
+    for line in reversed(lines):
+        middle = line.top + line.height / 2
+        beyond = half[1] + CLEAR if middle > axes.down(0.0) else -half[1] - CLEAR
+        inside = (line.right - half[0], line.left + half[0], line.left + line.width / 2)
+        places += [(line.right + half[0] + CLEAR, middle), (line.left - half[0] - CLEAR, middle)]
+        places += [(x, middle + beyond) for x in inside]
+        places += [(x, middle - beyond) for x in inside]
+    labels.write(label, theme.SMALL, theme.QUIET, places)
+
+
+def _worst(canvas: Canvas, frame: Frame, now: Deviation, labels: LabelPlaces) -> None:
+    """Draw a ring around the worst place of the curve, and its number where nothing else is."""
+    worst, area = now.worst, frame.axes.frame
+    if worst is None:
+        return
+    x, y = frame.axes.place(worst.at, worst.deviation)
+    x = min(max(x, area.left + RING), area.right - RING)
+    y = min(max(y, area.top + RING), area.bottom - RING)
+    canvas.disc((x, y), RING, theme.GROUND)
+    canvas.disc((x, y), RING, theme.TEXT, 6)
+    labels.keep_off(Area(x - RING, y - RING, 2 * RING, 2 * RING))
+    if not worst.label:
+        return
+    half = labels.half(worst.label, NUMBER, Weight.BOLD)
+    side, under = RING + CLEAR + half[0], RING + CLEAR + half[1]
+    down = 1.0 if worst.deviation < 0 else -1.0
+    beside = [(x - side, y), (x + side, y)]
+    beyond = [(x + part * side, y + down * under) for part in (0.0, -0.7, 0.7)]
+    aside = [(x + part * side, y + down * under / 2) for part in (-1.0, 1.0)]
+    inside = [(x + part * side, y - down * under) for part in (-0.7, 0.7)]
+    places = [*beside, *aside, *beyond, *inside]
+    labels.write(worst.label, NUMBER, theme.TEXT, places, Weight.BOLD)
+
+
+def _arrows(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[Point, float]]:
+    """Draw an arrow where the curve leaves the scale farthest; returns its place, and how far.
+
+    There is none at the worst place, which has a ring.
+    """
+    axes, arrows = frame.axes, []
+    seen = np.flatnonzero((now.time >= axes.first) & (now.time <= axes.last))
+    for way, edge in ((1, axes.high), (-1, axes.low)):
+        if not seen.size:
+            continue
+        k = int(seen[np.argmax(way * now.deviation[seen])])
+        value = float(now.deviation[k])
+        if way * value <= way * edge:
+            continue
+        if now.worst is not None and way * now.worst.deviation > way * edge:
+            continue
+        x, y = axes.place(float(now.time[k]), edge)
+        x = min(max(x, axes.frame.left + ARROW), axes.frame.right - ARROW)
+        canvas.shape([(x - ARROW, y + 24 * way), (x + ARROW, y + 24 * way), (x, y)], theme.TEXT)
+        arrows.append(((x, y + 24 * way), value))
+    return arrows
+
+
+def _beside(canvas: Canvas, area: Area, names: Sequence[tuple[float, str]]) -> None:
+    """Write names right of the plot, each as near to its height as the others allow."""
+    tops = [height - CAPITALS * theme.SMALL for height, _ in sorted(names)]
+    for number in range(1, len(tops)):
+        tops[number] = max(tops[number], tops[number - 1] + LINE)
+    for number in reversed(range(len(tops))):
+        lowest = area.bottom - (len(tops) - number) * LINE
+        tops[number] = min(tops[number], lowest)
+    for top, (_, name) in zip(tops, sorted(names), strict=True):
+        canvas.text(name, (area.right + CLEAR, top), theme.SMALL, theme.QUIET)

@@ -30,7 +30,7 @@ def as_png(draw: Callable[[Canvas], None]) -> bytes:
 
 
 def deviation_png(picture: Deviation, tolerance: float | None) -> bytes:
-    """PNG of one deviation, as the reveal shows it.
+    """PNG of one deviation, as the details of the reveal show it.
 
     `tolerance`, in points, is drawn as a band about 0.
     """
@@ -39,7 +39,7 @@ def deviation_png(picture: Deviation, tolerance: float | None) -> bytes:
     shown = replace(picture, reach=reach_of([largest / 2]), bounds=bounds)
     corner = (theme.MARGIN, 210)
     size = (theme.WIDTH - 2 * theme.MARGIN, 780)
-    return as_png(lambda canvas: deviation_plot.deviation(canvas, corner, size, shown, []))
+    return as_png(lambda canvas: deviation_plot.deviation(canvas, corner, size, shown, limits=True))
 
 
 def _band(tolerance: float, drawn: Deviation) -> Bound:

@@ -6,13 +6,16 @@ import math
 from collections.abc import Hashable
 from enum import Enum
 
+import pygame
+
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen, T
 from engine.kit.canvas import Canvas
+from engine.kit.timed_words import DETAILS_OPEN, FOCUS_LOST, READ_ON, READING_ON, details_hint
 from engine.stage.actions import Action
 
-TOP = 12
+TOP = 20
 """Position of the line that shows the time left, in canvas units from the top of the screen."""
 THICK = 4
 """Thickness of the line that shows the time left, in canvas units."""
@@ -20,6 +23,18 @@ READING = 25.0
 """Throttle from which on a timed screen stays, so that the player can read on, in %."""
 TOO_SOON = nanoseconds(1.0)
 """Time after a timed screen opens in which a click is ignored, in ns: it may be a late blip."""
+TAP = nanoseconds(0.3)
+"""Time after the throttle was let go in which Action.NEXT is taken for a tap of it, in ns: a tap
+asks for nothing here, as a late blip is one."""
+AFTER_DETAILS = nanoseconds(1.0)
+"""Least time that a screen stays after its details were closed, in ns: a look back at the one
+thing they are about."""
+RING_STEPS = 24
+"""Number of steps in which the ring of the time left gets shorter."""
+RING = (theme.WIDTH - theme.MARGIN - 24.0, 1037.0)
+"""Middle of the ring of the time left, in canvas units."""
+HINT_GAP = 24
+"""Gap between the hint and the ring, in canvas units."""
 
 
 def left_words(share: float, lasts: float) -> str:
@@ -30,8 +45,11 @@ def left_words(share: float, lasts: float) -> str:
     return f"{minutes} min left" if minutes > 1 else "the last minute"
 
 
-def time_left(canvas: Canvas, place: Place | None) -> None:
-    """Draw the time left of a session along the upper edge, unless it does not end by time."""
+def time_left(canvas: Canvas, place: Place | None, *, words: bool = True) -> None:
+    """Draw the time left of a session along the upper edge, unless it does not end by time.
+
+    `words` is whether it is written too, in whole minutes.
+    """
     if place is None or place.left is None:
         return
     share = min(max(place.left, 0.0), 1.0)
@@ -39,8 +57,9 @@ def time_left(canvas: Canvas, place: Place | None) -> None:
     across = (right - theme.MARGIN) * share
     canvas.line((theme.MARGIN, TOP), (right, TOP), theme.BAND, THICK)
     canvas.line((theme.MARGIN, TOP), (theme.MARGIN + across, TOP), theme.QUIET, THICK)
-    words = left_words(share, place.lasts)
-    canvas.text(words, (right, TOP + 10), theme.SMALL, theme.QUIET, "right")
+    if words:
+        text = left_words(share, place.lasts)
+        canvas.text(text, (right, TOP + 14), theme.SMALL, theme.QUIET, "right")
 
 
 class TimedOutcome(Enum):
@@ -51,9 +70,15 @@ class TimedOutcome(Enum):
 
 
 class TimedScreen(Screen[T]):
-    """Screen that goes on by itself after a while, sooner on request, or leads to the menu."""
+    """Screen that goes on by itself after a while, sooner on request, or leads to the menu.
+
+    It stays while the throttle is held. One that has details shows them meanwhile, and after
+    Action.NEXT or a click on the hint until the next one.
+    """
 
     feet_choose = True
+    has_details = False
+    """Whether the screen has details that it shows on request."""
 
     def __init__(self, on: T, menu: T, stay: float, place: Place | None = None) -> None:
         """`on` is the outcome after `stay` seconds or on request, `menu` that of leaving early.
@@ -66,26 +91,49 @@ class TimedScreen(Screen[T]):
         self._stay = stay
         self._place = place
         self._opened: int | None = None
+        self._ends = 0
         self._time = 0
+        self._pressed_at: int | None = None
+        self._let_go = False
         self._reading = False
+        self._asked = False
         self._focused = True
+        self._hint_at = pygame.Rect(0, 0, 0, 0)
 
     @property
-    def left(self) -> int:
-        """Seconds until the screen goes on by itself, rounded up."""
-        passed = 0 if self._opened is None else self._time - self._opened
-        return max(math.ceil(self._stay - passed / SECOND), 0)
+    def share(self) -> float:
+        """Share of its time that is left until the screen goes on by itself, 1 to 0."""
+        if self._opened is None:
+            return 1.0
+        return min(max((self._ends - self._time) / (self._stay * SECOND), 0.0), 1.0)
+
+    @property
+    def shows_details(self) -> bool:
+        """Whether the details are shown: on request, or while the throttle is held once more.
+
+        It must have been let go since the screen opened, as a late blip asks for nothing.
+        """
+        return self.has_details and (self._asked or (self._reading and self._let_go))
 
     def on_action(self, action: Action) -> None:
-        """Go on at once, or leave for the menu, as the player asks."""
+        """Go on at once, leave for the menu, or open and close the details, as the player asks."""
         if action is Action.GO:
             self.outcome = self._on
         elif action in (Action.BACK, Action.MENU):
             self.outcome = self._menu
+        elif action is Action.NEXT and not self._is_tap:
+            self._asked = self.has_details and not self._asked
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Go on at once on a click, unless it comes TOO_SOON after opening."""
-        if pressed and self._opened is not None and self._time - self._opened >= TOO_SOON:
+        """Go on at once on a click, or open and close the details where it is on the hint.
+
+        A click that comes TOO_SOON after opening is ignored.
+        """
+        if not pressed or self._opened is None or self._time - self._opened < TOO_SOON:
+            return
+        if self.has_details and self._hint_at.collidepoint(at):
+            self._asked = not self._asked
+        else:
             self.outcome = self._on
 
     def on_focus(self, focused: bool, now: int) -> None:
@@ -95,42 +143,60 @@ class TimedScreen(Screen[T]):
             self._opened = None
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Advance the countdown; the screen stays while the throttle is held."""
+        """Advance the countdown; the screen stays while the throttle is held or details are on."""
         if not self._focused:
             return
         if self._opened is None:
-            self._opened = now
+            self._opened, self._ends = now, now + nanoseconds(self._stay)
         self._time = now
         self._reading = sample is not None and sample.throttle >= READING
-        if not self._reading and now - self._opened >= self._stay * SECOND:
+        if self._reading:
+            self._pressed_at = now
+        else:
+            self._let_go = True
+        if self.shows_details:
+            self._ends = max(self._ends, now + AFTER_DETAILS)
+        if not self._reading and now >= self._ends:
             self.outcome = self._on
 
     def appearance(self) -> Hashable:
-        """State that the drawn screen depends on: countdown, throttle, focus and input methods."""
-        return self.left, self._reading, self._focused, self.means
+        """State that the drawn screen depends on: ring, details, focus and input methods."""
+        ring = math.ceil(self.share * RING_STEPS)
+        return ring, self._reading, self.shows_details, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the picture, the time left of the session, and the hint."""
+        """Draw the picture, the time left of the session, the hint, and the ring of time left."""
         self.picture(canvas)
-        time_left(canvas, self._place)
-        widgets.foot(canvas, self.hint)
+        time_left(canvas, self._place, words=False)
+        self._draw_hint(canvas)
+        if self._focused and not self.shows_details:
+            widgets.ring(canvas, RING, math.ceil(self.share * RING_STEPS) / RING_STEPS)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw everything above the hint of the screen; subclasses override it."""
 
     @property
     def hint(self) -> str:
-        """Line at the foot of the screen: what happens next, and how to change that."""
+        """Line at the foot of the screen: how to stop it from going on, or to go on."""
         if not self._focused:
-            return "Click here to go on"
+            return FOCUS_LOST
+        if self.shows_details:
+            return READING_ON if self._reading else DETAILS_OPEN
         if self._reading:
-            return "Reading on: let the throttle go when you are done"
-        hold = "hold the throttle to read on    brake and throttle: menu" if self.means.feet else ""
-        keys = "Enter: at once    Esc: menu"
-        parts = (f"{self.note}Next in {self.left} s", hold, keys)
-        return "    ".join(part for part in parts if part)
+            return READING_ON
+        if self.has_details:
+            return details_hint(self.means)
+        return READ_ON if self.means.feet else ""
 
     @property
-    def note(self) -> str:
-        """Text to put before the hint at the foot of the screen; empty for none."""
-        return ""
+    def _is_tap(self) -> bool:
+        """Whether an action that comes now may be a tap of the throttle."""
+        return self._pressed_at is not None and self._time - self._pressed_at < TAP
+
+    def _draw_hint(self, canvas: Canvas) -> None:
+        """Write the hint left of the ring, and note where a click on it would be."""
+        right = RING[0] - 24 - HINT_GAP
+        wide = canvas.measure(self.hint, theme.SMALL)
+        corner, size = (right - wide - 10, theme.FOOT - 14.0), (wide + 20, theme.SMALL + 8.0)
+        self._hint_at = canvas.box(corner, size, theme.GROUND)
+        canvas.text(self.hint, (right, theme.FOOT), theme.SMALL, theme.QUIET, "right")

@@ -69,14 +69,16 @@ def choices(
     return places
 
 
-def bar(canvas: Canvas, labels: Labels, selected: int, press: float) -> list[pygame.Rect]:
+def bar(
+    canvas: Canvas, labels: Labels, selected: int, press: float, note_room: float = 0.0
+) -> list[pygame.Rect]:
     """Draw the choices of a menu side by side at its foot; returns the pixels that each covers.
 
-    The first is the widest and has room for its note; the last, which leaves, ends at the right
-    margin. Labels are as large as fits.
+    The first is the widest and has room for its note, at least `note_room` canvas units; the last,
+    which leaves, ends at the right margin. Labels are as large as fits.
     """
     full = float(theme.WIDTH - 2 * theme.MARGIN)
-    size, widths = _bar_widths(canvas, labels, full)
+    size, widths = _bar_widths(canvas, labels, full, note_room)
     left, places = float(theme.MARGIN), []
     for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
         if number == len(labels) - 1 and number > 1:
@@ -91,16 +93,22 @@ def bar(canvas: Canvas, labels: Labels, selected: int, press: float) -> list[pyg
     return places
 
 
-def _bar_widths(canvas: Canvas, labels: Labels, full: float) -> tuple[float, list[float]]:
+def _bar_widths(
+    canvas: Canvas, labels: Labels, full: float, note_room: float
+) -> tuple[float, list[float]]:
     """Text height and widths of the buttons of a bar that fits into a width in canvas units."""
-    widths: list[float] = []
-    for size in range(BAR_TEXT, theme.SMALL - 1, -2):
-        widths = [canvas.measure(label, size, Weight.BOLD) + 2 * PADDING for label, _ in labels]
-        if labels[0][1]:
-            widths[0] += canvas.measure(labels[0][1], theme.SMALL) + GAP
-        if sum(widths) + (len(widths) - 1) * BESIDE <= full:
-            return size, widths
-    return theme.SMALL, widths
+    room = max(canvas.measure(labels[0][1], theme.SMALL), note_room)
+    note = room + GAP if room else 0.0
+    spaces = 2 * PADDING * len(labels) + BESIDE * (len(labels) - 1) + note
+    largest = sum(canvas.measure(label, BAR_TEXT, Weight.BOLD) for label, _ in labels)
+    # Text is nearly as wide as it is high: only sizes about the one that fits are measured.
+    near = min(BAR_TEXT, max(theme.SMALL, 2 * round(BAR_TEXT * (full - spaces) / largest / 2) + 2))
+    for size in range(near, theme.SMALL - 1, -2):
+        texts = [canvas.measure(label, size, Weight.BOLD) for label, _ in labels]
+        if sum(texts) + spaces <= full or size == theme.SMALL:
+            break
+    widths = [text + 2 * PADDING for text in texts]
+    return size, [widths[0] + note, *widths[1:]]
 
 
 def _button(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import pygame
@@ -12,35 +12,34 @@ from drills.level import Level
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Paper
+from engine.kit.typeface import Weight
+from engine.ladder import shoe
+from engine.ladder.climb_names import ABOVE, Area, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
-MOST_STEPS = 8
-"""Most stages drawn at once as steps, as a count: the shipped ones and the player's own."""
+MOST_STEPS = 10
+"""Most stages drawn at once as steps, as a count: the shipped ones and some of the player's own."""
 WIDEST = 420
 """Largest width of a step, in canvas units, so that even two of them look like steps."""
 BETWEEN = 8
 """Gap between two steps of the climb, in canvas units."""
-INSIDE = 10
+INSIDE = 12
 """Padding inside a step of the climb, in canvas units."""
-A_ROW = 4
-"""Most marks of levels side by side on a step, as a count."""
 MOST_MARKS = 8
 """Most marks of levels on a step, as a count; of more levels only the number is written."""
-PITCH = 46
+PITCH = 36
 """Distance from the mark of one level to the next, in canvas units."""
-RADIUS = 15
-"""Radius of the mark of a level, in canvas units: as tall as the smallest capitals."""
-RETAINED = {State.RETAINED: (10, 18), State.WELL_RETAINED: (7, 14, 21)}
+RADIUS = 12
+"""Radius of the mark of a level, in canvas units."""
+RETAINED = {State.RETAINED: (8, 14.5), State.WELL_RETAINED: (5.5, 11, 17)}
 """Radii of the disc and of the rings around it that mark a retained level, in canvas units."""
-RING = 4
-"""Line width of a ring around the mark of a retained level, in canvas units."""
-FOOT = ((0, 0), (74, 0), (76, 8), (70, 16), (50, 22), (36, 30), (31, 50), (5, 50), (3, 28), (0, 14))
-"""Outline of the shoe from its side: points in canvas units right of its heel and above it."""
-HEADROOM = 62
-"""Room for the shoe above the highest step of the climb, in canvas units."""
+RING = 3
+"""Line width of the ring that marks a level, in canvas units."""
+UNDERLINE = (26.0, 5.0)
+"""Width and height of the bar below the mark of the level to practise next, in canvas units."""
 MOST_RISE = 64
 """Largest height by which a step rises above the previous one, in canvas units."""
-EDGE = 4
+EDGE = 5
 """Width of the line along the top of a step, in canvas units."""
 
 
@@ -52,14 +51,6 @@ class ClimbArea:
     """Upper edge of the whole climb, shoe included, in canvas units from the top of the screen."""
     bottom: float
     """Ground that the steps stand on, in canvas units from the top of the screen."""
-
-
-def done_words(stages: Sequence[LadderStage]) -> str:
-    """How many levels of these stages are passed, in words such as "3 of 6 passed"."""
-    rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
-    placed = any(rung.state is State.PLACED for rung in rungs)
-    done = sum(ladder_stage.done for ladder_stage in stages)
-    return f"{done} of {len(rungs)} passed{' or placed' if placed else ''}"
 
 
 def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
@@ -89,28 +80,25 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
 ) -> list[pygame.Rect]:
-    """Draw the climb; returns the pixels that each stage covers, none if it is not drawn.
+    """Draw the climb; returns the pixels of each stage with its name, none if it is not drawn.
 
-    `following` is the level to practise next: the shoe stands on its stage, and its mark is framed.
-    `selected` is the index of the stage selected now, if there is one. A side branch is hollow.
+    `following` is the level to practise next: the shoe stands on its stage, and a bar is below its
+    mark. `selected` is the index of the selected stage, if there is one. A side branch is hollow.
     """
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
     seen = range(first, min(first + MOST_STEPS, len(stages)))
-    width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
-    lowest = _height(stages)
-    room = area.bottom - area.top - HEADROOM - lowest
-    rise = min(room / max(len(seen) - 1, 1), MOST_RISE)
+    steps = dict(zip(seen, _steps(area, stages, seen, stands), strict=True))
     places = [pygame.Rect(0, 0, 0, 0) for _ in stages]
-    for place, number in enumerate(seen):
-        left = theme.MARGIN + place * width
-        top = area.bottom - lowest - rise * place
-        size = (width - BETWEEN, area.bottom - top)
+    for number, step in steps.items():
         aside = is_aside(stages, number)
-        places[number] = _step(canvas, (left, top), size, aside, number == selected)
-        _face(canvas, (left, top), size[0], stages[number], following)
-        if number == stands:
-            _shoe(canvas, (left + size[0] / 2 - FOOT[1][0] / 2, top - EDGE))
+        drawn = _step(canvas, step, stages[number], aside, number == selected)
+        places[number] = _with_name(canvas, drawn, number == stands)
+        _marks(canvas, step, stages[number], following)
+    foot = steps.get(stands)
+    if foot is not None:
+        shoe.draw_shoe(canvas, (_heel(foot), foot.top))
+    _names(canvas, area, steps, stages, stands, selected)
     return places
 
 
@@ -128,21 +116,21 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
         case State.PLACED:
             turns = [math.pi * turn / 24 for turn in range(25)]
             half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]
-            canvas.disc(centre, RADIUS, colour, 4)
+            canvas.disc(centre, RADIUS, colour, RING + 0.5)
             canvas.shape(half, colour)
         case State.OPEN:
-            canvas.disc(centre, RADIUS, colour, 4)
+            canvas.disc(centre, RADIUS, colour, RING + 0.5)
         case State.CLOSED:
-            canvas.disc(centre, RADIUS * 0.35, colour)
+            canvas.disc(centre, RADIUS * 0.38, colour)
         case State.LACKING:
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 
 
-def frame(canvas: Canvas, centre: Point) -> None:
-    """Draw a frame around the mark of the level to practise next."""
-    side = PITCH - 2
-    corner = (centre[0] - side / 2, centre[1] - side / 2)
-    canvas.box(corner, (side, side), theme.TEXT, 6, 3)
+def underline(canvas: Canvas, centre: Point) -> None:
+    """Draw a bar below the mark of the level to practise next."""
+    width, height = UNDERLINE
+    corner = (centre[0] - width / 2, centre[1] + PITCH / 2 - height / 2)
+    canvas.box(corner, (width, height), theme.BRAKE, height / 2)
 
 
 def _first_seen(count: int, wanted: int) -> int:
@@ -150,57 +138,108 @@ def _first_seen(count: int, wanted: int) -> int:
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
-def _rows(ladder_stage: LadderStage) -> int:
+def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: int) -> list[Area]:
+    """Areas of the steps drawn: each rises above the last, with room for its name and the shoe."""
+    width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
+    low = EDGE + 2 * INSIDE + PITCH * max(_rows(stages[number], width) for number in seen)
+    room = area.bottom - area.top - low
+    above = [ABOVE + (shoe.TALL if number == stands else 0.0) for number in seen]
+    rises = [(room - need) / place for place, need in enumerate(above) if place]
+    rise = min([MOST_RISE, *rises])
+    return [
+        Area(left, area.bottom - low - rise * place, left + width - BETWEEN, area.bottom)
+        for place in range(len(seen))
+        for left in [theme.MARGIN + place * width]
+    ]
+
+
+def _with_name(canvas: Canvas, step: pygame.Rect, has_shoe: bool) -> pygame.Rect:
+    """Pixels of a step and of the room for its name above it, and for the shoe if it is there."""
+    room = round((ABOVE + shoe.TALL * has_shoe) * canvas.scale)
+    return pygame.Rect(step.left, step.top - room, step.width, step.height + room)
+
+
+def _columns(width: float) -> int:
+    """Most marks side by side on a step of a width in canvas units."""
+    return max(int((width - BETWEEN) / PITCH), 1)
+
+
+def _rows(ladder_stage: LadderStage, width: float) -> int:
     """Number of rows that the marks of a stage's levels take on its step."""
-    return 2 if A_ROW < len(ladder_stage.rungs) <= MOST_MARKS else 1
+    count = len(ladder_stage.rungs)
+    return -(-count // _columns(width)) if count <= MOST_MARKS else 1
 
 
-def _height(stages: Sequence[LadderStage]) -> float:
-    """Height of the lowest step, in canvas units: room for its name and the marks below."""
-    return 2 * INSIDE + theme.SMALL + PITCH * max(map(_rows, stages)) + EDGE
-
-
-def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: bool) -> pygame.Rect:
+def _step(
+    canvas: Canvas, step: Area, ladder_stage: LadderStage, aside: bool, selected: bool
+) -> pygame.Rect:
     """Draw one step, hollow if no stage needs it (`aside`); returns the pixels it covers."""
-    place = canvas.box(corner, size, theme.BAND if selected else theme.RAISED)
-    if aside:
-        canvas.box(corner, size, theme.GROUND)
-        canvas.box(corner, size, theme.FAINT, 0, EDGE)
-    if selected:
-        canvas.box(corner, size, theme.TEXT, 0, 2 * EDGE)
-    elif not aside:
-        canvas.box(corner, (size[0], EDGE), theme.FAINT)
+    corner, size = (step.left, step.top), (step.right - step.left, step.bottom - step.top)
+    line = theme.TEXT if ladder_stage.is_open else theme.FAINT
+    ground = theme.GROUND if aside else theme.RAISED
+    place = canvas.box(corner, size, theme.BAND if selected else ground)
+    if aside or selected:
+        canvas.box(corner, size, theme.TEXT if selected else theme.FAINT, 0, EDGE - 1)
+    canvas.box(corner, (size[0], EDGE), line)
     return place
 
 
-def _face(
-    canvas: Canvas, corner: Point, width: float, ladder_stage: LadderStage, following: Level
-) -> None:
-    """Draw the name of a stage on its step, and the marks of its levels below."""
-    middle = corner[0] + width / 2
-    top = corner[1] + EDGE + INSIDE
-    colour = theme.TEXT if ladder_stage.is_open else theme.QUIET
-    name = canvas.cut(ladder_stage.name, width - 2 * INSIDE, theme.SMALL)
-    canvas.text(name, (middle, top), theme.SMALL, colour, "centre")
-    top += theme.SMALL + INSIDE / 2
-    if len(ladder_stage.rungs) > MOST_MARKS:
-        count = f"{ladder_stage.done} of {len(ladder_stage.rungs)}"
-        canvas.text(count, (middle, top), theme.SMALL, colour, "centre")
+def _marks(canvas: Canvas, step: Area, ladder_stage: LadderStage, following: Level) -> None:
+    """Draw the marks of a stage's levels on its step, or how many are done if there are many."""
+    top = step.top + EDGE + INSIDE
+    count = len(ladder_stage.rungs)
+    if count > MOST_MARKS:
+        words = f"{ladder_stage.done} of {count}"
+        colour = theme.TEXT if ladder_stage.is_open else theme.QUIET
+        canvas.text(words, (step.left + INSIDE, top - INSIDE / 2), theme.SMALL, colour)
         return
-    columns = -(-len(ladder_stage.rungs) // _rows(ladder_stage))
+    columns = -(-count // _rows(ladder_stage, step.right - step.left + BETWEEN))
     for number, rung in enumerate(ladder_stage.rungs):
         row, column = divmod(number, columns)
-        x = middle + (column - (columns - 1) / 2) * PITCH
-        _mark_of(canvas, (x, top + (row + 0.5) * PITCH), rung, rung.level.id == following.id)
+        centre = (step.left + INSIDE / 2 + (column + 0.5) * PITCH, top + (row + 0.5) * PITCH)
+        _mark_of(canvas, centre, rung, rung.level.id == following.id)
 
 
 def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) -> None:
-    """Draw the mark of a level, with a frame if it is the level to practise next."""
-    mark(canvas, centre, rung.state)
+    """Draw the mark of a level, with a bar below it if it is the level to practise next."""
+    mark(canvas, centre, rung.state, theme.QUIET if rung.state is State.CLOSED else theme.TEXT)
     if is_next:
-        frame(canvas, centre)
+        underline(canvas, centre)
 
 
-def _shoe(canvas: Canvas, heel: Point) -> None:
-    """Draw the shoe that marks the player's stage; `heel` is the back end of its sole."""
-    canvas.shape([(heel[0] + right, heel[1] - up) for right, up in FOOT], theme.TEXT)
+def _heel(step: Area) -> float:
+    """Left end of the shoe on a step, in canvas units: its toe is at the step's right end."""
+    return max(step.right + BETWEEN - shoe.LENGTH, step.left)
+
+
+def _names(
+    canvas: Canvas,
+    area: ClimbArea,
+    steps: Mapping[int, Area],
+    stages: Sequence[LadderStage],
+    stands: int,
+    selected: int | None,
+) -> None:
+    """Write the names of the stages above their steps, those near the player first.
+
+    A name that has no place is left out.
+    """
+    main = stands if selected is None else selected
+    room = Area(theme.MARGIN, area.top, theme.WIDTH - theme.MARGIN, area.bottom)
+    taken = list(steps.values())
+    if stands in steps:
+        step = steps[stands]
+        taken.append(Area(_heel(step), step.top - shoe.TALL, _heel(step) + shoe.LENGTH, step.top))
+    for number in sorted(steps, key=lambda number: abs(number - main)):
+        weight = Weight.BOLD if number == main else Weight.REGULAR
+        tall = shoe.TALL if number == stands else 0.0
+        name = stages[number].name
+        placed = place_name(canvas, name, steps[number], weight, room, taken, tall)
+        if placed is None:
+            continue
+        taken.append(placed.area)
+        colour = theme.TEXT if stages[number].is_open else theme.QUIET
+        x, y = placed.corner
+        for line, words in enumerate(placed.lines):
+            at = (x, y + line * theme.SMALL)
+            canvas.text(words, at, theme.SMALL, colour, weight=weight)

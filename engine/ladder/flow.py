@@ -5,9 +5,13 @@ from __future__ import annotations
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import end_set, run_set
+from engine.drill.set_end import Then
 from engine.kit.flow import show
 from engine.ladder.ladder import LadderStage
-from engine.ladder.level_list import Back, Ladder, LevelList
+from engine.ladder.ladder_screen import Ladder
+from engine.ladder.ladder_words import due_words
+from engine.ladder.level_list import Instead, LevelList
+from engine.ladder.placing_flow import find_place
 from engine.ladder.saved import done, stages_of
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
@@ -15,40 +19,54 @@ from engine.store import History
 from engine.store.retention import all_retention
 
 
-def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
-    """Let the player choose a level, first its stage if there are several; None: went back.
+def choose_and_practise(setting: Setting, history: History, following: Level) -> Flow[None]:
+    """Let the player choose a level or find their place, and practise the level.
 
-    `following` is the level to practise next, which is marked. Raises StoreError.
+    `following` is the level to practise next, which is selected at first. Raises StoreError.
+    """
+    chosen = yield from choose_level(setting, history, following)
+    if chosen is Instead.FIND_PLACE:
+        chosen = yield from find_place(setting, history, setting.levels)
+    if isinstance(chosen, Level):
+        yield from practise(chosen, setting)
+
+
+def choose_level(
+    setting: Setting, history: History, following: Level
+) -> Flow[Level | Instead | Then]:
+    """Let the player choose the next level, a level of some stage, or the placing set.
+
+    `following` is the level to practise next, which is selected at first. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
     stages = stages_of(setting, history)
+    placing = setting.history is not None and not done(history)
     previous: LadderStage | None = None
-    chosen: LadderStage | Back = stages[0]
     while True:
-        if len(stages) > 1:
-            chosen = yield from show(Ladder(stages, following, rig.there, previous), rig, stage)
+        ladder = Ladder(
+            stages, following, rig.there, previous, placing=placing, lucky=setting.lucky
+        )
+        chosen = yield from show(ladder, rig, stage)
         if not isinstance(chosen, LadderStage):
-            return None
+            return chosen
         previous = chosen
         due = _review_words(setting, history)
         screen = LevelList(chosen, stages, rig.there, due, setting.lucky)
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level
-        if len(stages) == 1:
-            return None
 
 
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
     """When each level's next retention check is due, in words, by the id of the level."""
-    today, words = setting.now().date(), dict[str, str]()
-    for name, retention in all_retention(history).items():
-        if setting.history is None or retention.due is None:
-            continue
-        days = (retention.due - today).days
-        later = "again tomorrow" if days == 1 else f"again in {days} days"
-        words[name] = "again today" if retention.is_due(today) else later
-    return words
+    if setting.history is None:
+        return {}
+    today = setting.now().date()
+    return {
+        name: due_words((retention.due - today).days)
+        for name, retention in all_retention(history).items()
+        if retention.due is not None
+    }
 
 
 def practise(level: Level, setting: Setting) -> Flow[None]:

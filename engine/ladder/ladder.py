@@ -20,9 +20,9 @@ class State(StrEnum):
     """State of a level for one player."""
 
     PASSED = "passed"
-    RETAINED = "kept"
+    RETAINED = "retained"
     """Passed, and retained in a check on a later day."""
-    WELL_RETAINED = "kept well"
+    WELL_RETAINED = "well retained"
     """Passed, and retained after a week without a check."""
     PLACED = "placed"
     """Skipped: a placing set showed that the player can do more than it asks."""

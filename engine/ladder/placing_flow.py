@@ -18,14 +18,12 @@ from engine.drill.turn import MOST_VOID, Pictures, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.ladder.ladder import ladder_stages
+from engine.ladder.ladder_words import FIND_PLACE
 from engine.ladder.placing import MOST, Placing, begin, placed
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
 from engine.store import History, Record, ledger
-
-TITLE = "Find my place"
-"""Title on the screen during each repetition of a placing set."""
 
 
 def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
@@ -59,7 +57,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
         log = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
         place = Place(len(placing.outcomes) + 1, MOST, level.kind.title)
-        asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
+        asked = Assignment(replace(level, title=FIND_PLACE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
         on, menu = turn.may_continue, turn.asked_for_menu

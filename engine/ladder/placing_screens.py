@@ -11,19 +11,25 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.ladder.ladder import LadderStage
+from engine.ladder.ladder_words import FIND_PLACE
+from engine.ladder.level_list import heading
 
 RULES = (
-    "Up to {most} repetitions, a few from each stage, harder and harder.",
-    "It ends at the first stage that is not yours yet, and that is where you begin.",
-    "Two clean ones make a stage yours. What lies below it stays open to you.",
+    "Up to {most} repetitions, harder with each stage.",
+    "Two clean ones pass a stage.",
+    "Two that are not clean end it: you begin at that stage.",
+    "The stages below stay open to you.",
 )
 """Sentences that explain a placing set; `{most}` stands for its largest number of repetitions."""
+LINE = 92
+"""Distance from one rule of a placing set to the next, in canvas units."""
 
 
 class BeforePlacing(Menu[bool]):
     """Screen that explains the placing set; its outcome is whether the player begins it."""
 
     name = "before placing"
+    in_a_bar = True
 
     def __init__(self, most: int) -> None:
         """`most` is the largest number of repetitions in a placing set."""
@@ -32,12 +38,11 @@ class BeforePlacing(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the rules of the placing set as a list."""
-        y = title(canvas, "Find my place") + 20
+        y = title(canvas, FIND_PLACE) + 40
         for rule in RULES:
-            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            line = rule.format(most=self._most)
-            width = theme.WIDTH - 2 * theme.MARGIN - 48
-            y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 30
+            canvas.disc((theme.MARGIN + 10, y + 22), 9, theme.BRAKE)
+            canvas.text(rule.format(most=self._most), (theme.MARGIN + 52, y), theme.BODY + 4)
+            y += LINE
 
 
 class PlacingEnd(Menu[Level | Then]):
@@ -45,6 +50,7 @@ class PlacingEnd(Menu[Level | Then]):
 
     name = "placed"
     back_word = "home"
+    in_a_bar = True
 
     def __init__(
         self, stages: Sequence[LadderStage], following: Level, taken: Sequence[str], played: int
@@ -54,7 +60,7 @@ class PlacingEnd(Menu[Level | Then]):
         `played` is the number of repetitions that counted.
         """
         choices: list[Choice[Level | Then]] = [
-            Choice(f"Practise: {following.title}", following, following.purpose),
+            Choice("Practise", following, following.title),
             Choice("Home", Then.HOME),
         ]
         super().__init__(choices, back=Then.HOME)
@@ -70,17 +76,17 @@ class PlacingEnd(Menu[Level | Then]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the stage to begin practice at, in words and on the climb."""
-        y = title(canvas, f"Your place: {self._following.stage}") + 6
+        y = heading(canvas, f"Your place: {self._following.stage}")
         width = theme.WIDTH - 2 * theme.MARGIN
-        y = canvas.text(self._sentence, (theme.MARGIN, y), theme.BODY, width=width) + 20
-        climb_picture(canvas, ClimbArea(y, self.choices_top - 30), self._stages, self._following)
+        y = canvas.text(self._sentence, (theme.MARGIN, y), theme.BODY, width=width) + 30
+        area = ClimbArea(y, self.choices_top - 26)
+        climb_picture(canvas, area, self._stages, self._following)
 
     @property
     def _sentence(self) -> str:
         """Sentence on the screen about the stages that the placing set passed."""
         if not self._taken:
-            return "The first stage is where you begin: it asks for stillness."
+            return "You begin at the first stage: it asks for stillness."
         stages = " and ".join(filter(None, [", ".join(self._taken[:-1]), self._taken[-1]]))
-        several = "lie behind you and stay open to you"
-        behind = "lies behind you and stays open to you" if len(self._taken) == 1 else several
-        return f"In {self._played} repetitions: {stages} {behind}."
+        repetitions = "1 repetition" if self._played == 1 else f"{self._played} repetitions"
+        return f"{repetitions}. Passed, and open to you: {stages}."

@@ -33,6 +33,19 @@ class LevelProgress:
         top = max(self.top, score or 0.0)
         return LevelProgress(latest, passed, max(self.best, clean_now), top)
 
+    def clean_to_pass(self, rule: PassRule) -> int:
+        """Fewest clean repetitions in a row, from now on, that pass the level; 0 if it is passed.
+
+        As they come, the oldest of those that the pass rule counts drop out.
+        """
+        if self.passed:
+            return 0
+        for more in range(1, rule.clean):
+            still_counted = rule.of - more
+            if sum(self.latest[-still_counted:]) + more >= rule.clean:
+                return more
+        return rule.clean
+
 
 ALL_PEDALS = frozenset(Pedal)
 """Pedals of a rig that has every pedal."""
@@ -59,6 +72,11 @@ def next_level(
 def reveals(level: Level, clean: bool) -> bool:
     """Whether a repetition that counts is followed by a reveal of its brake curve."""
     return level.feedback is Feedback.EVERY or (level.feedback is Feedback.OUTSIDE and not clean)
+
+
+def reveals_each(level: Level) -> bool:
+    """Whether every repetition has a reveal, so that its mark may be shown from then on."""
+    return level.feedback is Feedback.EVERY
 
 
 def sounds(level: Level) -> bool:

@@ -26,6 +26,6 @@ class Remeasuring:
     def comes(self) -> str:
         """Words for when a picture comes that waits for the work."""
         return (
-            "comes when the earlier repetitions are measured again, "
+            "comes when earlier repetitions are measured again: "
             f"{self.done:,} of {self.of:,} so far"
         )

@@ -29,6 +29,19 @@ class Purpose(StrEnum):
     TRIAL = "trial"
     """Part of a trial of foot positions: it makes a day practised and counts for nothing else."""
 
+    @property
+    def words(self) -> str:
+        """What a player reads: the value is what is stored, and older than these words."""
+        return _PURPOSE_WORDS.get(self, self.value)
+
+
+_PURPOSE_WORDS = {
+    Purpose.DUE: "check-up",
+    Purpose.LEARN: "new",
+    Purpose.MIX: "revision",
+}
+"""Words for those purposes whose stored value is not what a player reads."""
+
 
 @dataclass(frozen=True)
 class Result:

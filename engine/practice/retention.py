@@ -32,8 +32,8 @@ class CheckOutcome(StrEnum):
 
     OPEN = "open"
     """Undecided: the check needs more repetitions."""
-    RETAINED = "kept"
-    NOT_TODAY = "not shown today"
+    RETAINED = "retained"
+    NOT_TODAY = "not retained today"
 
 
 def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:

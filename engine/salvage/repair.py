@@ -147,7 +147,9 @@ def _is_same(path: Path, salvaged: Path, tell: Tell) -> bool:
             )
     except sqlite3.Error as error:
         if is_stopped(error):
-            raise StoreError(f"{path}: expected time to repair it, found: {error}") from error
+            raise StoreError(
+                f"{path}: expected time to repair it, found an interruption"
+            ) from error
         return False
     except UnicodeDecodeError:
         return False

@@ -63,7 +63,7 @@ def _parts(loss: Loss) -> list[str]:
     """Sentences on what else is lost."""
     words = []
     if loss.traces:
-        words.append(f"{_count(loss.traces, 'traces')} cannot be read; the verdicts stay.")
+        words.append(f"{_count(loss.traces, 'curves')} cannot be read; the verdicts stay.")
     if loss.measures:
         words.append(f"{_count(loss.measures, 'repetitions')} lost all figures but the score.")
     words += [f"{_count(number, thing)} cannot be read." for thing, number in loss.others.items()]

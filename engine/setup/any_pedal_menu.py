@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from enum import Enum
+from typing import TypeVar
 
 import pygame
 
 from drills.trace import Sample
+from engine.kit import widgets
 from engine.kit.base import Choice, Menu
 from engine.pedals.gestures import Gesture
+from engine.pedals.identity import Axis
 from engine.pedals.together import TapOrStay
-from engine.setup.search import Search
 from engine.stage.actions import Action
+
+T = TypeVar("T")
 
 
 class SetUpChoice(Enum):
@@ -26,19 +30,23 @@ class SetUpChoice(Enum):
     STOP = "stop"
 
 
-class AnyPedalMenu(Menu[SetUpChoice]):
+class AnyPedalMenu(Menu[T]):
     """Menu in which a tap of any pedal selects the next choice, and a held pedal confirms."""
 
     feet_choose = False
 
     def __init__(
-        self, search: Search, choices: Sequence[Choice[SetUpChoice]], back: SetUpChoice
+        self,
+        shares: Callable[[], Mapping[Axis, float]],
+        choices: Sequence[Choice[T]],
+        back: T | None,
     ) -> None:
-        """`search` measures how far each axis is pressed; `back` is the outcome of going back."""
+        """`shares` returns how far each axis is pressed; `back` is the outcome of going back."""
         super().__init__(choices, back)
-        self._search = search
+        self._shares = shares
         self._chosen = TapOrStay()
         self._focused = True
+        self._has_axes = False
 
     def on_focus(self, focused: bool, now: int) -> None:
         """Note whether the window has the focus; without it, pedals choose nothing."""
@@ -47,7 +55,8 @@ class AnyPedalMenu(Menu[SetUpChoice]):
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Choose with any pedal: a tap selects the next choice, a held pedal confirms."""
-        shares = self._search.presses.shares(self._search.values())
+        shares = self._shares()
+        self._has_axes = bool(shares)
         if not self._focused:
             return
         match self._chosen.feed(now, shares):
@@ -58,7 +67,7 @@ class AnyPedalMenu(Menu[SetUpChoice]):
 
     def appearance(self) -> Hashable:
         """State that the picture depends on: the choices, and the progress of a held pedal."""
-        return super().appearance(), round(20 * self._chosen.progress)
+        return super().appearance(), self._has_axes, round(20 * self._chosen.progress)
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
         """Draw the menu, with the progress of a held pedal towards confirming a choice."""
@@ -67,5 +76,8 @@ class AnyPedalMenu(Menu[SetUpChoice]):
     @property
     def hint(self) -> str:
         """Line at the foot of the menu that says how to choose with any pedal or with keys."""
-        kept = "Any pedal kept down, or Enter: yes"
-        return f"{kept}     Tapped, or Tab: next choice     Esc: {self.back_word}"
+        back = "" if self._back is None else self.back_word
+        if not self._has_axes:
+            return widgets.hint(self.means, True, back)
+        ways = ["Hold any pedal, or Enter: choose", "Tap it, or Tab: next"]
+        return "    ".join([*ways, f"Esc: {back}"] if back else ways)

@@ -6,22 +6,39 @@ from collections.abc import Hashable, Mapping
 
 from drills.trace import Pedal, Sample, nanoseconds
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 from engine.pedals.travel import Still
 from engine.setup.any_pedal_menu import AnyPedalMenu, SetUpChoice
 from engine.setup.finding_screens import COLOURS
 from engine.setup.search import Search
 from engine.setup.search_screen import track, track_step
-from engine.setup.words import FULLY, TRY_THEM, capitalized, resting_words
+from engine.setup.words import (
+    BACK,
+    BACK_NOW,
+    FULLY,
+    LET_GO,
+    OTHERS_STAY,
+    SET_UP,
+    SETTING_UP,
+    SOFT,
+    TRY_THEM,
+    WHICH,
+    capitalized,
+    resting_words,
+    uncapitalized,
+)
 
 LEAST_REST = 3.0
 """Resting position of a pedal above which a note is shown, in %: the smallest blip is little
 more."""
-TRACK = 1600
+TRACK = 1580
 """Length of the line along which a found pedal is drawn, in canvas units."""
-PITCH = 107
+PITCH = 158
 """Distance from one found pedal to the next, in canvas units: three and a note fit."""
+NOTE_TOP = 792
+"""Top of the note below the found pedals, in canvas units: two lines of it fit."""
 MOST_REST = 25.0
 """Position above which a still pedal counts as pressed rather than resting, in %."""
 RESTS_FOR = nanoseconds(1.5)
@@ -44,14 +61,15 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question which pedals to set up."""
-        y = title(canvas, "Set up the pedals") + 20
-        canvas.text("Which of them? The others stay as they are.", (theme.MARGIN, y), theme.BODY)
+        y = title(canvas, WHICH)
+        canvas.text(OTHERS_STAY, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
 class SavedPedalsBack(Menu[SetUpChoice]):
     """Menu shown when the saved pedals are plugged in while others are being set up."""
 
     name = "pedals came"
+    in_a_bar = True
 
     def __init__(self) -> None:
         choices = [
@@ -62,11 +80,10 @@ class SavedPedalsBack(Menu[SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw that the saved pedals are plugged in, and what the player can do."""
-        text = "The pedals that you set up before are plugged in now."
-        notice(canvas, "Your pedals are back", text)
+        statement(canvas, BACK, BACK_NOW)
 
 
-class PedalMenu(AnyPedalMenu):
+class PedalMenu(AnyPedalMenu[SetUpChoice]):
     """Menu for when the setup goes wrong, and for a player who has tried the found pedals."""
 
     name = "pedals menu"
@@ -81,40 +98,41 @@ class PedalMenu(AnyPedalMenu):
         note = "try them further" if tried else f"with the {pedal.value}" if pedal else ""
         choices.append(Choice("Go on", SetUpChoice.GO_ON, note))
         if pedal is not None and search.doubted is not None:
-            note = f"leaves out {search.called(search.doubted)}"
+            note = search.called(search.doubted)
             choices.append(Choice(f"That is not the {pedal.value}", SetUpChoice.REFUSE, note))
         choices += [
             Choice("Set up again from the start", SetUpChoice.ALL),
             Choice("Stop setting up", SetUpChoice.STOP, "the pedals stay as they were"),
         ]
-        super().__init__(search, choices, back=SetUpChoice.GO_ON)
+        super().__init__(search.shares, choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the heading, and what to do before choosing."""
-        y = title(canvas, "Setting up the pedals") + 20
-        canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
+        y = title(canvas, SETTING_UP)
+        canvas.text(LET_GO, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
-class SoftPress(AnyPedalMenu):
+class SoftPress(AnyPedalMenu[SetUpChoice]):
     """Question whether a pedal was pressed fully that used only a part of its axis."""
 
     name = "soft press"
+    in_a_bar = True
     back_word = "press it again"
 
     def __init__(self, search: Search, pedal: Pedal, share: float) -> None:
         """`share` is the part of its axis that the pedal used, from 0 to 1."""
         choices = [
-            Choice("Press it again", SetUpChoice.AGAIN, "harder"),
-            Choice("Yes, that was fully", SetUpChoice.KEEP, "this is all it does"),
+            Choice("Press it again", SetUpChoice.AGAIN),
+            Choice("Yes, that was fully", SetUpChoice.KEEP),
         ]
-        super().__init__(search, choices, back=SetUpChoice.AGAIN)
+        super().__init__(search.shares, choices, back=SetUpChoice.AGAIN)
         self._pedal = pedal
         self._share = share
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and how little of the axis the presses used."""
-        used = f"Both presses used {100 * self._share:.0f} % of the {self._pedal.value}'s axis."
-        notice(canvas, "Was that fully?", used, FULLY[self._pedal])
+        used = f"{100 * self._share:.0f} % of the {self._pedal.value}'s axis was used."
+        statement(canvas, SOFT, used, note=f"Fully: {uncapitalized(FULLY[self._pedal])}")
 
 
 class PedalsFound(Menu[Pedal | SetUpChoice]):
@@ -127,6 +145,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
 
     name = "pedals found"
     feet_choose = False
+    in_a_bar = True
     back_word = "menu"
 
     def __init__(self, lines: Mapping[Pedal, str], health: str = "") -> None:
@@ -136,6 +155,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
             Choice("Start over", SetUpChoice.ALL),
         ]
         choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
+        choices.append(Choice("Menu", SetUpChoice.STOP))
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
         self._health = health
@@ -162,15 +182,19 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw each found pedal with its axis and its position."""
-        y = title(canvas, "The pedals are set up") - 14
-        y = canvas.text(TRY_THEM, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 2
+        y = title(canvas, SET_UP)
+        canvas.text(TRY_THEM, (theme.MARGIN, y), theme.BODY, theme.QUIET)
+        y += 1.8 * theme.BODY
         for pedal, line in self._lines.items():
-            canvas.text(f"{capitalized(pedal.value)}: {line}", (theme.MARGIN, y), theme.SMALL)
+            canvas.text(pedal.value, (theme.MARGIN, y), theme.BODY, COLOURS[pedal])
+            named = canvas.fitted(line, TRACK, theme.SMALL)
+            right = theme.WIDTH - theme.MARGIN
+            canvas.text(named, (right, y + 8), theme.SMALL, theme.QUIET, "right")
             place = self._percent[pedal] / 100
-            track(canvas, (theme.MARGIN + 30, y + 70), TRACK, place, COLOURS[pedal])
+            track(canvas, (theme.MARGIN + 30, y + 90), TRACK, place, COLOURS[pedal])
             y += PITCH
+        note = self._health
         if self._resting is not None:
             note = resting_words(self._resting, self._percent[self._resting])
-            canvas.text(note, (theme.MARGIN, y), theme.SMALL)
-        elif self._health:
-            canvas.text(self._health, (theme.MARGIN, y), theme.SMALL)
+        width = theme.WIDTH - 2 * theme.MARGIN
+        canvas.text(note, (theme.MARGIN, NOTE_TOP), theme.SMALL, width=width)

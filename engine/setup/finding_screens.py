@@ -9,6 +9,7 @@ from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit import theme
 from engine.kit.canvas import Canvas
+from engine.kit.statement import WIDE
 from engine.pedals.at_rest import AtRest
 from engine.pedals.ends import RETURNED
 from engine.pedals.finder import Finder, Found
@@ -16,12 +17,13 @@ from engine.pedals.identity import Axis
 from engine.pedals.travel import NEAR
 from engine.pedals.trouble import Motion, Trouble
 from engine.setup.search import Search, SearchEnd
-from engine.setup.search_screen import SearchScreen, track, track_step
+from engine.setup.search_screen import TRACKS, SearchScreen, count_dots, track, track_step
 from engine.setup.words import (
     FEET_OFF,
     FULLY,
+    NO_CLUTCH,
     PROMPTS,
-    heading,
+    TWO_PEDALS,
     left_out_words,
     middle_words,
     moving_axis_words,
@@ -41,7 +43,9 @@ TRACK = 1200
 """Length of the line along which a searched pedal is drawn, in canvas units."""
 TRACK_LEFT = (theme.WIDTH - TRACK) / 2
 """Left end of the line along which a pedal is drawn, in canvas units."""
-NAME_AT = (theme.WIDTH / 2, 550)
+MOTIONS = tuple(PROMPTS)
+"""Movements of a pedal that is set up, in order; the last one is none."""
+NAME_AT = (theme.WIDTH / 2, TRACKS + 56)
 """Place of the name of the axis that was found, in canvas units."""
 BETWEEN = 70
 """Distance between the lines along which two pedals are drawn, in canvas units."""
@@ -114,12 +118,12 @@ class FeetOff(SearchScreen[Rested]):
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the instruction to take the feet off, and the positions of the pedals."""
-        self._frame(canvas, self._heading, FEET_OFF, self._notes())
+        self._frame(canvas, (self._heading, theme.QUIET), FEET_OFF, self._notes())
         for number, (place, colour) in enumerate(self._tracks()):
-            start = (TRACK_LEFT, 450 + BETWEEN * number)
+            start = (TRACK_LEFT, TRACKS + BETWEEN * number)
             wanted = None if colour is theme.QUIET else (0.0, 0.0)
             track(canvas, start, TRACK, place, colour, wanted)
-        self._foot(canvas, [("Esc: menu" if self._pedals else "Esc: back", Action.BACK)])
+        self._foot(canvas, [(TWO_PEDALS if self._pedals else "Esc: back", Action.BACK)])
 
     def _notes(self) -> list[str]:
         pressed, moving = self._rest.pressed, self._rest.moving
@@ -213,19 +217,20 @@ class FindPedal(SearchScreen[Found | Retry]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the movement to make, and the position of the pedal."""
         motion, position = self._finder.motion, self._finder.position
-        prompt = PROMPTS[motion].format(self._pedal.value)
-        self._frame(canvas, heading(self._pedal), prompt, self._notes())
+        over = (self._pedal.value, COLOURS[self._pedal])
+        self._frame(canvas, over, PROMPTS[motion], self._notes())
         wanted = (position.low, position.high)
-        track(canvas, (TRACK_LEFT, 480), TRACK, position.place, COLOURS[self._pedal], wanted)
-        buttons = [("Esc: menu" if self.axis or self._search.found else "Esc: back", Action.BACK)]
+        track(canvas, (TRACK_LEFT, TRACKS), TRACK, position.place, COLOURS[self._pedal], wanted)
+        taken = self.axis or self._finder.moving
+        if taken is not None:
+            named = canvas.fitted(self._search.called(taken), WIDE, theme.SMALL)
+            canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
+        count_dots(canvas, MOTIONS.index(motion), len(MOTIONS) - 1)
+        begun = self.axis is not None or self._search.found
+        buttons = [(TWO_PEDALS if begun else "Esc: back", Action.BACK)]
         if self.axis is not None:
-            named = f"Not the {self._pedal.value}? This is {self._search.called(self.axis)}"
-            canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
             buttons.insert(0, (f"Tab: not the {self._pedal.value}", Action.NEXT))
-        elif self._finder.moving is not None:
-            named = f"This is {self._search.called(self._finder.moving)}"
-            canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
-        if self.axis is None and self._optional:
+        elif self._optional:
             buttons.insert(0, ("Enter: no clutch", Action.GO))
         self._foot(canvas, buttons)
 
@@ -245,7 +250,7 @@ class FindPedal(SearchScreen[Found | Retry]):
     def _asides(self) -> list[str]:
         """Notes beside the instruction: how to leave out a pedal, or which axes are ignored."""
         if self._optional:
-            return ["Without one: press the brake once, or Enter, to go on."]
+            return [NO_CLUTCH]
         left_out = self._search.left_out
         if left_out and self._finder.trouble is None:
             return [left_out_words(self._search.called(left_out[0]), len(left_out) - 1)]

@@ -20,6 +20,8 @@ class Asked:
 
     do: str
     """What to do, in three to five words."""
+    short: str
+    """The same where the pedal is named beside it."""
     how: str
     """How to do it, in a short sentence."""
 
@@ -33,15 +35,16 @@ _SLOWLY = {
     Pedal.THROTTLE: "Evenly, down to its stop, until the time is up.",
     Pedal.CLUTCH: "Evenly, down to its stop, until the time is up.",
 }
-_DO = {Step.PRESS: "Press the {} slowly", Step.HOLD: "Hold the {}", Step.STABS: "Stab the {}"}
+_DO = {Step.PRESS: "Press {} slowly", Step.HOLD: "Hold {}", Step.STABS: "Stab {}"}
 
 
 def asked_in(part: Part) -> Asked:
     """What is asked in a part of the course."""
     if part.pedal is None:
-        return Asked("Feet off", "Let go of all pedals. Nothing may touch them.")
+        return Asked("Feet off", "Feet off", "Let go of all pedals. Nothing may touch them.")
     how = _SLOWLY[part.pedal] if part.step is Step.PRESS else _HOW[part.step]
-    return Asked(_DO[part.step].format(part.pedal.value), how)
+    do = _DO[part.step]
+    return Asked(do.format(f"the {part.pedal.value}"), do.format("it"), how)
 
 
 def line_of(part: Part) -> str:

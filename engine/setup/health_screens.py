@@ -9,25 +9,33 @@ from enum import Enum
 from drills.health.pedal import BoundPedal, RawCounts
 from drills.trace import Sample
 from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu, Screen, notice, title
+from engine.kit.base import Choice, Menu, Screen, title
 from engine.kit.canvas import Canvas
+from engine.kit.statement import even_lines, statement
+from engine.kit.typeface import Weight
+from engine.setup.finding_screens import COLOURS
 from engine.setup.health_course import CourseReader, asked_in
-from engine.setup.health_words import HealthWords
+from engine.setup.health_words import COLUMNS, HealthWords
+from engine.setup.search_screen import instruct
+from engine.setup.words import uncapitalized
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from engine.stage.speaker import Speaker
 
-COMING = (
-    "For half a minute the screen says what to do with one pedal after another: press it slowly, "
-    "hold it, stab it. Then it says what your pedals can show, and which levels ask for more."
-)
-NOTHING = "No pedals that were set up are plugged in, so there is nothing to check."
+COMING = "Press, hold and stab each pedal as the screen says."
+AFTER = "Then it says which levels your pedals can show."
+NOTHING = "Plug in the pedals that you set up."
 DOT = 16
 """Radius of a dot of the countdown, in canvas units."""
 DOTS_APART = 80
 """Distance from one dot of the countdown to the next, in canvas units."""
-DOTS_AT = 640
+DOTS_AT = 660
 """Height of the countdown's dots, in canvas units."""
+NEXT_TOP = 800
+"""Top of the line that says what comes next, in canvas units."""
+FOUND = "What your pedals can show"
+COLUMNS_AT = (theme.MARGIN, 480, 860, 1300)
+"""Left edges of the columns of the table of pedals, in canvas units."""
 GAP = 14
 """Gap between two sentences about what was found, in canvas units."""
 
@@ -44,7 +52,7 @@ class CheckEnd(Enum):
 
     LEFT = ""
     GONE = "The pedals were unplugged. Plug them in and begin once more."
-    UNFOCUSED = "Another window came to the front, so this begins once more."
+    UNFOCUSED = "Another window came to the front. This begins once more."
     TOO_LITTLE = "The pedals were read too seldom. Close what else is running."
 
 
@@ -52,17 +60,18 @@ class BeforeHealth(Menu[HealthChoice]):
     """Menu before the health check: what comes, or why it begins once more."""
 
     name = "before health"
+    in_a_bar = True
 
     def __init__(self, *, possible: bool, note: str = "") -> None:
         """`possible` is whether pedals are there to check; `note` is why it begins once more."""
-        begin = [Choice("Begin", HealthChoice.BEGIN, "thirty seconds")] if possible else []
+        begin = [Choice("Begin", HealthChoice.BEGIN, "30 seconds")] if possible else []
         super().__init__([*begin, Choice("Back", HealthChoice.DONE)], back=HealthChoice.DONE)
-        self._text = COMING if possible else NOTHING
+        self._lines = (COMING, AFTER) if possible else (NOTHING,)
         self._note = note
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what comes."""
-        notice(canvas, "What can my pedals show?", self._text, self._note)
+        statement(canvas, "What can my pedals show?", *self._lines, note=self._note)
 
 
 class HealthCourse(Screen[RawCounts | CheckEnd]):
@@ -131,8 +140,9 @@ class HealthCourse(Screen[RawCounts | CheckEnd]):
         """Draw what to do, the seconds left as dots, and what comes next."""
         part, following, middle = self._reader.part, self._reader.following, theme.WIDTH / 2
         asked = asked_in(part)
-        canvas.text(asked.do, (middle, 330), theme.HUGE * 0.8, theme.TEXT, "centre")
-        canvas.text(asked.how, (middle, 490), theme.BODY, theme.TEXT, "centre")
+        colour = theme.QUIET if part.pedal is None else COLOURS[part.pedal]
+        over = "all pedals" if part.pedal is None else part.pedal.value
+        instruct(canvas, (over, colour), asked.short, [asked.how])
         count = math.ceil(part.lasts)
         left = middle - DOTS_APART * (count - 1) / 2
         for number in range(count):
@@ -142,15 +152,16 @@ class HealthCourse(Screen[RawCounts | CheckEnd]):
             else:
                 canvas.disc(at, DOT, theme.FAINT, 3)
         if following is not None:
-            words = f"Next: {asked_in(following).do.lower()}"
-            canvas.text(words, (middle, 760), theme.BODY, theme.QUIET, "centre")
-        widgets.foot(canvas, "Brake and throttle pressed together for a second, or Esc: leave")
+            words = f"next: {uncapitalized(asked_in(following).do)}"
+            canvas.text(words, (middle, NEXT_TOP), theme.BODY, theme.QUIET, "centre")
+        widgets.foot(canvas, "Brake and throttle for a second, or Esc: leave")
 
 
 class HealthFound(Menu[HealthChoice]):
     """Menu after the health check: what the pedals can show, and which levels ask for more."""
 
     name = "health found"
+    in_a_bar = True
 
     def __init__(self, words: HealthWords) -> None:
         choices = [Choice("Done", HealthChoice.DONE), Choice("Once more", HealthChoice.BEGIN)]
@@ -162,20 +173,28 @@ class HealthFound(Menu[HealthChoice]):
         return {**super().details(), "says": list(self._words.lines)}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what the pedals can show, a line for each pedal, and what is wrong with them.
+        """Draw the lead sentence, a table of the pedals, and what is wrong with single ones.
 
         Sentences about single pedals that have no room are left out: `stillfoot pedals` has all.
         """
-        words, width = self._words, theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, "What your pedals can show")
-        for line in words.pedals:
-            y = canvas.text(line, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + GAP
-        y += GAP
-        for sentence in filter(None, (words.limits, words.levels)):
-            y = canvas.text(sentence, (theme.MARGIN, y), theme.BODY, width=width) + GAP
+        words = self._words
+        title(canvas, FOUND)
+        y = 210.0
+        for line in even_lines(canvas, words.lead, theme.LEAD, Weight.BOLD):
+            y = canvas.text(line, (theme.MARGIN, y), theme.LEAD, weight=Weight.BOLD)
+        for sentence in words.rest:
+            for line in even_lines(canvas, sentence, theme.BODY):
+                y = canvas.text(line, (theme.MARGIN, y + GAP), theme.BODY, theme.QUIET)
+        y += 3 * GAP
+        for number, row in enumerate((COLUMNS, *words.rows)):
+            size, colour = (theme.BODY, theme.TEXT) if number else (theme.SMALL, theme.QUIET)
+            for cell, x in zip(row, COLUMNS_AT, strict=True):
+                canvas.text(cell, (x, y), size, colour)
+            y += size + 0.5 * GAP
         y += GAP
         for sentence in words.odd:
-            rows = math.ceil(canvas.measure(sentence, theme.SMALL) / width)
-            if y + rows * theme.SMALL > self.choices_top - GAP:
+            lines = even_lines(canvas, sentence, theme.SMALL)
+            if y + len(lines) * theme.SMALL > self.choices_top:
                 return
-            y = canvas.text(sentence, (theme.MARGIN, y), theme.SMALL, width=width) + GAP
+            for line in lines:
+                y = canvas.text(line, (theme.MARGIN, y), theme.SMALL)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from enum import Enum
 
-from engine.kit.base import Choice, Menu, notice
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 
 
 class NoPedalsChoice(Enum):
@@ -33,7 +34,7 @@ class NoPedals(Menu[NoPedalsChoice]):
             Choice(
                 "Try with the mouse",
                 NoPedalsChoice.MOUSE,
-                "height is the brake, button the throttle",
+                "height brakes, button blips",
             ),
             Choice("Watch the demo", NoPedalsChoice.DEMO, "a simulated foot plays a set"),
             Choice("Leave", NoPedalsChoice.QUIT),
@@ -51,14 +52,15 @@ class NoPedals(Menu[NoPedalsChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw that pedals are missing, and what the player can do."""
         heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
-        text = "Plug them in now: the game notices. Or try it without."
-        notice(canvas, heading, text, self._unopened)
+        text = "Plug them in: the game notices. Or try it without."
+        statement(canvas, heading, text, note=self._unopened, bottom=self.choices_top)
 
 
 class NothingPlugged(Menu[bool]):
     """Menu shown if pedals are to be set up without a device; ends when one is plugged in."""
 
     name = "nothing plugged"
+    in_a_bar = True
 
     def __init__(self, unopened: str = "") -> None:
         """`unopened` is a note on devices that could not be opened, if there are any."""
@@ -72,5 +74,5 @@ class NothingPlugged(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """Draw that no device is plugged in, and what the player can do."""
         heading = "No device can be read" if self._unopened else "Nothing is plugged in"
-        text = "Plug the pedals in now: the game notices, and goes on to set them up."
-        notice(canvas, heading, text, self._unopened)
+        text = "Plug the pedals in: the game notices and sets them up."
+        statement(canvas, heading, text, note=self._unopened)

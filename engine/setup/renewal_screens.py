@@ -7,8 +7,9 @@ from collections.abc import Hashable, Mapping
 from drills.calibration import Calibration
 from drills.trace import Pedal, Sample
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 from engine.pedals.ends import FULL_AT_ONCE
 from engine.pedals.gestures import LET_GO
 from engine.pedals.moved_ends import End, MovedEnd
@@ -16,14 +17,20 @@ from engine.pedals.set_anew import FullAnew, RestAnew, ranges_of
 from engine.pedals.trouble import Motion
 from engine.setup.any_pedal_menu import SetUpChoice
 from engine.setup.finding_screens import BETWEEN, COLOURS, TRACK, TRACK_LEFT
-from engine.setup.search_screen import PAST, track, track_step
-from engine.setup.words import FEET_OFF, FULLY, PROMPTS, moved_end_words
+from engine.setup.search_screen import PAST, TRACKS, count_dots, instruct, track, track_step
+from engine.setup.words import (
+    FEET_OFF,
+    FULLY,
+    ONCE_MORE,
+    PROMPTS,
+    SET_FULL,
+    SET_REST,
+    moved_end_words,
+)
 from engine.stage.scene import Pace
 
 LEAVE: Choice[Calibration | SetUpChoice] = Choice("Leave it as it is", SetUpChoice.STOP)
 """Choice that ends setting an end anew without a change."""
-PROMPT_TOP, TRACK_TOP, NOTE_TOP = 262, 480, 640
-"""Tops of the instruction, of the lines of the pedals and of the note, in canvas units."""
 
 
 class EndMoved(Menu[bool]):
@@ -31,14 +38,15 @@ class EndMoved(Menu[bool]):
 
     name = "end moved"
     back_word = "not now"
+    in_a_bar = True
 
     def __init__(self, moved: MovedEnd) -> None:
         self._moved = moved
         if moved.end is End.REST:
-            step = Choice("Set the rest anew", True, "feet off for two seconds")
+            step = Choice(SET_REST, True, "feet off, two seconds")
         else:
-            step = Choice("Set full anew", True, "press it fully, as often as asked")
-        later = Choice("Not now", False, "asked again if it gets worse, or another day")
+            step = Choice(SET_FULL, True, "press it twice")
+        later = Choice("Not now", False)
         super().__init__([step, later], back=False)
 
     def details(self) -> Mapping[str, object]:
@@ -48,7 +56,8 @@ class EndMoved(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw which end moved, and what that does."""
-        notice(canvas, *moved_end_words(self._moved))
+        heading, text, note = moved_end_words(self._moved)
+        statement(canvas, heading, text, note)
 
 
 class SetRestAnew(Menu[Calibration | SetUpChoice]):
@@ -60,6 +69,7 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
     name = "rest anew"
     feet_choose = False
     back_word = "leave it"
+    in_a_bar = True
 
     def __init__(self, old: Calibration, moved: MovedEnd) -> None:
         """`old` is the calibration in use; `moved` is the rest to be set."""
@@ -93,12 +103,10 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the instruction and the positions of the pedals."""
-        title(canvas, "Set the rest anew")
-        canvas.text(FEET_OFF, (theme.WIDTH / 2, PROMPT_TOP), theme.HUGE * 0.8, align="centre")
+        instruct(canvas, ("set the rest again", theme.QUIET), FEET_OFF, [self._note])
         for number, (pedal, percent) in enumerate(self._percent.items()):
-            start = (TRACK_LEFT, TRACK_TOP + BETWEEN * (number - 0.5))
+            start = (TRACK_LEFT, TRACKS + BETWEEN * number)
             track(canvas, start, TRACK, percent / 100, COLOURS[pedal], self._wanted(pedal))
-        canvas.text(self._note, (theme.MARGIN, NOTE_TOP), theme.BODY)
 
     def _wanted(self, pedal: Pedal) -> tuple[float, float]:
         """Where a pedal may rest, as a share: the one that moved from its old rest to its new."""
@@ -112,7 +120,7 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
             return f"The {self._anew.pressed.value} is pressed. Let it go."
         if self._anew.restless is not None:
             name = self._anew.restless.value
-            return f"The {name} does not come to rest. All pedals must be still for two seconds."
+            return f"The {name} does not come to rest. Keep all pedals still."
         return ""
 
 
@@ -125,6 +133,7 @@ class SetFullAnew(Menu[Calibration | SetUpChoice]):
     name = "full anew"
     feet_choose = False
     back_word = "leave it"
+    in_a_bar = True
 
     def __init__(self, old: Calibration) -> None:
         """`old` is the calibration in use."""
@@ -160,21 +169,19 @@ class SetFullAnew(Menu[Calibration | SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the movement to make, and the position of the brake."""
-        title(canvas, "Set full anew")
         anew = self._anew
-        prompt = PROMPTS[anew.motion].format(Pedal.BRAKE.value)
-        if anew.motion is Motion.FULL and anew.presses:
-            prompt = "Once more, as hard"
-        canvas.text(prompt, (theme.WIDTH / 2, PROMPT_TOP), theme.HUGE * 0.8, align="centre")
+        again = anew.motion is Motion.FULL and anew.presses
+        note = FULLY[Pedal.BRAKE] if anew.motion is Motion.FULL else ""
+        if anew.differ:
+            first, second = (f"{press:.0f}" for press in anew.presses[-2:])
+            note = f"The two differ: {first} and {second} % of the old full."
+        over = (Pedal.BRAKE.value, COLOURS[Pedal.BRAKE])
+        instruct(canvas, over, ONCE_MORE if again else PROMPTS[anew.motion], [note])
         wanted = (0.0, LET_GO / self._scale)
         if anew.motion is Motion.FULL:
             wanted = (FULL_AT_ONCE if anew.presses else 0.8, 1.0)
-        track(canvas, (TRACK_LEFT, TRACK_TOP), TRACK, self._place, theme.BRAKE, wanted)
-        note = FULLY[Pedal.BRAKE]
-        if anew.differ:
-            first, second = (f"{press:.0f}" for press in anew.presses[-2:])
-            note = f"The two differ: {first} and {second} % of the old full. Once more."
-        canvas.text(note, (theme.MARGIN, NOTE_TOP), theme.BODY)
+        track(canvas, (TRACK_LEFT, TRACKS), TRACK, self._place, theme.BRAKE, wanted)
+        count_dots(canvas, min(len(anew.presses), 2), 2)
 
     @property
     def _scale(self) -> float:

@@ -8,8 +8,9 @@ from enum import Enum
 
 from drills.trace import Pedal
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.statement import statement
 from engine.setup.rigs import SUGGESTED, NamedRig, why_not_named
 from engine.setup.words import capitalized
 
@@ -45,7 +46,8 @@ class WhichRig(Menu[NamedRig | RigsChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and why it is asked."""
-        notice(canvas, "Which rig is this?", "What is plugged in fits more than one of yours.")
+        text = "What is plugged in fits more than one of yours."
+        statement(canvas, "Which rig is this?", text, bottom=self.choices_top)
 
 
 class RigList(Menu[NamedRig | RigsChoice]):
@@ -69,10 +71,9 @@ class RigList(Menu[NamedRig | RigsChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw what a rig is."""
         y = title(canvas, "Rigs")
-        if y < self.choices_top - 2 * theme.BODY:
-            text = "Each has its own calibration. The game takes the one that is plugged in."
-            width = theme.WIDTH - 2 * theme.MARGIN
-            canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
+        if y < self.choices_top - theme.BODY:
+            text = "Each keeps its own calibration. The game takes the one plugged in."
+            canvas.text(text, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
 def _note(saved: NamedRig, used: int | None) -> str:
@@ -100,29 +101,32 @@ class OneRig(Menu[RigsChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the name of the rig, and the devices that its pedals are on."""
-        y = title(canvas, self._saved.label) + 20
+        y = title(canvas, self._saved.label)
         width = theme.WIDTH - 2 * theme.MARGIN
         for pedal, bound in zip(Pedal, self._saved.binding.pedals, strict=False):
             line = f"{capitalized(pedal.value)}: {bound.device.called(bound.axis)}"
-            canvas.text(canvas.fitted(line, width, theme.SMALL), (theme.MARGIN, y), theme.SMALL)
-            y += 1.4 * theme.SMALL
+            line = canvas.fitted(line, width, theme.BODY)
+            canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET)
+            y += 1.3 * theme.BODY
 
 
 class RemoveRig(Menu[bool]):
     """Question whether a rig is to be removed; its outcome is whether it is."""
 
     name = "remove rig"
+    in_a_bar = True
 
     def __init__(self, saved: NamedRig) -> None:
-        choices = [Choice("Keep it", False), Choice("Remove it", True, "its repetitions stay")]
+        choices = [Choice("Keep it", False), Choice("Remove it", True)]
         super().__init__(choices, back=False)
         self._saved = saved
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and what is lost."""
-        text = "Its calibration is lost. To play with it again, set up its pedals."
+        text = "Its repetitions stay, its calibration is lost."
+        note = "To play with it again, set up its pedals."
         name = f" {self._saved.name}" if self._saved.name else ""
-        notice(canvas, f"Remove the rig{name}?", text)
+        statement(canvas, f"Remove the rig{name}?", text, note=note)
 
 
 @dataclass(frozen=True)
@@ -146,7 +150,7 @@ class RigName(Menu[str | Typed | RigsChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and what was wrong with the name before."""
-        notice(canvas, "What is this rig called?", self._refusal)
+        statement(canvas, "What is this rig called?", self._refusal, bottom=self.choices_top)
 
 
 class KeepAs(Menu[RigsChoice]):
@@ -164,5 +168,5 @@ class KeepAs(Menu[RigsChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and that a rig of its own begins its own courses."""
-        text = "These pedals are other devices than before. A rig of its own keeps both."
-        notice(canvas, "A new rig?", text)
+        text = "These pedals are other devices than before."
+        statement(canvas, "A new rig?", text, bottom=self.choices_top)

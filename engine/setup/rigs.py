@@ -77,7 +77,7 @@ def rigs_words(rigs: Sequence[NamedRig], used: int | None) -> str:
 def why_not_named(name: str, rigs: Sequence[NamedRig]) -> str:
     """Why a rig cannot have a name beside other rigs; empty where it can."""
     if not name.strip():
-        return "A second rig needs a name, or nobody can tell them apart."
+        return "A second rig needs a name of its own."
     if any(name.strip().casefold() == other.name.casefold() for other in rigs):
         return f"There is a rig called {name.strip()} already."
     return ""

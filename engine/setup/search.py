@@ -65,6 +65,10 @@ class Search:
         """Axes of the pedals found so far, each with its range from released to pressed."""
         return {place.axis: place.range for place in self.found.values()}
 
+    def shares(self) -> Mapping[Axis, float]:
+        """How far each measured axis is pressed now, as a share of its farthest press."""
+        return self.presses.shares(self.values())
+
     def is_whole(self, values: Mapping[Axis, float]) -> bool:
         """Whether there are raw values, and all pedals found so far are among them."""
         return bool(values) and all(place.axis in values for place in self.found.values())

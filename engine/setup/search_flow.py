@@ -17,7 +17,7 @@ from engine.setup.words import heading, refused_words
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 
-FINISHED = "The pedals are set up"
+FINISHED = "last check"
 """Heading of the last check, with the feet off, after all pedals are found."""
 
 

@@ -8,29 +8,37 @@ from typing import TypeVar
 import pygame
 
 from drills.trace import Sample
-from engine.kit import theme, widgets
-from engine.kit.base import Screen, title
+from engine.kit import theme
+from engine.kit.base import Screen
 from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.statement import even_lines, fitting_size
+from engine.kit.typeface import Weight
 from engine.pedals.identity import Axis
 from engine.pedals.together import Together
 from engine.setup.search import Search, SearchEnd
+from engine.setup.words import CLICK
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
-RADIUS = 18
+RADIUS = 24
 """Radius of the bubble that shows a pedal's position, in canvas units."""
 PAST = 0.08
 """Distance the bubble may move beyond an end of its line, as a fraction of the line."""
 STEPS = 400
 """Number of steps in which a bubble moves along its line: finer ones cannot be seen."""
 T = TypeVar("T")
-BUTTONS_TOP = 930
-"""Top of the buttons that end a search screen, in canvas units."""
-UNOPENED_TOP = 172
-"""Top of the note on devices that could not be opened, in canvas units: two lines of it fit
-between the heading and the instruction."""
-NOTES_TOP = 650
-"""Top of the notes on a search screen, in canvas units."""
+OVER, PROMPT, NOTES = 120, 214, 398
+"""Tops of the line above the instruction, the instruction, and the notes, in canvas units."""
+LARGEST = 150.0
+"""Largest height of the instruction, in canvas units."""
+TRACKS = 660.0
+"""Height of the line of the first pedal, in canvas units."""
+DOTS = 850.0
+"""Height of the dots that count the movements of a pedal, in canvas units."""
+UNOPENED = 898.0
+"""Top of the note on devices that could not be opened, in canvas units: two lines of it fit."""
+APART = 48.0
+"""Gap between two parts of the line at the foot, in canvas units."""
 
 
 def track_step(place: float) -> int:
@@ -48,7 +56,7 @@ def track(
 ) -> None:
     """Draw a line with a bubble at `place`, from 0 (released) to 1, and marks around `wanted`."""
     x, y = start
-    canvas.line((x, y), (x + width, y), theme.FAINT, 4)
+    canvas.line((x, y), (x + width, y), theme.FAINT, 5)
     for end in (x, x + width):
         canvas.line((end, y - 10), (end, y + 10), theme.FAINT, 4)
     if wanted is not None:
@@ -124,29 +132,59 @@ class SearchScreen(Screen[T | SearchEnd]):
         self._search.doubted = self.axis
         return SearchEnd.MENU
 
-    def _frame(self, canvas: Canvas, heading: str, prompt: str, notes: Sequence[str]) -> None:
-        """Draw what all search screens have: the heading, the instruction and the notes.
+    def _frame(
+        self,
+        canvas: Canvas,
+        over: tuple[str, Colour],
+        prompt: str,
+        notes: Sequence[str],
+    ) -> None:
+        """Draw what all search screens have: a word and its colour, the instruction, the notes.
 
-        Below the heading stands which devices could not be opened, if there are any.
+        Low on the screen stands which devices could not be opened, if there are any.
         """
-        title(canvas, heading)
-        width = theme.WIDTH - 2 * theme.MARGIN
-        unopened = self._search.unopened()
-        canvas.text(unopened, (theme.MARGIN, UNOPENED_TOP), theme.SMALL, theme.QUIET, width=width)
-        instruction = prompt if self._focused else "Click here to go on"
-        canvas.text(instruction, (theme.WIDTH / 2, 262), theme.HUGE * 0.8, theme.TEXT, "centre")
-        y = float(NOTES_TOP)
-        for note in notes:
-            y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.TEXT, width=width) + 20
+        instruct(canvas, over, prompt if self._focused else CLICK, notes)
+        y = UNOPENED
+        for line in even_lines(canvas, self._search.unopened(), theme.SMALL):
+            y = canvas.text(line, (theme.WIDTH / 2, y), theme.SMALL, theme.QUIET, "centre")
 
     def _foot(self, canvas: Canvas, buttons: Sequence[tuple[str, Action]]) -> None:
-        """Draw the buttons at the bottom, and how to open the menu with two pedals."""
-        x = float(theme.MARGIN)
+        """Draw what ends the screen as quiet text at its foot; each part can be clicked."""
+        texts = [label for label, _ in buttons]
+        widths = [canvas.measure(text, theme.SMALL) for text in texts]
+        x = (theme.WIDTH - sum(widths) - APART * (len(widths) - 1)) / 2
         self._buttons = []
-        for label, action in buttons:
-            width = canvas.measure(label, theme.SMALL) + 60
-            place = canvas.box((x, BUTTONS_TOP), (width, 62), theme.RAISED, 10)
-            canvas.text(label, (x + 30, BUTTONS_TOP + 16), theme.SMALL, theme.TEXT)
+        for (label, action), width in zip(buttons, widths, strict=True):
+            place = canvas.box((x - 12, theme.FOOT - 8), (width + 24, 60), theme.GROUND)
+            canvas.text(label, (x, theme.FOOT), theme.SMALL, theme.QUIET)
             self._buttons.append((place, action))
-            x += width + 30
-        widgets.foot(canvas, "Two pedals pressed together for a second: menu")
+            x += width + APART
+
+
+def instruct(
+    canvas: Canvas, over: tuple[str, Colour], prompt: str, notes: Sequence[str] = ()
+) -> None:
+    """Draw an instruction large in the middle, a word in a colour above it and notes below."""
+    middle = theme.WIDTH / 2
+    canvas.text(over[0], (middle, OVER), theme.LARGE, over[1], "centre")
+    size = fitting_size(canvas, prompt, LARGEST)
+    at = (middle, PROMPT + (LARGEST - size) / 2)
+    canvas.text(prompt, at, size, theme.TEXT, "centre", weight=Weight.BOLD)
+    y = float(NOTES)
+    for note in notes:
+        for line in even_lines(canvas, note, theme.BODY):
+            y = canvas.text(line, (middle, y), theme.BODY, theme.QUIET, "centre")
+        y += 8
+
+
+def count_dots(canvas: Canvas, done: int, of: int, y: float = DOTS) -> None:
+    """Draw dots in the middle: those done are full, the one to do now is a ring."""
+    left = theme.WIDTH / 2 - 20 * (of - 1)
+    for number in range(of):
+        at = (left + 40 * number, y)
+        if number < done:
+            canvas.disc(at, 10, theme.TEXT)
+        elif number == done:
+            canvas.disc(at, 10, theme.TEXT, 3)
+        else:
+            canvas.disc(at, 5, theme.FAINT)

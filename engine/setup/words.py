@@ -8,60 +8,72 @@ from engine.pedals.seeking import MIDDLE
 from engine.pedals.trouble import Motion, Trouble
 from engine.setup.search import SearchEnd
 
-FEET_OFF = "Take your feet off all pedals"
+FEET_OFF = "Feet off all pedals"
+CLICK = "Click here to go on"
 PROMPTS = {
-    Motion.FIND: "Press the {} down and hold it",
+    Motion.FIND: "Press it and hold",
     Motion.RELEASE: "Let it go",
-    Motion.FULL: "Press it fully and hold it",
-    Motion.AGAIN: "Let it go once more",
+    Motion.FULL: "Press fully and hold",
+    Motion.AGAIN: "Let it go again",
     Motion.FOUND: "Found",
 }
 FULLY = {
-    Pedal.BRAKE: "Fully is as hard as you would ever brake, not as hard as you can.",
-    Pedal.THROTTLE: "Fully is down to the stop.",
-    Pedal.CLUTCH: "Fully is down to the stop.",
+    Pedal.BRAKE: "As hard as you would ever brake.",
+    Pedal.THROTTLE: "Down to the stop.",
+    Pedal.CLUTCH: "Down to the stop.",
 }
-TRY_THEM = "Try them: here no pedal chooses. Brake and throttle kept down together open a menu."
+SET_REST = "Set the rest again"
+SET_FULL = "Set full again"
+ONCE_MORE = "Once more, as hard"
+NO_CLUTCH = "No clutch? Press the brake once."
+TRY_THEM = "Try them. No pedal chooses here: hold brake and throttle for a menu."
+SET_UP = "The pedals are set up"
+SETTING_UP = "Setting up the pedals"
+LET_GO = "Let go of all pedals first."
+WHICH = "Set up which pedals?"
+OTHERS_STAY = "The others stay as they are."
+BACK = "Your pedals are back"
+BACK_NOW = "The pedals you set up before are plugged in now."
+SOFT = "Was that fully?"
+TWO_PEDALS = "Two pedals for a second, or Esc: menu"
 _TROUBLES = {
     Trouble.TAKEN: "That pedal is set up already. Press the {pedal}.",
-    Trouble.SHARED: "The {pedal} moves the axis of another pedal, the other way: pressed together "
-    "they cancel, and heel-and-toe cannot be seen. Look for 'separate' or 'combined' in the "
-    "settings of the device, then set up again.",
-    Trouble.PRESSED: "If your foot is off it already, it was on it before. Keep it off: this "
-    "begins again by itself.",
-    Trouble.NOTHING: "Nothing moves that could be the {pedal}. Press it harder. Is it plugged in "
-    "and switched on? If no pedal shows anything, plug it in anew.",
-    Trouble.TINY: "{About} moves, but too little for a scale. Press harder. If that is all it "
-    "does, raise its range in the software of the pedals.",
+    Trouble.SHARED: "The {pedal} shares an axis with another pedal: together they cancel. Set the "
+    "device to 'separate' pedals, not 'combined'. Then set up again.",
+    Trouble.PRESSED: "Is your foot off it? Keep it off: this begins again by itself.",
+    Trouble.NOTHING: "No {pedal} moves yet. Press harder. Still nothing? Check its plug and its "
+    "switch.",
+    Trouble.TINY: "{About} moves too little. Press harder. Is that all it does? Raise its range in "
+    "the pedals' software.",
     Trouble.TURNS: "{About} moves both ways, as a wheel does. Let go of the wheel and press the "
     "{pedal}.",
-    Trouble.THROUGH: "{About} went on through its start, as a wheel does. Let go of the wheel. If "
-    "it was the {pedal}, a foot was on it before.",
+    Trouble.THROUGH: "{About} went past its start, as a wheel does. Let go of the wheel. Was it "
+    "the {pedal}? Then a foot was on it before.",
     Trouble.RETURNS: "It comes back to {share} % only. Does it stick, or is a foot on it? If it "
     "stays there, it is taken as it is.",
-    Trouble.WEAK: "That is {share} % of the first press. If you never press harder, keep it there "
-    "for three seconds. Otherwise press on.",
-    Trouble.TOO_WEAK: "That is only {share} % of the first press. Press harder. Was the first too "
-    "hard? Keep it there, and this begins again.",
+    Trouble.WEAK: "{share} % of the first press: press on. Never harder? Then hold it for three "
+    "seconds.",
+    Trouble.TOO_WEAK: "Only {share} % of the first press: press harder. Was the first too hard? "
+    "Hold it, and this begins again.",
     Trouble.UNSTEADY: "{About} does not come to rest. Keep the foot still, or off it.",
-    Trouble.OTHER: "{About} is pressed, but another one was found. Is it the {pedal}? Keep it down "
-    "for three seconds and it is taken instead.",
-    Trouble.REFUSED: "{About} was left out. Is it the {pedal} after all? Keep it down for three "
+    Trouble.OTHER: "{About} is pressed, but another one was found. Is it the {pedal}? Hold it for "
+    "three seconds.",
+    Trouble.REFUSED: "{About} was left out. Is it the {pedal} after all? Hold it for three "
     "seconds.",
 }
 _STUCK = "It does not move. Press the {pedal} fully. If you did, it is not {about}."
 _BEGUN_AGAIN = "It begins again, as the foot was on it before."
-_WEAK_BEFORE = "The first press was the harder one. Press it now as hard as you ever would."
-_MIDDLE = "It rests in the middle, as a wheel does. If you turned the wheel, leave it out."
+_WEAK_BEFORE = "The first press was the harder one. Press as hard as you ever would."
+_MIDDLE = "It rests in the middle, as a wheel does. A wheel? Leave it out."
 _KEEPS_MOVING = (
-    "{About} keeps moving. Let go of the wheel. If it is a pedal: is something lying on it, or is "
-    "it noisy? It is left out in a moment."
+    "{About} keeps moving. Let go of the wheel. If it is a pedal: is it noisy? It is left out in a "
+    "moment."
 )
 
 
 def heading(pedal: Pedal) -> str:
-    """Heading of the screens that set up a pedal."""
-    return f"Set up the {pedal.value}"
+    """What comes, above the instruction to take the feet off before a pedal is searched for."""
+    return f"before the {pedal.value}"
 
 
 def trouble_words(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, share: float) -> str:
@@ -125,22 +137,27 @@ def moved_end_words(moved: MovedEnd) -> tuple[str, str, str]:
     pedal, percent = moved.pedal.value, f"{moved.percent:.0f} %"
     if moved.end is End.FULL:
         heading = f"The {pedal} goes to {percent}"
-        text = "You press harder than what was set as fully. Targets are softer than they say."
-        return heading, text, "A new full is another scale: curves over days begin anew there."
+        text = "You press harder than the full you set up. Targets feel lighter than they say."
+        return heading, text, "A new full is a new scale: curves over days begin again there."
     heading = f"The {pedal} rests at {percent}"
     question = "Is a foot on it, or does something hold it?"
     if moved.percent < 0:
         question = "Was it pressed a little when it was set up?"
     text = f"It should rest at 0 %. {question} If not, it has moved."
-    return heading, text, "Everything told over days goes on as before."
+    return heading, text, "Your history goes on as before."
 
 
 RESTART_NOTES = {
     SearchEnd.LOST: "The pedals were unplugged, so this begins again with the brake.",
-    SearchEnd.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the "
+    SearchEnd.PRESSED: "A pedal read as pressed with the feet off. This begins again with the "
     "brake.",
 }
 """Notes on why the setup begins again from the start, by how the search ended."""
+
+
+def uncapitalized(text: str) -> str:
+    """A text with its first letter in lower case."""
+    return text[:1].lower() + text[1:]
 
 
 def capitalized(text: str) -> str:

@@ -143,6 +143,7 @@ class Loop:
                 self._handle_events(view, scene)
                 if self._closing:
                     break
+                self._window.cursor.look(scene.rig.clock())
                 if self._window.flash_over(scene.rig.clock()):
                     self._end_flash(screen, view)
                 drawn = view.look()
@@ -176,6 +177,7 @@ class Loop:
     def _handle(self, event: pygame.event.Event, view: SceneView, scene: Scene) -> None:
         """Act on one SDL event: pass it to the screen, the window or the devices."""
         screen = scene.screen
+        self._move_cursor(event, scene)
         if event.type == pygame.QUIT:
             self._close(screen)
         elif event.type in (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED):
@@ -206,6 +208,16 @@ class Loop:
             action = action_of(event)
             if action is not None:
                 screen.on_action(action)
+
+    def _move_cursor(self, event: pygame.event.Event, scene: Scene) -> None:
+        """Show the pointer as the mouse moves, save in the dark; hide it as keys or buttons act."""
+        cursor, in_sight = self._window.cursor, scene.screen.pace is not Pace.DARK
+        if event.type in (pygame.KEYDOWN, pygame.JOYBUTTONDOWN):
+            cursor.hide()
+        elif event.type == pygame.MOUSEMOTION and in_sight:
+            cursor.move(event.pos, scene.rig.clock())
+        elif event.type == pygame.MOUSEBUTTONDOWN and in_sight:
+            cursor.click(scene.rig.clock())
 
     def _rescan(self, scene: Scene) -> None:
         rescan = self._rig.rescan()

@@ -59,6 +59,7 @@ class SceneView:
             return False
         listens = self._listens and screen.pace is not Pace.ROAD
         for action in self._foot_actions(sample) if listens else ():
+            self._window.cursor.hide()
             if screen.feet_choose or action is Action.MENU:
                 screen.on_action(action)
         press = self._gestures.progress if screen.feet_choose else 0.0

@@ -25,10 +25,14 @@ HINTS: Mapping[str, str] = {
     "SDL_ACCELEROMETER_AS_JOYSTICK": "1",
     "SDL_MOUSE_FOCUS_CLICKTHROUGH": "1",
     "SDL_NO_SIGNAL_HANDLERS": "1",
+    "SDL_WINDOWS_DPI_AWARENESS": "permonitorv2",
 }
 """Environment variables for SDL on every system: pedals are read while another window has the
 focus, pedals that look like an accelerometer are listed, the click that brings the window to the
-front also counts as a click in the game, and signals to end are left to the program."""
+front also counts as a click in the game, and signals to end are left to the program. Windows is
+told that the game draws every pixel of a scaled display itself, so that it does not stretch it
+(SDL 2.24 on). pygame's window cannot ask the same of macOS or Wayland, which stretch it (from
+memory); windows of X11 are always in pixels."""
 
 
 def give_hints() -> None:

@@ -8,6 +8,7 @@ import warnings
 import pygame
 
 from engine.errors import DisplayError
+from engine.stage.cursor import Cursor
 from engine.stage.sdl_setup import ACCELERATION, quiet_stderr
 from engine.stage.window_shape import Shape, Size, at_least
 
@@ -27,7 +28,7 @@ class Window:
 
     def __init__(
         self,
-        shape: Shape,
+        shape: Shape | None,
         dark: Colour,
         light: Colour,
         icon: pygame.Surface,
@@ -36,14 +37,16 @@ class Window:
     ) -> None:
         """Open the window; `dark` and `light` are the colours before and at the cue.
 
-        `fit` shrinks it to the screen, which may be another than the one its shape was saved on.
-        Raises DisplayError.
+        Without a `shape` it takes about two thirds of the screen. `fit` shrinks it to the screen,
+        which may be another than the one its shape was saved on. Raises DisplayError.
         """
         try:
             self._surface = _open(shape, icon, fit)
         except pygame.error as error:
             raise DisplayError(f"{NO_DISPLAY} ({error})") from error
         pygame.font.init()
+        self.cursor = Cursor()
+        """Mouse pointer over the window."""
         self._dark = dark
         self._light = light
         self._flash = True
@@ -52,7 +55,7 @@ class Window:
         self._lit = False
         self._lit_until: int | None = None
         self._refused: Size | None = None
-        if shape.full:
+        if shape is not None and shape.full:
             self.toggle_full()
 
     @property
@@ -81,11 +84,10 @@ class Window:
         return self._surface
 
     def show(self) -> None:
-        """Show the frame that was drawn, together with the mouse pointer."""
+        """Show the frame that was drawn."""
         self._lit = False
         self._fill_colour = None
         pygame.display.flip()
-        pygame.mouse.set_visible(True)
 
     def tune(self, *, flash: bool) -> None:
         """Set whether the cue to act flashes over the screen."""
@@ -94,7 +96,7 @@ class Window:
     def darken(self) -> None:
         """Make the whole screen dark and hide the pointer, whose height shows a mouse as brake."""
         self._lit = False
-        pygame.mouse.set_visible(False)
+        self.cursor.hide()
         self._fill(self._dark)
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
@@ -163,7 +165,7 @@ def _resizable(size: Size) -> pygame.Surface:
     return surface
 
 
-def _open(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
+def _open(shape: Shape | None, icon: pygame.Surface, fit: bool) -> pygame.Surface:
     """Window of a shape, opened with SDL's acceleration if it does not open without it."""
     try:
         return _open_once(shape, icon, fit)
@@ -174,14 +176,17 @@ def _open(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
         return _open_once(shape, icon, fit)
 
 
-def _open_once(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
+def _open_once(shape: Shape | None, icon: pygame.Surface, fit: bool) -> pygame.Surface:
     with quiet_stderr():
         pygame.display.init()
     _refuse_offscreen(pygame.display.get_driver())
     pygame.display.set_caption("stillfoot")
     pygame.display.set_icon(icon)
-    fitting = shape.within(pygame.display.get_desktop_sizes()) if fit else shape
-    return pygame.display.set_mode(fitting.size, pygame.RESIZABLE)
+    screens = pygame.display.get_desktop_sizes()
+    opened = Shape.on(screens) if shape is None else shape
+    if fit:
+        opened = opened.within(screens)
+    return pygame.display.set_mode(opened.size, pygame.RESIZABLE)
 
 
 def _refuse_offscreen(driver: str) -> None:

@@ -10,7 +10,8 @@ from drills.checks import Checks, ValueRefusal, show
 Size = tuple[int, int]
 
 DEFAULT_SIZE: Size = (1280, 720)
-"""Size of the window at the first start, in pixels; it fits the smallest screens in use."""
+"""Size of the window at the first start, in pixels; it fits the smallest screens in use, and is
+larger on a screen of many pixels."""
 SMALLEST_SIZE: Size = (640, 360)
 """Smallest size the window may have, in pixels; below it letters become unreadable."""
 LARGEST_SIZE: Size = (16_384, 16_384)
@@ -29,6 +30,19 @@ class Shape:
     """Size of the window in pixels while it does not fill the screen."""
     full: bool = False
     """Whether the window fills the screen."""
+
+    @staticmethod
+    def on(screens: Sequence[Size]) -> Shape:
+        """Shape at the first start on the first of `screens`, two thirds of the 16:9 in it.
+
+        So that letters stay as large to the eye where a screen has more pixels to the inch.
+        """
+        if not screens:
+            return Shape()
+        width, height = screens[0]
+        times = max(min(width / (1.5 * DEFAULT_SIZE[0]), height / (1.5 * DEFAULT_SIZE[1])), 1.0)
+        most = min(times, LARGEST_SIZE[0] / DEFAULT_SIZE[0])
+        return Shape((round(most * DEFAULT_SIZE[0]), round(most * DEFAULT_SIZE[1])))
 
     def within(self, screens: Sequence[Size]) -> Shape:
         """Same shape, shrunk to the largest of `screens`, as a screen may have been unplugged."""

@@ -18,6 +18,7 @@ from pathlib import Path
 from drills.level import Level
 from engine.errors import reason_of
 from engine.store.error import DamagedError, StoreError
+from engine.store.found_words import DAMAGED_PAGES, found_words
 from engine.store.history import FILE, History, errors_of, is_damage
 from engine.store.lock import hold_alone
 from engine.store.opening import check_version, connect, make_folder, prepare, refuse_short
@@ -133,7 +134,7 @@ def _check(db: sqlite3.Connection, path: Path) -> None:
         raise DamagedError(f"{path}: expected a history, found none in it")
     found = str(db.execute("PRAGMA integrity_check(1)").fetchone()[0])
     if found != "ok":
-        raise DamagedError(f"{path}: expected a whole history, found: {' '.join(found.split())}")
+        raise DamagedError(f"{path}: expected a whole history, found {DAMAGED_PAGES}")
 
 
 def _refuse_existing(file: Path) -> None:
@@ -167,10 +168,13 @@ def _errors_of_backup(file: Path) -> Iterator[None]:
     try:
         yield
     except UnicodeDecodeError as error:
-        raise DamagedError(f"{file}: expected a backup to read, found a name in bytes") from error
+        raise DamagedError(
+            f"{file}: expected a backup to read, found a name that is no text"
+        ) from error
     except sqlite3.Error as error:
         refusal = DamagedError if is_damage(error) else StoreError
-        raise refusal(f"{file}: expected a backup to read, found: {error}") from error
+        found = found_words(error)
+        raise refusal(f"{file}: expected a backup to read, found {found}") from error
 
 
 @contextmanager
@@ -191,7 +195,7 @@ def unfinished(file: Path) -> Iterator[Path]:
     except OSError as error:
         raise _unwritable(file, reason_of(error)) from error
     except sqlite3.Error as error:
-        raise _unwritable(file, str(error)) from error
+        raise _unwritable(file, found_words(error)) from error
 
 
 def _unwritable(file: Path, found: str) -> StoreError:

@@ -17,10 +17,11 @@ from itertools import repeat
 from pathlib import Path
 
 from engine.errors import reason_of
+from engine.practice.results import Purpose
 from engine.store.backup import copy_database
 from engine.store.cells import CellError
 from engine.store.error import StoreError
-from engine.store.headers import header_of, unit_of
+from engine.store.headers import file_of, header_of, unit_of
 from engine.store.history import History, errors_of
 from engine.store.traces import read_trace
 
@@ -40,6 +41,9 @@ TRACE_HEADERS = (
 )
 _NAMES = "measure_name"
 """Table of the names of measures: in exported rows a name replaces its number."""
+_WHENS = " ".join(f"WHEN '{purpose.value}' THEN '{purpose.words}'" for purpose in Purpose)
+_PURPOSES = f"CASE {{0}} {_WHENS} ELSE {{0}} END"
+"""SQL for the words of the purpose that is stored in a column."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +74,7 @@ def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) 
             numbers = _with_trace(db) if traces else []
             steps = len(tables) + len(numbers)
             for done, table in enumerate(tables, start=1):
-                _write_table(db, part / f"{table.name}.csv", table)
+                _write_table(db, part / file_of(table.name), table)
                 tell(done, steps)
             unreadable = list[int]()
             if traces:
@@ -123,7 +127,8 @@ def _table(db: sqlite3.Connection, name: str) -> _Table:
             called = f"(SELECT name FROM {_NAMES} WHERE id = {value})"
             columns += [("measure", called), ("unit", f"unit_of({called})")]
         else:
-            columns.append((header_of(name, column), value))
+            words = _PURPOSES.format(value) if column == "why" else value
+            columns.append((header_of(name, column), words))
     values = ", ".join(value for _, value in columns)
     return _Table(
         name,

@@ -15,7 +15,7 @@ HEADERS: Mapping[str, str] = {
     **{
         name: name
         for name in (
-            *("id", "repetition", "sitting", "trial", "block", "drive", "calibration", "measure"),
+            *("id", "repetition", "trial", "block", "drive", "calibration", "measure"),
             *("level", "kind", "source", "why", "what", "drawn", "reason", "seed", "name", "note"),
             *("key", "number", "run", "place", "pairs", "streak", "unbroken", "latest", "count"),
             *("best", "outlasted", "first", "rig"),
@@ -69,6 +69,7 @@ HEADERS: Mapping[str, str] = {
     "score": "score (0 to 100)",
     "seconds": "length (s)",
     "setting.value": "value",
+    "sitting": "session",
     "surge": "surge (points)",
     "target": "target (%)",
     "tolerance": "tolerance (points)",
@@ -79,10 +80,18 @@ HEADERS: Mapping[str, str] = {
 }
 """Header in CSV of a column, by its name, or by `table.name` if it differs between tables."""
 
+FILES: Mapping[str, str] = {"keeping": "retention", "sitting": "session"}
+"""Name of the exported file of a table, where it is not that of the table."""
+
 
 def header_of(table: str, column: str) -> str:
     """Header in CSV of a column of a table. Raises KeyError for a column without one."""
     return HEADERS.get(f"{table}.{column}") or HEADERS[column]
+
+
+def file_of(table: str) -> str:
+    """Name of the file that a table is exported to."""
+    return f"{FILES.get(table, table)}.csv"
 
 
 def unit_of(measure: str) -> str:

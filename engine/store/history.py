@@ -15,13 +15,12 @@ from typing import Any, Self, TypeVar
 
 from engine.store.cells import CellError, Row
 from engine.store.error import DamagedError, StoreError
+from engine.store.found_words import MISSING, PRIMARY, TWICE, UNDECODABLE, found_words
 from engine.store.lock import in_use
-from engine.store.trouble import PRIMARY, OnTrouble, Trouble, cause_of, give_up, is_of_the_file
+from engine.store.trouble import OnTrouble, Trouble, cause_of, give_up, is_of_the_file
 
 T = TypeVar("T")
-UNDECODABLE = "Could not decode to UTF-8"
-"""First words of the error for a text in a cell that is not UTF-8; it has no error code."""
-DAMAGE = ("no such table", "no such column", UNDECODABLE)
+DAMAGE = (*MISSING, UNDECODABLE)
 """First words of errors that no error code of SQLite tells from others, and that only a damaged
 history gives."""
 RAISED = "user-defined function raised exception"
@@ -32,13 +31,6 @@ Reopen = Callable[
     [sqlite3.Connection, sqlite3.Connection], tuple[sqlite3.Connection, sqlite3.Connection]
 ]
 """Function that is given the lock and the database of a history, and opens both once more."""
-TWICE = (
-    sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY,
-    sqlite3.SQLITE_CONSTRAINT_ROWID,
-    sqlite3.SQLITE_CONSTRAINT_UNIQUE,
-)
-"""Error codes of SQLite for a row that is there already: the program writes none twice, so that the
-row or its index is damaged."""
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 
@@ -193,13 +185,17 @@ def errors_of(path: Path, use: str = "written") -> Iterator[None]:
         raise DamagedError(f"{path}: {error}") from error
     except UnicodeDecodeError as error:
         # Python makes it of an error of SQLite that quotes a damaged name.
-        raise DamagedError(f"{path}: expected a whole history, found a name in bytes") from error
+        raise DamagedError(
+            f"{path}: expected a whole history, found a name that is no text"
+        ) from error
     except sqlite3.Error as error:
         if "locked" in str(error):
             raise in_use(path) from error
         if is_damage(error):
-            raise DamagedError(f"{path}: expected a whole history, found: {error}") from error
-        raise StoreError(f"{path}: expected a history that can be {use}, found: {error}") from error
+            found = found_words(error)
+            raise DamagedError(f"{path}: expected a whole history, found {found}") from error
+        expected = f"expected a history that can be {use}"
+        raise StoreError(f"{path}: {expected}, found {found_words(error)}") from error
 
 
 def is_damage(error: sqlite3.Error) -> bool:

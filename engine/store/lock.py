@@ -10,6 +10,7 @@ import sqlite3
 from pathlib import Path
 
 from engine.store.error import InUseError, StoreError
+from engine.store.found_words import found_words
 
 LOCK = "history.lock"
 """Name of the file in the data folder that serves as the lock; nothing is ever written to it."""
@@ -64,6 +65,11 @@ def in_use(history: Path) -> InUseError:
     return InUseError(f"{history}: in use by another stillfoot; close that one first")
 
 
+def cannot_open(path: Path, error: sqlite3.Error) -> StoreError:
+    """Error for a history file that SQLite cannot open."""
+    return StoreError(f"{path}: expected a history to open, found {found_words(error)}")
+
+
 def _lock(
     history: Path, patience: float, *statements: str, mode: str = "rwc"
 ) -> sqlite3.Connection:
@@ -73,7 +79,7 @@ def _lock(
     try:
         lock = sqlite3.connect(uri, uri=True, timeout=patience, isolation_level=None)
     except sqlite3.Error as error:
-        raise StoreError(f"{history}: cannot be opened: {error}") from error
+        raise cannot_open(history, error) from error
     try:
         for statement in statements:
             lock.execute(statement).fetchall()
@@ -81,5 +87,6 @@ def _lock(
         lock.close()
         if "locked" in str(error):
             raise in_use(history) from error
-        raise StoreError(f"{path}: expected a file to lock, found: {error}") from error
+        found = found_words(error)
+        raise StoreError(f"{path}: expected a file to lock, found {found}") from error
     return lock

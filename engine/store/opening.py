@@ -14,7 +14,7 @@ from drills.level import Level
 from engine.errors import reason_of
 from engine.store.error import DamagedError, StoreError
 from engine.store.history import FILE, History, errors_of
-from engine.store.lock import hold_open
+from engine.store.lock import cannot_open, hold_open
 from engine.store.migrate import fill_ledger, migrate, version
 from engine.store.reopening import Reopening
 from engine.store.schema import MIGRATIONS
@@ -123,7 +123,7 @@ def connect(path: Path, patience: float) -> sqlite3.Connection:
             path, timeout=patience, isolation_level=None, check_same_thread=False
         )
     except sqlite3.Error as error:
-        raise StoreError(f"{path}: cannot be opened: {error}") from error
+        raise cannot_open(path, error) from error
 
 
 def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None:

@@ -16,12 +16,12 @@ from drills.level import Level
 from engine.errors import reason_of
 from engine.store.backup import copy_database, journal_of
 from engine.store.error import DamagedError, StoreError
+from engine.store.found_words import PRIMARY
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_readable
 from engine.store.opening import check_version, prepare
 from engine.store.schema import MIGRATIONS
 from engine.store.temporary import temporary_folder
-from engine.store.trouble import PRIMARY
 
 CANNOT_ROLL_BACK = (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
 """Kinds of error that SQLite gives where a transaction that a crash broke off must be undone before

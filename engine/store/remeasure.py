@@ -22,7 +22,8 @@ from engine.practice.remeasuring import Remeasuring
 from engine.store.backup import Tell, back_up
 from engine.store.cells import LARGEST, CellError, Row
 from engine.store.error import StoreError
-from engine.store.history import UNDECODABLE, History, transaction
+from engine.store.found_words import UNDECODABLE
+from engine.store.history import History, transaction
 from engine.store.repetitions import read_measures
 from engine.store.traces import read_trace
 

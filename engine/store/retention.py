@@ -36,7 +36,7 @@ def write_retention(db: sqlite3.Connection, levels: Iterable[tuple[str, Retentio
 
 def _retention(cells: tuple[object, ...]) -> Retention:
     level, due, outlasted, missed, day, first = cells
-    row = Row(f"keeping of '{level}'")
+    row = Row(f"retention of '{level}'")
     return Retention(
         row.day("due", due),
         row.whole("outlasted", outlasted, 0),

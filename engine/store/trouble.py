@@ -12,11 +12,8 @@ from enum import Enum
 from pathlib import Path
 
 from engine.store.error import StoreError
+from engine.store.found_words import FULL, PRIMARY
 
-PRIMARY = 0xFF
-"""Bits of an error code of SQLite that name the kind of error; the others tell it more exactly."""
-_FULL = (sqlite3.SQLITE_IOERR_WRITE, sqlite3.SQLITE_IOERR_FSYNC)
-"""Errors of SQLite for a disk that takes no more, beside that for a full one: a quota, say."""
 _DENIED = (
     *(sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN),
     *(sqlite3.SQLITE_PERM, sqlite3.SQLITE_AUTH),
@@ -75,7 +72,7 @@ def cause_of(error: StoreError, path: Path) -> Cause:
     code = _code(error)
     if code & PRIMARY in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
         return Cause.IN_USE
-    if code & PRIMARY == sqlite3.SQLITE_FULL or code in _FULL:
+    if code in FULL:
         return Cause.FULL
     if code == sqlite3.SQLITE_READONLY_DBMOVED:
         return Cause.REPLACED

@@ -115,7 +115,7 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
         player.screen("no pedals")
         player.plug()
         player.set_up_pedals()
-        player.choose(player.screen("home"), "Choose a level")
+        player.choose(player.screen("home"), "Practise")
         player.choose(player.screen("ladder"), YOUR_OWN)
         player.choose(player.screen("levels"), "Bench")
         while sum(stop - start for start, stop in windows(player.events.seen)) < seconds * 1e9:

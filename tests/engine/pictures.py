@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from typing import Any
 
@@ -27,14 +27,17 @@ from engine.drill.summary import Summary
 from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
+from engine.game.fill_screen import FillScreen
 from engine.game.remeasuring import Copying, NotCopied
 from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
+from engine.kit.repetition_marks import Mark
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.practice.retention import Retention
 from engine.setup.no_pedals import NoPedals
 from engine.stage.actions import Action
 from engine.stage.headless import run_headless
@@ -42,7 +45,7 @@ from engine.stage.signals import Signals, Volume
 from engine.store import Record
 from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
-from tests.engine.five.pictures import five_screens
+from tests.engine.five.pictures import five_screens, tried_out
 from tests.engine.game.pictures import history_trouble_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
@@ -59,7 +62,10 @@ FIRST_OF_KIND = [
     next(level for level in LEVELS if level.kind.name == name)
     for name in ("squeeze", "run", "trail", "clutch")
 ]
+SOME = (Mark.CLEAN, Mark.VOID, Mark.MISSED)
+LATE = Place(12, 0, why="check-up", marks=(Mark.CLEAN,) * 14)
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+CHECKED = Retention(DATE.date() + timedelta(days=7), 2, day=DATE.date())
 
 
 @dataclass(frozen=True)
@@ -178,7 +184,7 @@ def repeating(
     level: Level,
     *samples: tuple[float, float],
     focused: bool = True,
-    place: Place = Place(3, 10),  # noqa: B008
+    place: Place = Place(3, 10, marks=SOME),  # noqa: B008
 ) -> RepetitionScreen:
     """Screen of a repetition after some samples of brake and throttle."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
@@ -210,6 +216,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         "cautions": Cautions(),
+        "fill the screen": FillScreen(dict),
         "copying": Copying(lambda: None),
         "not copied": NotCopied(
             "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "
@@ -226,10 +233,13 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "unplugged twins": Unplugged(alike=True),
         "set end": set_end(blip, 0.1, 3),
         "set passed": set_end(blip, 0.9, 4, passed_now=True),
-        "set tried out": set_end(blip, 0.6, 4, is_tryout=True),
+        "set tried out": tried_out(set_end(blip, 0.6, 4, is_tryout=True, passed=False)),
+        "set of a check-up": set_end(blip, 0.9, 4, passed=True, passed_now=False, shown=CHECKED),
+        "set that tires": set_end(blip, 0.1, 3, tires=True, void=2, best=9, best_before=8),
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
         "set of holds": set_end(hold, 0.3, 5),
-        "pause": SmallMenu(4, 10),
+        "pause": SmallMenu(2, 10, Place(3, 10, marks=SOME)),
+        "pause tried out": tried_out(SmallMenu(4, 10)),
         "pause at once": SmallMenu(0, 10),
         "busy": Busy(),
         **{
@@ -269,11 +279,15 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "summary": summed(BY_ID["quiet-five"], 0.6),
         "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
-        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=Place(12, 0, why="due")),
+        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=LATE),
+        "repeat first": by_feet(repeating(blip, (0.0, 0.0), place=Place(1, 10, marks=()))),
+        "repeat of many": by_feet(
+            repeating(blip, (57.0, 0.0), place=Place(38, 100, marks=(Mark.MISSED,) * 37))
+        ),
         "repeat of five mixed": repeating(
             blip,
             (57.0, 0.0),
-            place=replace(longest_named(LEVELS), of=0, why="steadiness: within 20 points"),
+            place=replace(longest_named(LEVELS), of=0, why="steadiness within 20 points"),
         ),
         "reveal of five": reveal_of(
             blip, shipped_repetitions(blip.id, 0.2, 7, 6), Place(6, 0, left=0.6)

@@ -125,7 +125,7 @@ def test_the_report_says_so_in_every_form(history: History) -> None:
 
     text, html, png = report_text(found), as_html(found, "1"), as_png(found)
 
-    line = "Nothing yet: comes when the earlier repetitions are measured again, 0 of 80 so far."
+    line = "Nothing yet: comes when earlier repetitions are measured again: 0 of 80 so far."
     unwrapped = " ".join(text.split())
     assert unwrapped.count(line) == len(PAGES) - len(ON_DAYS)
     assert html.count(line) == len(PAGES) - len(ON_DAYS)

@@ -14,8 +14,8 @@ from pathlib import Path
 from drills.level import Aid
 from drills.phases import OVER
 from drills.trace import Pedal
-from engine.five.day_summary import NAMES
 from engine.five.pace import pace_of
+from engine.five.plan_words import PARTS
 from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed_of
 from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
@@ -32,6 +32,8 @@ LOOKS_BACK = {"reveal", "summary", "guess"}
 """Screens that show how a repetition went."""
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 """Pedals of a player without a clutch."""
+PURPOSES = {purpose.words: purpose for purpose in Purpose}
+"""Purpose of a repetition by the words that the plan prints for it."""
 
 
 def _it_ended_well(run: SessionRun) -> Iterator[str]:
@@ -74,7 +76,7 @@ def _as_forecast(run: SessionRun) -> Iterator[str]:
     """`stillfoot plan` forecast the repetitions up to the first that was not clean, time aside"""
     clean = [*takewhile(lambda result: result.counts and result.clean, run.session.results)]
     until = run.session.results[: len(clean) + 1]
-    forecast = _untimed([(Purpose(row["why"]), row["level"]) for row in run.planned])
+    forecast = _untimed([(PURPOSES[row["why"]], row["level"]) for row in run.planned])
     played = _untimed([(result.why, result.level) for result in until])
     for number, (expected, found) in enumerate(zip(forecast, played, strict=False), start=1):
         if expected != found:
@@ -134,7 +136,7 @@ def _steadiness_once(run: SessionRun) -> Iterator[str]:
     asked = sum(result.why is Purpose.BAND for result in run.session.results)
     counting = sum(result.why is Purpose.BAND for result in run.counting)
     lost = sum(result.took or 0.0 for result in run.session.results if not result.counts)
-    rows = [row for row in run.planned if row["why"] == Purpose.BAND]
+    rows = [row for row in run.planned if row["why"] == Purpose.BAND.words]
     if (not asked and lost < sum(row["seconds"] for row in rows)) or counting > BAND_BLIPS:
         yield f"{asked} are asked, {counting} count, and void ones took {lost:.1f} s"
 
@@ -144,7 +146,7 @@ def _the_end_agrees(run: SessionRun) -> Iterator[str]:
     end = [event for event in run.events if event["event"] == "screen"][-1]
     parts = Counter(result.why for result in run.session.results)
     shown = {name.partition(":")[0]: count for name, count in end["parts"]}
-    if shown != {NAMES[why]: count for why, count in parts.items()}:
+    if shown != {PARTS[why]: count for why, count in parts.items()}:
         yield f"parts shown {shown}, stored {parts}"
     counts = (sum(result.clean for result in run.counting), len(run.counting))
     if (end["clean"], end["counted"]) != counts:

@@ -21,7 +21,16 @@ from tests.game.kinds import BLIP, KINDS, PEAK
 from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
-from tests.game.ways import LEVEL, by_keys, focus, open_the_level, out_of_the_menu, out_of_the_set
+from tests.game.ways import (
+    LEVEL,
+    by_keys,
+    focus,
+    open_the_level,
+    out_of_the_menu,
+    out_of_the_set,
+    past_the_cautions_by_feet,
+    past_the_cautions_by_keys,
+)
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
@@ -38,9 +47,7 @@ ENDS_A_PRESS = ("moved", "fault")
 def first_day(player: Player) -> None:
     """Read the cautions, set up pedals and blip three times by feet; leave by the keyboard."""
     player.plug()
-    player.screen("cautions")
-    player.wait_until_drawn()
-    player.press_and_let_go(THROTTLE)
+    past_the_cautions_by_feet(player)
     player.set_up_pedals()
     open_the_level(player)
     for dip in DIPS:
@@ -115,7 +122,7 @@ def ended(player: Player, how: str) -> None:
     """Play a repetition up to its cue, and end the game then: `how` is "closed" or a signal."""
     player.screen("no pedals")
     player.plug()
-    by_keys(player.screen("home"), "Choose a level")
+    by_keys(player.screen("home"), "Practise")
     by_keys(player.screen("ladder"), YOUR_OWN)
     by_keys(player.screen("levels"), LEVEL)
     player.hold_in_the_dark()
@@ -137,7 +144,7 @@ def another_window(player: Player) -> None:
     wait_until(time.monotonic() + UNHEARD)
     player.move(BRAKE, 0)
     focus(True)
-    player.choose(player.screen_now("home"), "Choose a level")
+    player.choose(player.screen_now("home"), "Practise")
     ladder = player.screen("ladder")
     focus(False)
     by_keys(ladder, YOUR_OWN)
@@ -162,14 +169,13 @@ def another_window(player: Player) -> None:
 
 def mouse_and_keys(player: Player) -> None:
     """Play without pedals: keys in the menus, full screen and back, the mouse as pedals."""
-    player.screen("cautions")
-    press_key("return")
+    past_the_cautions_by_keys(player)
     player.screen("no pedals")
     press_key("return")
     home = player.screen("home")
     press_key("f11")
     press_key("f11")
-    by_keys(home, "Choose a level")
+    by_keys(home, "Practise")
     by_keys(player.screen("ladder"), YOUR_OWN, "tab", "space")
     by_keys(player.screen("levels"), LEVEL, "tab", "space")
     width, height = pygame.display.get_window_size()
@@ -197,9 +203,7 @@ def every_kind(player: Player) -> None:
     which the feet moved too late is played once more. The positions are saved beside the events.
     """
     player.plug()
-    player.screen("cautions")
-    player.wait_until_drawn()
-    player.press_and_let_go(THROTTLE)
+    past_the_cautions_by_feet(player)
     player.set_up_pedals(clutch=True)
     others = [scripted for scripted in KINDS if scripted is not BLIP]
     for scripted in (BLIP, replace(BLIP, kind="mixed"), *others):
@@ -207,7 +211,7 @@ def every_kind(player: Player) -> None:
         while not in_time:
             home = player.screen("home")
             player.foot.rest()
-            by_keys(home, "Choose a level")
+            by_keys(home, "Practise")
             by_keys(player.screen("ladder"), YOUR_OWN)
             by_keys(player.screen("levels"), f"Known {scripted.kind}")
             in_time = player.perform(scripted)
@@ -230,8 +234,7 @@ def two_twins(player: Player) -> None:
     """Set up the brake on one device, the others on its twin; play, and resize the window."""
     wait_for(pygame.joystick.get_init)
     brakes, others = VirtualPedals().plug(), VirtualPedals().plug()
-    player.screen("cautions")
-    press_key("return")
+    past_the_cautions_by_keys(player)
     for name, device, axis in (
         ("brake", brakes, 0),
         ("throttle", others, 0),
@@ -247,7 +250,7 @@ def two_twins(player: Player) -> None:
         ramp(device, axis, 1, -1)
     player.screen("pedals found")
     press_key("return")
-    by_keys(player.screen("home"), "Choose a level")
+    by_keys(player.screen("home"), "Practise")
     by_keys(player.screen("ladder"), YOUR_OWN)
     by_keys(player.screen("levels"), LEVEL)
 

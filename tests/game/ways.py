@@ -4,8 +4,9 @@ from typing import Any
 
 import pygame
 
+from engine.game.fill_screen import IN_A_WINDOW
 from engine.ladder.ladder import YOUR_OWN
-from tests.game.player import Player, moves
+from tests.game.player import BRAKE, THROTTLE, Player, moves
 from tests.rig import press_key
 
 LEVEL = "Three blips"
@@ -19,9 +20,26 @@ def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "re
     press_key(yes)
 
 
+def past_the_cautions_by_feet(player: Player) -> None:
+    """Read the cautions and keep the window as it is, by pedals that are not set up yet."""
+    player.screen("cautions")
+    player.wait_until_drawn()
+    player.press_and_let_go(THROTTLE)
+    player.choose(player.screen("fill the screen"), IN_A_WINDOW)
+    player.screen("pedals")
+    player.move(BRAKE, 0)
+
+
+def past_the_cautions_by_keys(player: Player) -> None:
+    """Read the cautions and keep the window as it is, by keys."""
+    player.screen("cautions")
+    press_key("return")
+    by_keys(player.screen("fill the screen"), IN_A_WINDOW)
+
+
 def open_the_level(player: Player) -> None:
     """Open the tests' own level from home, by feet."""
-    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("home"), "Practise")
     player.choose(player.screen("ladder"), YOUR_OWN)
     player.choose(player.screen("levels"), LEVEL)
 

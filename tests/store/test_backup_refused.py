@@ -84,13 +84,13 @@ DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
     ),
     "text": (
         lambda file: file.write_text("mine" * 50),
-        "expected a backup to read, found: file is not a database",
+        "expected a backup to read, found another kind of file",
     ),
     "gone": (Path.unlink, "expected a backup to read, found: No such file or directory"),
     "pipe": (become_pipe, "expected a backup to read, found no regular file"),
     "folder": (become_folder, "expected a backup to read, found a folder"),
-    "cut short": (cut_short, "expected a backup to read, found: database disk image is malformed"),
-    "spoilt": (spoil, "expected a whole history, found: "),
+    "cut short": (cut_short, "expected a backup to read, found damaged pages"),
+    "spoilt": (spoil, "expected a whole history, found "),
 }
 
 
@@ -173,7 +173,7 @@ def test_a_damaged_history_is_not_backed_up(data: Path, tmp_path: Path) -> None:
         backed_up(tmp_path / "data", tmp_path / "mine")
 
     path = tmp_path / "data" / FILE
-    assert str(refused.value).startswith(f"{path}: expected a whole history, found: ")
+    assert str(refused.value).startswith(f"{path}: expected a whole history, found ")
     assert names(tmp_path) == ["data"]
 
 

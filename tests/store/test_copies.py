@@ -213,7 +213,7 @@ def test_a_damaged_history_costs_no_copy(history: History, tmp_path: Path) -> No
     with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         make_copy(history, DAY, lambda: None, disk())
 
-    assert str(refused.value).startswith(f"{tmp_path / FILE}: expected a whole history, found: ")
+    assert str(refused.value).startswith(f"{tmp_path / FILE}: expected a whole history, found ")
     assert names(tmp_path) == before
 
 

@@ -232,6 +232,8 @@ def test_a_ledger_that_cannot_be_rebuilt_stays_as_it_was(tmp_path: Path) -> None
             rebuild_ledger(history)
         after = all_of_ledger(history)
 
-    said = f"{tmp_path / FILE}: expected a history that can be written, found: no room"
-    assert str(refused.value) == said
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: expected a history that can be written, "
+        "found rows that contradict each other"
+    )
     assert after == before

@@ -130,28 +130,28 @@ def blips(history: History) -> object:
         (
             "keeping SET due = '2024-02-31'",
             all_retention,
-            "keeping of 'a-blip': due: expected a date, found '2024-02-31'",
+            "retention of 'a-blip': due: expected a date, found '2024-02-31'",
         ),
         (
             "keeping SET outlasted = -1",
             all_retention,
-            "keeping of 'a-blip': outlasted: expected a whole number from 0 to 1000000000, "
+            "retention of 'a-blip': outlasted: expected a whole number from 0 to 1000000000, "
             "found -1",
         ),
         (
             "keeping SET missed = 'yes'",
             all_retention,
-            "keeping of 'a-blip': missed: expected a whole number from 0 to 1, found 'yes'",
+            "retention of 'a-blip': missed: expected a whole number from 0 to 1, found 'yes'",
         ),
         (
             "keeping SET day = 'never'",
             all_retention,
-            "keeping of 'a-blip': day: expected a date, found 'never'",
+            "retention of 'a-blip': day: expected a date, found 'never'",
         ),
         (
             "keeping SET first = '01010101011'",
             lambda history: add_repetition(history, record(verdict=CLEAN)),
-            "keeping of 'a-blip': first: expected at most 10 of 0 and 1, found '01010101011'",
+            "retention of 'a-blip': first: expected at most 10 of 0 and 1, found '01010101011'",
         ),
         (
             "keeping SET level = x'00'",

@@ -8,11 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from engine.practice.results import Purpose
 from engine.store import open_history
 from engine.store.export import HARMLESS, TRACES, harmless
-from engine.store.headers import header_of
+from engine.store.headers import file_of, header_of
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from engine.store.traces import trace_of
+from tests.made import record
 from tests.store.copies import TABLES, written
 from tests.store.whole import FORMULA, ODD, names, rows_of
 
@@ -38,8 +41,8 @@ def test_each_table_is_a_file_with_every_row_of_it(data: Path, exported: Path) -
     with closing(sqlite3.connect(data / FILE)) as db:
         rows = {name: db.execute(f"SELECT count(*) FROM {name}").fetchone()[0] for name in TABLES}
 
-    assert names(exported) == [f"{name}.csv" for name in TABLES]
-    assert {name: len(rows_of(exported / f"{name}.csv")) - 1 for name in TABLES} == rows
+    assert names(exported) == sorted(file_of(name) for name in TABLES)
+    assert {name: len(rows_of(exported / file_of(name))) - 1 for name in TABLES} == rows
     assert min(rows.values()) > 0
 
 
@@ -183,5 +186,23 @@ def test_a_history_of_nothing_is_headers_alone(tmp_path: Path) -> None:
     count = written(tmp_path / "data", tmp_path / "csv", traces=True)
 
     assert count == 0
-    assert names(tmp_path / "csv") == sorted([*(f"{name}.csv" for name in TABLES), TRACES])
+    assert names(tmp_path / "csv") == sorted([*map(file_of, TABLES), TRACES])
     assert len(rows_of(tmp_path / "csv" / "repetition.csv")) == 1
+
+
+def test_purposes_are_written_in_the_words_of_the_screens(tmp_path: Path) -> None:
+    """What an older version stored is read, and written as it is called today."""
+    data, folder = tmp_path / "data", tmp_path / "csv"
+    with open_history(data, []) as history:
+        for purpose in Purpose:
+            add_repetition(history, record(why=purpose))
+    with closing(sqlite3.connect(data / FILE)) as db:
+        stored = [why for (why,) in db.execute("SELECT why FROM repetition ORDER BY id")]
+
+    written(data, folder)
+
+    head, *rows = rows_of(folder / "repetition.csv")
+    assert {"due", "learning", "mixed in"} <= set(stored)
+    assert {"check-up", "new", "revision"} <= {row[head.index("why")] for row in rows}
+    assert not {"due", "learning", "mixed in"} & {row[head.index("why")] for row in rows}
+    assert "session" in head

@@ -207,7 +207,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             [
                 "1,200 repetitions of 30 Dec 2025 to 2 Jan cannot be read.",
                 "All of them came from mine.sqlite3.",
-                "1 trace cannot be read; the verdicts stay.",
+                "1 curve cannot be read; the verdicts stay.",
                 "1 session cannot be read.",
                 "2 rigs cannot be read.",
             ],
@@ -239,7 +239,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
         (
             Loss(traces=1, unsure=("settings", "sessions", "trials", "drives", "changes", "rigs")),
             [
-                "1 trace cannot be read; the verdicts stay.",
+                "1 curve cannot be read; the verdicts stay.",
                 "Settings, sessions, trials, drives, changes and rigs may be missing.",
             ],
         ),

@@ -24,9 +24,7 @@ def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
     with pytest.raises(StoreError) as refused:
         open_history(tmp_path, [])
 
-    assert str(refused.value) == (
-        f"{path}: expected a whole history, found: file is not a database"
-    )
+    assert str(refused.value) == (f"{path}: expected a whole history, found another kind of file")
     assert path.read_bytes() == b"not a database at all\n" * 50
     assert sorted(tmp_path.iterdir()) == [tmp_path / LOCK, path]
 
@@ -38,7 +36,7 @@ def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
     with pytest.raises(StoreError) as refused:
         open_history(tmp_path, [])
 
-    assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
+    assert str(refused.value) == f"{path}: expected a history to open, found no way to open it"
 
 
 @closed_files
@@ -54,8 +52,7 @@ def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
                 open_history(folder, []).close()
 
         assert str(refused.value) == (
-            f"{path}: expected a history that can be written, "
-            "found: attempt to write a readonly database"
+            f"{path}: expected a history that can be written, found no permission to write"
         )
 
 
@@ -68,7 +65,10 @@ def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
         with unprivileged(), pytest.raises(StoreError) as refused:
             open_history(folder, [])
 
-    assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"
+    assert (
+        str(refused.value)
+        == f"{folder / FILE}: expected a history to open, found no way to open it"
+    )
 
 
 @short_names

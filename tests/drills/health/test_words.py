@@ -41,7 +41,15 @@ RIG = Hardware(step=0.02, noise=0.05, interval=0.008)
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(0.0015258, "0.0015"), (0.0996, "0.1"), (0.6, "0.6"), (9.96, "10"), (124.97, "125")],
+    [
+        (1.2e-14, "0"),
+        (0.0, "0"),
+        (0.0015258, "0.0015"),
+        (0.0996, "0.1"),
+        (0.6, "0.6"),
+        (9.96, "10"),
+        (124.97, "125"),
+    ],
 )
 def test_numbers_have_two_digits(value: float, text: str) -> None:
     assert number(value) == text

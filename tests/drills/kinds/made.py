@@ -10,7 +10,7 @@ from drills.level import Level
 from drills.score import Judged, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
-from engine.drill.reveal import figures
+from engine.drill.reveal_figures import figures
 from engine.kit.widgets import Figure
 from tests.drills.shapes import Values
 

@@ -172,12 +172,12 @@ FOUND = {
         ["units found in the header: time ms, brake %, throttle %"],
     ),
     "percent signs": (PERCENT_SIGNS, ["percent signs behind numbers were read as %"]),
-    "clock": (CLOCK, ["times such as 0:01:02.50 were read as minutes and seconds of a clock"]),
+    "clock": (CLOCK, ["times such as 0:01:02.50 were read as clock times"]),
     "clock from the first minute on": (
         LAP_CLOCK,
         [
             "column 'Lap Time' was read as time",
-            "times such as 1:00.00 were read as minutes and seconds of a clock",
+            "times such as 1:00.00 were read as clock times",
         ],
     ),
     "empty cells": (EMPTY_CELLS, ["empty cells hold the value before them: brake 1, throttle 2"]),
@@ -188,7 +188,7 @@ FOUND = {
     "empty clutch": (EMPTY_CLUTCH, ["clutch: the column is empty and was left out"]),
     "0 to 1": (
         SHARES,
-        ["brake, throttle: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"],
+        ["brake, throttle: 0 to 1, scaled to 0 to 100 %; --full 100 leaves it"],
     ),
     "0 to 1 by unit": (SHARES_BY_UNIT, ["units found in the header: brake 0-1, throttle %"]),
     "other names": (
@@ -209,7 +209,7 @@ FOUND = {
             "row of units found in line 4: throttle %",
             "empty cells hold the value before them: brake 1, throttle 1",
             "percent signs behind numbers were read as %",
-            "times such as 0:59,98 were read as minutes and seconds of a clock",
+            "times such as 0:59,98 were read as clock times",
         ],
     ),
 }

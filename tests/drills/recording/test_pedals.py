@@ -4,7 +4,7 @@ import pytest
 
 from drills.recording import Format, RecordingError, read_recording
 
-SCALED = "brake, throttle: read as 0 to 1 and scaled to 0 to 100 % (--full 100 does not)"
+SCALED = "brake, throttle: 0 to 1, scaled to 0 to 100 %; --full 100 leaves it"
 SMALL = "no pedal passes 2 %: are they 0 to 1 (--full 1)?"
 
 

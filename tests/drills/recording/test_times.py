@@ -46,12 +46,12 @@ def test_times_are_read_in_the_unit_of_the_header(
 @pytest.mark.parametrize(
     ("header", "unit", "expected", "notes"),
     [
-        ("Time (ms)", 1.0, [1, 2], ["time: the recording says units of 0.001 s, read as 1 s"]),
+        ("Time (ms)", 1.0, [1, 2], ["time: the file says units of 0.001 s; read as 1 s"]),
         (
             "Time (s)",
             0.001,
             [0.001, 0.002],
-            ["time: the recording says units of 1 s, read as 0.001 s"],
+            ["time: the file says units of 1 s; read as 0.001 s"],
         ),
         ("Time (ms)", 0.001, [0.001, 0.002], []),
     ],

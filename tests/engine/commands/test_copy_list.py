@@ -60,8 +60,8 @@ def test_a_day_without_a_copy_is_told_with_what_it_waits_for(data: Path) -> None
 
     today, later = (listed(data, DAY + timedelta(days=days))[3:] for days in (1, 2))
 
-    assert today == ["No copy of 2026-11-29 yet: it is made after five minutes, or when you leave."]
-    assert later == ["No copy of 2026-11-29 yet: the game makes it at its next start."]
+    assert today == ["No copy of 2026-11-29 yet: it comes after five minutes, or when you leave."]
+    assert later == ["No copy of 2026-11-29 yet: it comes when the game starts."]
 
 
 def test_a_copy_that_failed_is_told_with_the_reason(data: Path) -> None:
@@ -132,7 +132,7 @@ def test_a_copy_is_restored_by_its_date(capsys: Captured, data: Path) -> None:
 
     assert back == (
         f"The history of {older} is now {data / FILE}\n"
-        f"The one that was there is now {data / 'history-before-restore-1.sqlite3'}\n"
+        f"The old history is now {data / 'history-before-restore-1.sqlite3'}\n"
     )
     assert dump(data / FILE) == dump(older)
 

@@ -47,7 +47,7 @@ def test_restoring_over_a_history_prints_where_the_old_one_is_now(
 
     assert back == (
         f"The history of {file} is now {new / FILE}\n"
-        f"The one that was there is now {new / 'history-before-restore-1.sqlite3'}\n"
+        f"The old history is now {new / 'history-before-restore-1.sqlite3'}\n"
     )
 
 
@@ -72,9 +72,7 @@ def test_a_file_that_is_no_backup_is_refused(capsys: Captured, tmp_path: Path) -
 
     error = refused(capsys, "restore", str(file), "--data", str(tmp_path / "new"))
 
-    assert error == (
-        f"stillfoot: {file}: expected a backup to read, found: file is not a database\n"
-    )
+    assert error == (f"stillfoot: {file}: expected a backup to read, found another kind of file\n")
     assert names(tmp_path) == ["mine"]
 
 
@@ -101,7 +99,7 @@ def trace_rows(folder: Path) -> list[str]:
         ("repetition = 1", "the trace of repetition 1 cannot be read and is left out"),
         (
             "repetition > 1",
-            "the traces of 6 repetitions, from number 3 on, cannot be read and are left out",
+            "the traces of 6 repetitions cannot be read and are left out: from number 3 on",
         ),
     ],
 )

@@ -149,7 +149,7 @@ def test_a_demo_starts_again_after_the_repair_of_damage_that_is_found_in_play(
     out, err = capsys.readouterr()
     assert (code, out) == (0, played)
     damage, lost, *_ = err.splitlines()
-    assert damage.startswith(f"stillfoot: {tmp_path / FILE}: expected a whole history, found: ")
+    assert damage.startswith(f"stillfoot: {tmp_path / FILE}: expected a whole history, found ")
     assert lost == "stillfoot: Nothing is lost."
     with open_history(tmp_path, []) as history:
         assert len(all_results(history)) == 4
@@ -182,8 +182,8 @@ def test_what_can_be_read_of_a_damaged_backup_is_restored(
 
     out, err = capsys.readouterr()
     assert (code, out) == (0, f"The history of {backup} is now {new / FILE}\n")
-    assert err.startswith(f"stillfoot: {backup}: expected a whole history, found: ")
-    assert err.endswith(": what can be read of it is restored\n")
+    assert err.startswith(f"stillfoot: {backup}: expected a whole history, found ")
+    assert err.endswith("; what can be read is restored\n")
     with open_history(whole, []) as before, open_history(new, []) as history:
         assert all_results(history) == all_results(before)
 

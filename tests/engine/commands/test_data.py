@@ -174,7 +174,7 @@ def test_an_empty_name_of_the_data_folder_is_refused(capsys: Captured) -> None:
 
     assert (code, capsys.readouterr().err) == (
         2,
-        "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
+        "stillfoot: --data: expected a folder, found '' (see stillfoot demo --help)\n",
     )
 
 
@@ -187,7 +187,7 @@ def test_a_file_that_is_no_history_is_told_and_left_alone(
     error = refused(capsys, command, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database; "
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found another kind of file; "
         f"{NOTHING}\n"
     )
     assert [one.name for one in tmp_path.iterdir()] == [FILE]

@@ -91,8 +91,7 @@ def test_an_unknown_fault_is_refused_with_a_list_of_them(
     names = ", ".join(fault.name for fault in FAULTS)
     assert (code, out) == (2, "")
     assert err == (
-        f"stillfoot: argument --fault: expected one of {names}, found 'rusty' "
-        "(see stillfoot demo --help)\n"
+        f"stillfoot: --fault: expected one of {names}, found 'rusty' (see stillfoot demo --help)\n"
     )
 
 

@@ -56,14 +56,14 @@ def test_levels_are_listed_stage_by_stage_with_their_states(tmp_path: Path) -> N
 
     assert text == (
         "still feet: 1 of 2 passed\n"
-        "  quiet          blip  passed     Own\n"
-        "  quieter-still  blip  open       Own\n"
+        "  quiet          blip  passed         Own\n"
+        "  quieter-still  blip  open           Own\n"
         "\n"
         "loud: 1 of 1 passed\n"
-        "  loud           blip  placed     Own\n"
+        "  loud           blip  placed         Own\n"
         "\n"
         "your own: 0 of 1 passed\n"
-        "  own            blip  open       Own\n"
+        "  own            blip  open           Own\n"
     )
 
 

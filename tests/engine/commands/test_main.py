@@ -9,7 +9,6 @@ import pytest
 from engine import __version__
 from engine.commands.main import main
 from engine.commands.table import COMMANDS, Command
-from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 from tests.needs import display_to_miss
 
@@ -17,25 +16,25 @@ from tests.needs import display_to_miss
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--reps", "0"], "argument --reps: expected a whole number from 1 to 10000, found '0'"),
+        (["--reps", "0"], "--reps: expected a whole number from 1 to 10000, found '0'"),
         (
             ["--reps", "2.5"],
-            "argument --reps: expected a whole number from 1 to 10000, found '2.5'",
+            "--reps: expected a whole number from 1 to 10000, found '2.5'",
         ),
-        (["--skill", "2"], "argument --skill: expected a number from 0.0 to 1.0, found '2'"),
-        (["--skill", "nan"], "argument --skill: expected a number from 0.0 to 1.0, found 'nan'"),
+        (["--skill", "2"], "--skill: expected a number from 0.0 to 1.0, found '2'"),
+        (["--skill", "nan"], "--skill: expected a number from 0.0 to 1.0, found 'nan'"),
         (
             ["--seed", "-1"],
-            "argument --seed: expected a whole number from 0 to 9223372036854775807, found '-1'",
+            "--seed: expected a whole number from 0 to 9223372036854775807, found '-1'",
         ),
-        (["--level"], "argument --level: expected one argument"),
+        (["--level"], "--level: expected one argument"),
         (
             ["--reps", "9" * 5000],
-            f"argument --reps: expected a whole number from 1 to 10000, found '{'9' * 60}...'",
+            f"--reps: expected a whole number from 1 to 10000, found '{'9' * 60}...'",
         ),
-        (["--data", "a\0b"], "argument --data: expected a folder, found 'a\\x00b'"),
-        (["--events", "a\0b"], "argument --events: expected a file, found 'a\\x00b'"),
-        (["--events", ""], "argument --events: expected a file, found ''"),
+        (["--data", "a\0b"], "--data: expected a folder, found 'a\\x00b'"),
+        (["--events", "a\0b"], "--events: expected a file, found 'a\\x00b'"),
+        (["--events", ""], "--events: expected a file, found ''"),
     ],
 )
 def test_an_option_out_of_range_is_refused(
@@ -64,8 +63,7 @@ def test_an_unknown_command_is_refused_with_a_list_of_commands(capsys: Captured)
     # argparse quotes them before Python 3.12.
     ways = [", ".join(map(repr, names)), ", ".join(names)]
     assert error in [
-        f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
-        " (see stillfoot --help)\n"
+        f"stillfoot: COMMAND: invalid choice: 'jump' (choose from {way}) (see stillfoot --help)\n"
         for way in ways
     ]
 
@@ -78,17 +76,18 @@ def test_an_invalid_size_of_the_window_is_refused(capsys: Captured, size: str) -
     error = refused(capsys, f"--window={size}")
 
     assert error == (
-        "stillfoot: argument --window: expected WIDTHxHEIGHT of at least 640x360, "
+        "stillfoot: --window: expected WIDTHxHEIGHT of at least 640x360, "
         f"found '{size}' (see stillfoot --help)\n"
     )
 
 
-def test_an_unknown_level_is_refused_with_a_list_of_levels(capsys: Captured) -> None:
-    ids = ", ".join(level.id for level in load_levels([SHIPPED]))
-
+def test_an_unknown_level_is_refused_and_the_list_of_levels_named(capsys: Captured) -> None:
     error = refused(capsys, "demo", "--headless", "--level", "handstand")
 
-    assert error == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+    assert error == (
+        "stillfoot: --level: expected the id of a level, as stillfoot levels lists them, "
+        "found 'handstand'\n"
+    )
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=[command.name for command in COMMANDS])

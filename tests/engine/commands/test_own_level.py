@@ -12,7 +12,7 @@ from tests.engine.commands.command import LEVEL, Captured, output_of, own_level,
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
 
-FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
+FINE = "a blip level of 10 a set; 8 clean of the last 10 pass it"
 SEE = "(see stillfoot levels --help)"
 
 
@@ -126,8 +126,7 @@ def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kin
 
     output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
     assert output == (
-        f"{path}: fine: My {kind}, a {kind} level in sets of 10, "
-        "passed with 8 clean of the last 10\n"
+        f"{path}: fine: My {kind}, a {kind} level of 10 a set; 8 clean of the last 10 pass it\n"
     )
 
 
@@ -136,17 +135,17 @@ def test_an_unknown_kind_is_refused(capsys: Captured, kind: str) -> None:
     error = refused(capsys, "levels", "--new", kind)
 
     kinds = ", ".join(KINDS)
-    assert error == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
+    assert error == f"stillfoot: --new: expected one of {kinds}, found '{kind}' {SEE}\n"
 
 
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--json", "--new", "hold"], "argument --new: not allowed with argument --json"),
-        (["--json", "--check", "x"], "argument --check: not allowed with argument --json"),
-        (["--check", "x", "--new", "hold"], "argument --new: not allowed with argument --check"),
-        (["--check"], "argument --check: expected one argument"),
-        (["--check", ""], "argument --check: expected a file, found ''"),
+        (["--json", "--new", "hold"], "--new: not allowed with --json"),
+        (["--json", "--check", "x"], "--check: not allowed with --json"),
+        (["--check", "x", "--new", "hold"], "--new: not allowed with --check"),
+        (["--check"], "--check: expected one argument"),
+        (["--check", ""], "--check: expected a file, found ''"),
     ],
 )
 def test_options_that_exclude_each_other_are_refused(

@@ -2,6 +2,7 @@
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,9 @@ import pytest
 from drills.health.pedal import measure_health
 from drills.health.raw_file import written
 from engine.commands.main import main
+from engine.commands.pedals import health_json
 from engine.setup.health_saved import keep_health
+from engine.setup.health_table import health_table
 from engine.setup.saved_rigs import saved_binding
 from engine.store import open_history
 from tests.drills.health.virtual import Known, Virtual, read
@@ -84,10 +87,7 @@ def test_a_file_in_a_missing_folder_is_refused(capsys: Captured, tmp_path: Path)
 def test_saving_and_replaying_at_once_is_refused(capsys: Captured, file: Path) -> None:
     line = refused(capsys, "pedals", "--replay", str(file), "--save", "new.txt")
 
-    assert line == (
-        "stillfoot: argument --save: not allowed with argument --replay (see stillfoot pedals "
-        "--help)\n"
-    )
+    assert line == ("stillfoot: --save: not allowed with --replay (see stillfoot pedals --help)\n")
 
 
 def test_a_replayed_file_is_told_as_a_table_and_in_words(
@@ -204,3 +204,16 @@ def test_levels_that_are_partly_luck_are_marked_in_the_list_of_levels(
     lucky = {line["id"] for line in lines if line["partly_luck"]}
     assert {"blip-5-still"} <= lucky
     assert "blip-1-first" not in lucky
+
+
+def test_a_remainder_of_reckoning_is_told_as_0() -> None:
+    """A steady pedal has a noise of 1e-14 points by the arithmetic alone."""
+    healths = tuple(
+        replace(one, rest=1.2e-14, held=1.2e-14) for one in measure_health(read(NOISY).raw)
+    )
+
+    found = json.loads(health_json(healths, []))
+
+    assert [(pedal["rest"], pedal["held"]) for pedal in found["pedals"]] == [(0.0, 0.0)] * 2
+    row = next(line for line in health_table(healths) if line.startswith("noise at rest"))
+    assert row.split()[-2:] == ["0", "0"]

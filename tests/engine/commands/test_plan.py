@@ -63,7 +63,7 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
 
     head, *lines = text.splitlines()
     assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
-    assert lines[0].split() == ["1", "learning", FIRST, "Light", "and", "still"]
+    assert lines[0].split() == ["1", "new", FIRST, "Light", "and", "still"]
     assert [line[6:19] for line in lines[-3:]] == ["nothing shown"] * 3
     assert [int(line[:4]) for line in lines] == list(range(1, len(lines) + 1))
 
@@ -96,7 +96,7 @@ def test_an_invalid_length_is_refused(capsys: Captured, command: str, minutes: s
     error = refused(capsys, command, f"--minutes={minutes}")
 
     assert error == (
-        "stillfoot: argument --minutes: expected a number from 1.0 to 60.0, "
+        "stillfoot: --minutes: expected a number from 1.0 to 60.0, "
         f"found '{minutes}' (see stillfoot {command} --help)\n"
     )
 
@@ -129,8 +129,8 @@ def test_due_levels_are_planned_first(capsys: Captured, tmp_path: Path) -> None:
 
     lines = planned(capsys, tmp_path)
 
-    assert [(line["why"], line["level"]) for line in lines[:4]] == [("due", FIRST)] * 4
-    assert (lines[4]["why"], lines[4]["level"]) == ("learning", "still-2-firm")
+    assert [(line["why"], line["level"]) for line in lines[:4]] == [("check-up", FIRST)] * 4
+    assert (lines[4]["why"], lines[4]["level"]) == ("new", "still-2-firm")
 
 
 def test_after_today_s_session_the_plan_is_for_tomorrow(capsys: Captured, tmp_path: Path) -> None:
@@ -144,9 +144,9 @@ def test_after_today_s_session_the_plan_is_for_tomorrow(capsys: Captured, tmp_pa
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Done for today. Tomorrow: {len(lines)} repetitions, about ")
-    assert text.splitlines()[0].endswith(" minutes, 1 to show again")
+    assert text.splitlines()[0].endswith(" minutes, check-ups: 1")
     assert {line["day"] for line in lines} == {(now.date() + timedelta(days=1)).isoformat()}
-    assert (lines[0]["why"], lines[0]["level"]) == ("due", FIRST)
+    assert (lines[0]["why"], lines[0]["level"]) == ("check-up", FIRST)
 
 
 def test_the_plan_of_a_begun_session_is_the_rest_of_it(capsys: Captured, tmp_path: Path) -> None:

@@ -49,6 +49,8 @@ def play():
     elif then == "try again":
         other.execute("ROLLBACK")
         press_key("return")
+        drawn("fill the screen")
+        press_key("escape")
         drawn("no pedals")
     if then == "signal":
         os.kill(os.getpid(), signal.SIGTERM)
@@ -156,8 +158,8 @@ def test_a_damaged_history_without_a_display_is_said_in_one_line_and_not_changed
     ended = without_display(STILLFOOT_DATA=str(tmp_path))
 
     assert ended.stderr == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database;"
-        " the game repairs it in a window; no display to open a window on;"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found another kind of file;"
+        " run stillfoot in a window to repair it; no display to open a window on;"
         " `stillfoot demo --headless` plays without one\n"
     )
     assert ended.returncode == 2

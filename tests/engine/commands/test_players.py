@@ -58,7 +58,7 @@ def test_a_name_with_a_separator_or_a_dot_at_its_ends_is_refused(
     error = refused(capsys, "--data", str(tmp_path), "plan", "--player", name)
 
     assert error == (
-        "stillfoot: argument --player: expected a name without "
+        "stillfoot: --player: expected a name without "
         f'" * / : < > ? \\ | or a dot at its ends, found {name!r} (see stillfoot plan --help)\n'
     )
     assert list(tmp_path.iterdir()) == []
@@ -68,7 +68,7 @@ def test_a_name_with_a_separator_or_a_dot_at_its_ends_is_refused(
 def test_a_name_that_windows_keeps_for_a_device_is_refused(name: str, capsys: Captured) -> None:
     error = refused(capsys, "plan", "--player", name)
 
-    assert "expected a name that Windows does not keep for a device, found" in error
+    assert "expected a name that Windows does not reserve, found" in error
 
 
 @pytest.mark.parametrize("name", ["", " a", "a ", "a" * 21, "a\nb", "\U0001f9b6"])
@@ -114,7 +114,7 @@ def test_the_demo_keeps_nothing_of_a_player_without_a_data_folder(capsys: Captur
     error = refused(capsys, "demo", "--headless", "--player", "Anna")
 
     assert error == (
-        "stillfoot: --player: expected with --data, as the demo keeps nothing without it\n"
+        "stillfoot: --player: expected with --data, as the demo saves nothing without it\n"
     )
 
 

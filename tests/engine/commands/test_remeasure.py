@@ -66,7 +66,7 @@ def test_traces_that_were_just_recorded_have_the_same_measures(
 
     assert output == [
         "8 repetitions measured again",
-        "Every measure is what it was.",
+        "No measure has changed.",
     ]
     assert dump(data) == before
 
@@ -87,11 +87,10 @@ def test_differences_are_printed_and_stored(capsys: Captured, data: Path) -> Non
     output = remeasure(capsys, data)
 
     assert output[1:] == [
-        "3 values differ, of 2 repetitions",
+        "3 values differ, in 2 repetitions",
         "       2  dip, by 0.5 points at most",
-        "       1  settle, there or not there",
-        "The measures are kept as they are now. "
-        "Verdicts, scores and passes stay as they were told.",
+        "       1  settle, missing before or now",
+        "The new measures are saved. Verdicts, scores and passes stay as they were.",
     ]
     assert dump(data) == before
 
@@ -102,7 +101,7 @@ def test_a_dry_run_changes_nothing(capsys: Captured, data: Path) -> None:
 
     output = remeasure(capsys, data, "--dry-run")
 
-    assert output[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
+    assert output[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were."
     assert dump(data) == before
 
 
@@ -133,13 +132,13 @@ def test_repetitions_that_cannot_be_measured_are_counted_by_reason(
 
     assert output == [
         "1 repetition measured again",
-        "       2  not: ended before it could be judged",
-        "       1  not: its level is not known any more",
-        "       1  not: its level is of another kind now",
-        "       1  not: its level asks for more time or other cues now",
-        "       1  not: cut short, and how many blips were asked is not kept",
-        "       1  not: no trace of it is kept",
-        "Every measure is what it was.",
+        "       2  not measured: ended before it could be judged",
+        "       1  not measured: its level is not known any more",
+        "       1  not measured: its level is of another kind now",
+        "       1  not measured: its level asks for more time or other cues now",
+        "       1  not measured: cut short, with the number of blips unknown",
+        "       1  not measured: no trace of it is stored",
+        "No measure has changed.",
     ]
 
 
@@ -152,7 +151,7 @@ def test_a_repetition_of_a_mixed_level_is_measured_by_its_drawn_level(
 
     assert output == [
         "8 repetitions measured again",
-        "Every measure is what it was.",
+        "No measure has changed.",
     ]
 
 
@@ -175,8 +174,8 @@ def test_what_cannot_be_read_is_counted_and_stays_as_it_is(
 
     assert output == [
         "7 repetitions measured again",
-        "       1  not: a value of it cannot be read",
-        "Every measure is what it was.",
+        "       1  not measured: a value of it cannot be read",
+        "No measure has changed.",
     ]
     assert (data / FILE).read_bytes()[100:] == before[100:]
 
@@ -202,8 +201,8 @@ def test_measures_of_an_earlier_definition_are_marked_as_those_of_today_after_on
     marks = (
         "SELECT DISTINCT definition, fixed, verdict_definition, id = 7 FROM repetition ORDER BY 4"
     )
-    assert first[-1] == f"The history as it was before is now {copy}"
-    assert second[-1] == "Every measure is what it was."
+    assert first[-1] == f"A copy from before is {copy}"
+    assert second[-1] == "No measure has changed."
     assert rows(data / FILE, marks) == [(DEFINITION, 0, EARLIER, 0), (EARLIER, 1, EARLIER, 1)]
     assert measured(copy) == before
     assert measured(data / FILE) != before

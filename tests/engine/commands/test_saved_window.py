@@ -124,4 +124,12 @@ def test_a_saved_window_that_cannot_be_understood_is_the_usual_one(tmp_path: Pat
     with open_history(tmp_path, []) as history:
         history.keep_setting(WINDOW, {"width": 3, "height": 3, "full": False})
 
-        assert saved_window(history) == Shape()
+        assert saved_window(history) is None
+
+
+def test_an_untouched_first_window_is_not_saved(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+
+    played(data, log)
+
+    assert saved_setting(data) is None

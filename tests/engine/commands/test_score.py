@@ -167,7 +167,7 @@ def test_without_json_each_run_is_printed_as_a_table(
         "run 1: 1 blip from 2.01 s",
         "run 2: 1 blip from 5.01 s",
     ]
-    assert "  dip                  10.00 points" in lines
+    assert "  Dip                    10.00 points" in lines
 
 
 def test_no_time_is_shown_finer_than_the_device_reported(

@@ -47,10 +47,13 @@ def test_the_table_says_so_in_words_beside_the_blip(
 ) -> None:
     lines = output_of(capsys, "score", str(rolled(tmp_path))).splitlines()
 
-    said = "  blip 1: the brake left before the throttle, by 12.0 points; the dip counts that"
+    said = "  blip 1: early roll of 12.0 points; the dip counts that"
     assert lines.count(said) == 1
     assert lines.index(said) > lines.index("run 2: 1 blip from 6.01 s")
-    assert sum(line.split()[:1] == ["blip"] and "early" in line.split() for line in lines) == 2
+    assert (
+        sum(line.split()[:2] == ["blip", "onset"] and "early" in line.split() for line in lines)
+        == 2
+    )
 
 
 def test_it_is_kept_told_and_exported_with_the_drive(

@@ -102,16 +102,15 @@ WHERE = "{file}"
         ),
         (
             ["--plot", "x\0.png"],
-            "argument --plot: expected a file, found 'x\\x00.png' (see stillfoot score --help)",
+            "--plot: expected a file, found 'x\\x00.png' (see stillfoot score --help)",
         ),
         (
             ["--columns", "time=a,time=b"],
-            "argument --columns: expected each column once, found 'time' twice "
-            "(see stillfoot score --help)",
+            "--columns: expected each column once, found 'time' twice (see stillfoot score --help)",
         ),
         (
             ["--columns", "x" * 900],
-            "argument --columns: expected time=NAME, brake=NAME, throttle=NAME, clutch=NAME, "
+            "--columns: expected time=NAME, brake=NAME, throttle=NAME, clutch=NAME, "
             f"found '{'x' * 60}...' (see stillfoot score --help)",
         ),
         (
@@ -142,7 +141,7 @@ WHERE = "{file}"
         (["--plot", "x.gif"], "--plot: expected a name that ends in .png, found 'x.gif'"),
         (
             ["--columns", "time"],
-            "argument --columns: expected time=NAME, brake=NAME, throttle=NAME, clutch=NAME, "
+            "--columns: expected time=NAME, brake=NAME, throttle=NAME, clutch=NAME, "
             "found 'time' (see stillfoot score --help)",
         ),
         (
@@ -220,4 +219,4 @@ def test_a_file_that_never_ends_is_refused() -> None:
 def test_a_name_with_a_zero_byte_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     line = refused(capsys, "a\0b")
 
-    assert line == ("argument FILE: expected a file, found 'a\\x00b' (see stillfoot score --help)")
+    assert line == ("FILE: expected a file, found 'a\\x00b' (see stillfoot score --help)")

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from drills.level import Level
+from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason
-from engine.drill.reveal import figures
+from engine.drill.reveal_figures import figures
 from tests.drills.kinds.agreement import contradictions, leaning_of, wrong_amount
 from tests.engine.pictures import BY_ID, Shown, repetitions
 
@@ -64,7 +65,10 @@ def test_the_first_figure_is_what_the_sentence_is_about(name: str, skill: float)
 
         assert first.failed
         assert verdict.worst in verdict.over
-        assert first.value.endswith("over") or first.value == "never"
+        assert first.name == CATALOGUE[verdict.worst].label
+        assert first.note == f"{level.limits[verdict.worst]:g} allowed"
+        number = first.value.split()[0]
+        assert number == "never" or abs(float(number)) > level.limits[verdict.worst]
 
 
 def test_the_simulated_feet_have_clean_and_missed_repetitions_in_every_kind() -> None:

@@ -41,7 +41,7 @@ def test_any_task_can_be_begun_announced_and_drawn(task: Task) -> None:
     screen.paint(canvas, 0.0)
 
     assert json.dumps(screen.details(), allow_nan=False)
-    assert "60 %" in [text.text for text in canvas.texts]
+    assert "60" in [text.text for text in canvas.texts]
 
 
 def test_a_squeeze_is_lit_until_its_cue_and_goes_dark_with_it() -> None:

@@ -20,6 +20,7 @@ from engine.drill.attempt import Setting
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set import run_set
+from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
 from engine.ladder.level_files import load_levels
@@ -65,7 +66,7 @@ class Taps(Kind):
         return Judged(task, done, verdict, grid)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
+        return Prompt("hold", f"{task.target:.0f}", f"Then tap {level.own['taps']:.0f} times.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
         return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
@@ -128,10 +129,11 @@ def test_a_level_of_the_kind_is_played_from_its_file_to_its_reveal(tmp_path: Pat
     assert isinstance(seen[0], Reveal)
     seen[0].paint(canvas, 0.0)
     texts = [text.text for text in canvas.texts]
-    assert "The brake swung by 0 points under the taps." in texts
-    assert {"Swing", "0 points", "within 4 points"} <= set(texts)
+    assert "The brake swung by 0 points under the taps." in " ".join(texts)
+    assert {"0 points", "swing, 4 allowed"} <= set(texts)
     # A brake of 41 % against a target of 40 %: one level line, above the middle line.
-    heights = {round(y) for _, y in canvas.curves[-1][1]}
+    [curve] = [points for colour, points in canvas.curves if colour == theme.BRAKE]
+    heights = {round(y) for _, y in curve}
     target = next(text.ink for text in canvas.texts if text.text == "target")
     assert len(heights) == 1
     assert heights.pop() < target.centery
@@ -146,7 +148,7 @@ def test_the_prompt_of_the_kind_is_on_the_screen_before_the_dark(tmp_path: Path)
     RepetitionScreen(level, task, Place(1, 1), a_stage(), 0).paint(canvas, 0.0)
 
     texts = [text.text for text in canvas.texts]
-    assert texts[:2] == ["Hold", "40 %"]
+    assert texts[:2] == ["hold", "40"]
     assert "Then tap 3 times." in texts
 
 

@@ -35,10 +35,10 @@ def played(history: History, marks: str, at: datetime) -> SetEnd:
 @pytest.mark.parametrize(
     ("marks", "words"),
     [
-        ("++++", "Kept: it was there on another day, and comes again in 3 days."),
-        ("-+-++++++++", "Kept: it was there on another day, and comes again in 3 days."),
-        ("-+-+-", "Not shown today: it stays passed, and comes again tomorrow."),
-        ("+++-", "Passed before; 9 of the last 10 clean now."),
+        ("++++", "Check-up: retained."),
+        ("-+-++++++++", "Check-up: retained."),
+        ("-+-+-", "Check-up: not today, it stays passed."),
+        ("+++-", "Passed before: it stays passed."),
     ],
 )
 def test_a_set_on_a_later_day_tells_whether_the_level_is_retained(
@@ -58,7 +58,7 @@ def test_a_check_is_told_once_and_on_its_own_day(history: History) -> None:
 
     again = played(history, "++++", NEXT_DAY)
 
-    assert not [text for text in said(again) if text.startswith(("Kept", "Not shown"))]
+    assert not [text for text in said(again) if text.startswith("Check-up")]
 
 
 def test_the_day_on_which_a_level_is_passed_checks_no_retention(history: History) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.level import Level
 from engine.commands.players import NAME_LONGEST
+from engine.drill.tally import Missed
 from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
@@ -21,7 +22,9 @@ from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.level_list import Ladder, LevelList
+from engine.ladder.ladder_screen import Ladder
+from engine.ladder.ladder_words import due_words
+from engine.ladder.level_list import LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
@@ -31,6 +34,7 @@ from engine.practice.retention import Retention
 from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
+TODAY = date(2024, 5, 17)
 FIRST_DAY = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
 LATER = Streaks(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
 NOT_YET_TODAY = replace(LATER, today=0, clean_today=0, rest_left=False)
@@ -44,7 +48,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
-FIVE = "2 of 28 to show again, steadiness, then Closer to the brake"
+FIVE = "2 of 28 check-ups, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:
@@ -80,6 +84,7 @@ def home(
         stages,
         five,
         steadiness=shown,
+        today=TODAY,
         blips=blips,
         pedals=pedals,
         placing=placing,
@@ -143,11 +148,15 @@ def shown_again(
 
 
 PARTS = (
-    Part("Asked again", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
-    Part("Steadiness", (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN)),
-    Part("Learning: Closer to the brake", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2),
-    Part("Mixed in", (CLEAN, CLEAN, MISSED, CLEAN)),
-    Part("Last, with nothing shown", (CLEAN, MISSED, CLEAN)),
+    Part("check-up", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
+    Part(
+        "steadiness",
+        (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN),
+        is_staircase=True,
+    ),
+    Part("new", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2, "Closer to the brake"),
+    Part("revision", (CLEAN, CLEAN, MISSED, CLEAN)),
+    Part("nothing shown", (CLEAN, MISSED, CLEAN)),
 )
 DAY = Day(
     parts=PARTS,
@@ -156,7 +165,7 @@ DAY = Day(
     counted=33,
     retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
-    beaten=("9 clean in a row: more than ever before.",),
+    beaten=("Best row yet: 9 clean.",),
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
@@ -165,18 +174,19 @@ DAY = Day(
 FULL_DAY = replace(
     DAY,
     counted=39,
-    parts=(*PARTS, Part("Learning: A run of four at the last moment", (MISSED,) * 6)),
+    parts=(*PARTS, Part("new", (MISSED,) * 6, "A run of four at the last moment")),
     retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
-        "9 clean in a row: more than ever before.",
-        "Closer to the brake: 9 of 10 clean, more than ever before.",
-        "13 days in a row: more than ever before.",
+        "Best row yet: 9 clean.",
+        "Best score yet: 71 at Closer to the brake.",
     ),
+    is_longest=True,
 )
+MIDNIGHT = replace(DAY, past_midnight=True)
 SHORT_DAY = replace(
     DAY,
-    parts=(Part("Learning: First blip", (MISSED, VOID)),),
+    parts=(Part("new", (MISSED, VOID), "First blip"),),
     seconds=41.0,
     clean=0,
     counted=1,
@@ -196,7 +206,7 @@ NOT_ENOUGH = WarmUpWords(
 )
 USUAL = WarmUpWords(
     "The usual foot",
-    ("Nothing tells it from your other days.", noticed_words(0.4)),
+    ("No different from your other days.", noticed_words(0.4)),
     (4.9, 9.3),
     7.2,
     (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4),
@@ -204,7 +214,7 @@ USUAL = WarmUpWords(
 STEADIER = replace(
     USUAL,
     heading="Steadier than usual",
-    lines=("The foot is quieter than on your other days.", noticed_words(0.4)),
+    lines=("Your foot is quieter than on your other days.", noticed_words(0.4)),
     today=3.1,
     earlier=USUAL.earlier * 7,
 )
@@ -223,13 +233,16 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)
     )
-    due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
+    due = {level.id: due_words(n + 2) for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
         "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
         "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),
         "home later": home(levels, 11, LATER, 30, kept=8),
         "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
         "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
+        "home in a trial by days": home(
+            levels, 11, LATER, 30, kept=8, trial="3 of 8 pairs of days are done", by_days=True
+        ),
         "home of one of several": home(
             levels, 11, LATER, 30, pedals="playing with the mouse", player="W" * NAME_LONGEST
         ),
@@ -249,14 +262,15 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "more": more(
             pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
         ),
-        "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
+        "shown kept": shown_again(levels, four, pictures[:4], kept, missed=Missed("Dip", 1)),
         "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
         "shown not today": shown_again(
-            levels, three, pictures[:3], not_today, due_days=1, worst="came back too late"
+            levels, three, pictures[:3], not_today, due_days=1, missed=Missed("Extra blip", 3)
         ),
-        "day end": DayEnd(DAY, pictures),
-        "day end full": DayEnd(FULL_DAY, pictures),
-        "day end early": DayEnd(SHORT_DAY, pictures[:1]),
+        "day end": DayEnd(DAY),
+        "day end full": DayEnd(FULL_DAY),
+        "day end early": DayEnd(SHORT_DAY),
+        "day end past midnight": DayEnd(MIDNIGHT),
         "day end at once": DayEnd(NOTHING),
         "warmed not enough": WarmUpScreen(NOT_ENOUGH),
         "warmed usual": WarmUpScreen(USUAL, pictures),

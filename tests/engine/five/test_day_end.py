@@ -4,45 +4,57 @@ from dataclasses import replace
 
 import pytest
 
-from engine.five.day_end import NOTHING, Day, DayEnd, Done, Part, day_sentences, time_words
+from engine.five.day_end import Day, DayEnd, Done, Part
+from engine.five.day_words import (
+    NOTHING,
+    NOTHING_NEW,
+    STARTED,
+    Line,
+    days_line,
+    steadiness_line,
+)
 from engine.kit import theme
 from engine.kit.repetition_marks import Mark
+from engine.kit.steadiness_chart import SteadinessView
+from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.five import pictures
-from tests.engine.five.pictures import DAY, FULL_DAY, SHORT_DAY
+from tests.engine.five.pictures import DAY, FIRST_DAY, FULL_DAY, LATER, SHORT_DAY
 from tests.engine.kit.recording_canvas import recorded, said
 
-CLEAN, MISSED = Mark.CLEAN, Mark.MISSED
+CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 
 each = pytest.mark.parametrize("day", [DAY, FULL_DAY, SHORT_DAY])
 
 
-def marks_of(day: Day) -> list[Mark]:
-    """Of every part."""
-    return [mark for part in day.parts for mark in part.marks]
+def in_figure(day: Day) -> list[Mark]:
+    """Marks of every part but the staircase, in which nothing is missed."""
+    return [mark for part in day.parts if not part.is_staircase for mark in part.marks]
 
 
 @each
-def test_as_many_marks_are_full_as_are_said_to_be_clean(day: Day) -> None:
+def test_as_many_marks_are_drawn_as_the_large_figure_counts(day: Day) -> None:
     canvas = recorded(DayEnd(day))
-    full = [colour for _, colour in canvas.discs if colour == theme.BRAKE]
-    meaning = int(CLEAN in marks_of(day))
+    marks = in_figure(day)
+    counted = [mark for mark in marks if mark is not Mark.VOID]
+    texts = [text.text for text in canvas.texts]
 
-    assert len(full) - meaning == day.clean
-    assert f"{day.clean} of {day.counted}" in [text.text for text in canvas.texts]
-    assert len([mark for mark in marks_of(day) if mark is not Mark.VOID]) == day.counted
+    assert len(canvas.discs) == len(counted)
+    assert f"of {len(counted)} clean" in texts
+    assert f"{marks.count(CLEAN)}" in texts
 
 
 @pytest.mark.parametrize("count", [1, 13, 14, 40])
 def test_every_repetition_of_a_long_part_has_its_mark_apart_from_the_words(count: int) -> None:
-    parts = (Part("Mixed in", (CLEAN,) * count), Part("Nothing shown", (MISSED,)))
+    parts = (Part("revision", (CLEAN,) * count), Part("nothing shown", (MISSED,)))
     canvas = recorded(DayEnd(replace(DAY, parts=parts, clean=count, counted=count + 1)))
 
     marks = [centre for centre, _ in canvas.discs]
 
     texts = [text.ink for text in canvas.texts]
-    assert len(set(marks)) == count + 3
+    assert len(set(marks)) == count + 1
     assert not [at for at in marks if any(ink.collidepoint(at) for ink in texts)]
+    assert max(y for _, y in marks) < theme.BAR
 
 
 @each
@@ -51,60 +63,101 @@ def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
     inks = {text.text: text.ink for text in canvas.texts}
     discs = [centre for centre, _ in canvas.discs]
 
-    for part in day.parts[:5]:
-        beside = [at for at in discs if abs(at[1] - inks[part.name].centery) < 20]
-        assert len(beside) == len([mark for mark in part.marks if mark is not Mark.VOID])
+    for part in day.parts:
+        ink = inks.get(part.label) or inks[part.name]
+        beside = [at for at in discs if abs(at[1] - ink.centery) < 20]
+        drawn = [mark for mark in part.marks if mark is not Mark.VOID]
+        assert len(beside) == (0 if part.is_staircase else len(drawn))
+
+
+def test_a_staircase_has_no_misses_but_says_how_many_blips_were_inside() -> None:
+    part = Part("steadiness", (CLEAN, MISSED, VOID, CLEAN), is_staircase=True)
+    canvas = recorded(DayEnd(replace(DAY, parts=(part,))))
+    texts = [text.text for text in canvas.texts]
+
+    assert "2 of 3 inside" in texts
+    assert canvas.discs == []
+    assert not [text for text in texts if "clean" in text and text.startswith("of")]
 
 
 @pytest.mark.parametrize(
     ("checked", "due", "words"),
     [
-        (0, 0, "Go on tomorrow."),
-        (1, 1, "Tomorrow: 1 level to show again."),
-        (2, 2, "Tomorrow: 2 levels to show again."),
-        (1, 2, "Tomorrow: 1 of 2 levels to show again."),
-        (4, 28, "Tomorrow: 4 of 28 levels to show again."),
+        (0, 0, Line("Go on tomorrow")),
+        (1, 1, Line("Tomorrow", "1 check-up")),
+        (2, 2, Line("Tomorrow", "2 check-ups")),
+        (1, 2, Line("Tomorrow", "1 of 2 check-ups")),
+        (4, 28, Line("Tomorrow", "4 of 28 check-ups")),
     ],
 )
-def test_it_says_when_to_come_back_and_how_many_are_due(checked: int, due: int, words: str) -> None:
-    assert words in said(DayEnd(replace(DAY, due_tomorrow=checked, all_due=due)))
+def test_it_says_when_to_come_back_and_how_many_are_due(
+    checked: int, due: int, words: Line
+) -> None:
+    day = replace(DAY, due_tomorrow=checked, all_due=due)
+
+    assert day.next_visit == words
+    assert {words.words, words.note} - {""} <= set(said(DayEnd(day)))
 
 
-def test_levels_retained_and_passed_and_bests_beaten_are_named() -> None:
-    assert day_sentences(DAY) == [
-        "Kept: Hold it in the dark.",
+def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
+    texts = said(DayEnd(DAY))
+
+    assert DAY.sentences == [
         "Passed: Closer to the brake.",
-        "9 clean in a row: more than ever before.",
+        "Retained: Hold it in the dark.",
+        "Best row yet: 9 clean.",
     ]
-    assert set(day_sentences(DAY)) <= set(said(DayEnd(DAY)))
+    assert texts.index("Passed: Closer to the brake.") < texts.index("check-up")
+    assert "Retained: Hold it in the dark. Best row yet: 9 clean." in texts
 
 
 def test_a_day_without_news_names_no_level() -> None:
-    texts = " ".join(said(DayEnd(SHORT_DAY)))
-
-    assert day_sentences(SHORT_DAY) == []
-    assert "Kept" not in texts
-    assert "Passed" not in texts
+    assert SHORT_DAY.sentences == [STARTED]
+    assert replace(SHORT_DAY, is_early=False).sentences == [NOTHING_NEW]
 
 
-def test_a_day_left_before_its_end_says_so_and_only_that_one() -> None:
-    assert "left before its end" in said(DayEnd(SHORT_DAY))
-    assert "left before its end" not in said(DayEnd(DAY))
-
-
-def test_a_day_without_repetitions_shows_no_figures() -> None:
+def test_a_day_without_repetitions_shows_no_figure() -> None:
     texts = said(DayEnd(pictures.NOTHING))
 
     assert NOTHING in texts
-    assert "Clean" not in texts
+    assert not [text for text in texts if "clean" in text]
 
 
 @pytest.mark.parametrize(
-    ("seconds", "words"),
-    [(0.0, "0 s"), (41.2, "41 s"), (59.6, "1 min 0 s"), (304.0, "5 min 4 s")],
+    ("days", "note"),
+    [
+        (((7, 6.2), (0, 5.0)), "±6.2 a week ago"),
+        (((9, 6.4), (8, 6.3), (0, 5.0)), "±6.3 8 days ago"),
+        (((2, 6.2), (0, 5.0)), "points, your last 6 days"),
+    ],
 )
-def test_time_is_said_in_minutes_and_seconds(seconds: float, words: str) -> None:
-    assert time_words(seconds) == words
+def test_the_steadiness_stands_beside_that_of_a_week_before(
+    days: tuple[tuple[int, float], ...], note: str
+) -> None:
+    view = SteadinessView(5.0, 4.0, 6.0, 6, days)
+
+    assert steadiness_line(view, None) == Line("Steadiness ±5.0", note)
+
+
+def test_without_a_steadiness_the_blips_so_far_are_told() -> None:
+    assert steadiness_line(None, 12) == Line("Steadiness: not yet", "12 of 36 blips")
+    assert steadiness_line(None, None) is None
+
+
+@pytest.mark.parametrize(
+    ("streaks", "longest", "line"),
+    [
+        (LATER, False, Line("5 days in a row", "a rest day is left")),
+        (LATER, True, Line("5 days in a row", "your longest")),
+        (replace(LATER, rest_left=False), False, Line("5 days in a row", "best 12")),
+        (replace(LATER, days_streak=1), False, Line("1 day in a row", "a rest day is left")),
+        (FIRST_DAY, False, None),
+    ],
+)
+def test_days_in_a_row_are_told_with_the_rest_day_or_the_best(
+    streaks: Streaks, longest: bool, line: Line | None
+) -> None:
+    assert days_line(streaks, is_longest=longest) == line
 
 
 @pytest.mark.parametrize(
@@ -131,18 +184,18 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
     assert DayEnd(DAY).details() == {
         "choices": ["Leave", "Home"],
         "parts": [
-            ("Asked again", 7),
-            ("Steadiness", 8),
-            ("Learning: Closer to the brake", 12),
-            ("Mixed in", 4),
-            ("Last, with nothing shown", 3),
+            ("check-up", 7),
+            ("steadiness", 8),
+            ("new: Closer to the brake", 12),
+            ("revision", 4),
+            ("nothing shown", 3),
         ],
         "seconds": 304.0,
         "clean": 21,
         "counted": 33,
         "kept": ("Hold it in the dark",),
         "passed": ("Closer to the brake",),
-        "beaten": ("9 clean in a row: more than ever before.",),
+        "beaten": ("Best row yet: 9 clean.",),
         "due_tomorrow": 2,
         "all_due": 28,
         "early": False,
@@ -150,18 +203,21 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
 
 
 @pytest.mark.parametrize(
-    ("early", "heading", "again"),
+    ("early", "midnight", "heading", "again"),
     [
-        (True, "Left for now", "What is left of it is here all day."),
-        (False, "Done for today", "Go on tomorrow."),
+        (True, False, "Left for now", "The rest waits here"),
+        (False, False, "Done for today", "Go on tomorrow"),
+        (False, True, "Done", "Past midnight"),
+        (True, True, "Left for now", "Past midnight"),
     ],
 )
 def test_the_heading_says_done_only_where_the_time_is_over(
-    early: bool, heading: str, again: str
+    early: bool, midnight: bool, heading: str, again: str
 ) -> None:
-    day = replace(SHORT_DAY, is_early=early, due_tomorrow=0, all_due=0)
+    day = replace(SHORT_DAY, is_early=early, past_midnight=midnight)
 
     texts = said(DayEnd(day))
 
     assert heading in texts
     assert again in texts
+    assert not midnight or "today" not in " ".join(texts).lower()

@@ -10,6 +10,7 @@ from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day_end import Day
 from engine.five.day_summary import MOST_BESTS, day_of
+from engine.five.day_words import Line
 from engine.five.plan_words import plan_words
 from engine.five.planner import plan, seed_of
 from engine.five.player_state import PlayerState
@@ -70,14 +71,14 @@ def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
         ]
     )
 
-    assert {part.name: part.marks for part in day.parts} == {
-        "Asked again": (Mark.CLEAN,),
-        "Steadiness": (Mark.MISSED,),
-        "Learning: Second": (Mark.VOID, Mark.CLEAN),
-        "Mixed in": (Mark.MISSED,),
-        "Last, with nothing shown": (Mark.CLEAN,),
-    }
-    assert [part.name[:5] for part in day.parts] == ["Asked", "Stead", "Learn", "Mixed", "Last,"]
+    assert [(part.label, part.marks) for part in day.parts] == [
+        ("check-up", (Mark.CLEAN,)),
+        ("steadiness", (Mark.MISSED,)),
+        ("new: Second", (Mark.VOID, Mark.CLEAN)),
+        ("revision", (Mark.MISSED,)),
+        ("nothing shown", (Mark.CLEAN,)),
+    ]
+    assert [part.name for part in day.parts if part.is_staircase] == ["steadiness"]
     assert (day.clean, day.counted, day.seconds) == (3, 5, 30.0)
 
 
@@ -85,8 +86,8 @@ def test_learning_two_levels_names_neither_and_a_deleted_level_shows_its_id() ->
     two = a_day([one("first"), one("second")])
     gone = a_day([one("gone")])
 
-    assert [part.name for part in two.parts] == ["Learning"]
-    assert [part.name for part in gone.parts] == ["Learning: gone"]
+    assert [part.label for part in two.parts] == ["new"]
+    assert [part.label for part in gone.parts] == ["new: gone"]
 
 
 def test_a_level_is_retained_where_its_check_succeeded_on_the_day() -> None:
@@ -127,7 +128,7 @@ def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> 
 @pytest.mark.parametrize(
     ("best", "score", "said"),
     [
-        (60.0, 71.9, ("Best score yet at First: 71.",)),
+        (60.0, 71.9, ("Best score yet: 71 at First.",)),
         (71.2, 71.9, ()),
         (80.0, 71.9, ()),
         (0.0, 71.9, ()),
@@ -148,25 +149,27 @@ def test_of_many_best_scores_those_of_the_hardest_levels_are_named() -> None:
 
     assert len(day.beaten) == MOST_BESTS
     assert day.beaten == (
-        "Best score yet at Third: 80.",
-        "Best score yet at Second: 80.",
+        "Best score yet: 80 at Third.",
+        "Best score yet: 80 at Second.",
     )
 
 
 @pytest.mark.parametrize(
-    ("clean", "days", "said"),
+    ("clean", "days", "said", "longest"),
     [
-        (7, 3, ()),
-        (8, 3, ("8 clean in a row: more than ever before.",)),
-        (7, 4, ("4 days in a row: more than ever before.",)),
+        (7, 3, (), False),
+        (8, 3, ("Best row yet: 8 clean.",), False),
+        (7, 4, (), True),
     ],
 )
 def test_streaks_are_beaten_where_they_are_longer_than_ever(
-    clean: int, days: int, said: tuple[str, ...]
+    clean: int, days: int, said: tuple[str, ...], longest: bool
 ) -> None:
     stands = replace(STOOD, best_clean_streak=clean, best_days_streak=days)
 
-    assert a_day([one()], stands=stands).beaten == said
+    day = a_day([one()], stands=stands)
+
+    assert (day.beaten, day.is_longest) == (said, longest)
 
 
 def test_first_streaks_beat_nothing() -> None:
@@ -175,8 +178,27 @@ def test_first_streaks_beat_nothing() -> None:
     nothing = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
     something = replace(nothing, best_clean_streak=5, best_days_streak=1)
 
-    assert day_of(ran, nothing, something, None).beaten == ()
-    assert day_of(ran, something, replace(something, best_days_streak=2), None).beaten == ()
+    first = day_of(ran, nothing, something, None)
+    second = day_of(ran, something, replace(something, best_days_streak=2), None)
+
+    assert [(day.beaten, day.is_longest) for day in (first, second)] == [((), False)] * 2
+
+
+@pytest.mark.parametrize(
+    ("player_day", "over", "says"),
+    [
+        (TODAY, True, "Go on tomorrow"),
+        (TODAY, False, "The rest waits here"),
+        (TOMORROW, True, "Past midnight"),
+        (TOMORROW, False, "Past midnight"),
+    ],
+)
+def test_the_next_visit_is_the_one_that_home_offers(
+    player_day: date, over: bool, says: str
+) -> None:
+    day = a_day([one()], player=PlayerState(player_day, HOLDS), over=over)
+
+    assert day.next_visit.words == says
 
 
 def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
@@ -194,7 +216,7 @@ def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
     whole = a_day([one()], retention, player=PlayerState(TODAY, levels, pedals=ALL_PEDALS))
 
     assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
-    assert "1 level to show again" in without.next_visit
+    assert without.next_visit.note == "1 check-up"
 
 
 def test_tomorrow_has_no_more_checks_than_there_is_time_for() -> None:
@@ -208,8 +230,8 @@ def test_tomorrow_has_no_more_checks_than_there_is_time_for() -> None:
     planned = plan(tomorrow, Session(0, SessionKind.FIVE, DATE, 5.0, seed_of(TOMORROW)))
     assert 0 < day.due_tomorrow < 5
     assert day.all_due == 20
-    assert plan_words(planned, 20).startswith(f"{day.due_tomorrow} of 20 to show again")
-    assert day.next_visit == f"Tomorrow: {day.due_tomorrow} of 20 levels to show again."
+    assert plan_words(planned, 20).startswith(f"{day.due_tomorrow} of 20 check-ups")
+    assert day.next_visit == Line("Tomorrow", f"{day.due_tomorrow} of 20 check-ups")
 
 
 def test_time_away_from_the_pedals_is_not_practice() -> None:

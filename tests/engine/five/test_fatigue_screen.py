@@ -8,16 +8,18 @@ from tests.engine.kit.recording_canvas import said
 
 
 @pytest.mark.parametrize(
-    ("fall", "by"), [(14.2, "by about 14 points of 100"), (0.6, "by about 1 point of 100")]
+    ("fall", "points", "words"),
+    [(14.2, "14", "points lower, of 100"), (0.6, "1", "point lower, of 100")],
 )
-def test_it_says_what_has_fallen_and_by_how_much(fall: float, by: str) -> None:
+def test_it_says_what_has_fallen_and_by_how_much(fall: float, points: str, words: str) -> None:
     texts = said(FatigueScreen("First blip", fall))
 
-    assert texts[:4] == [
+    assert texts[:5] == [
+        points,
+        words,
         "Tired?",
-        "Your scores have fallen over the last twelve.",
-        f'They fell {by} in "First blip".',
-        "Stop for today, or go on: you decide.",
+        "Your scores fell over the last twelve.",
+        'In "First blip". Stop, or go on: you decide.',
     ]
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from drills.trace import SECOND
 from engine.drill.demonstration import Demonstration
+from engine.five.plan_words import PARTS
 from engine.five.saved import sessions_on
 from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
@@ -101,7 +102,7 @@ def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
     assert story.names[0] == "home"
     assert story.names[-1] == "day end"
     assert set(story.names[1:-1]) == {"repetition", "reveal", "shown"}
-    assert story.seen[0][1]["five"] == "1 to show again, steadiness, then Closer"
+    assert story.seen[0][1]["five"] == "1 check-up, steadiness, then Closer"
 
 
 def test_every_repetition_is_stored_with_its_purpose_and_its_time(story: Story) -> None:
@@ -148,7 +149,7 @@ def test_retention_checks_come_first_and_their_screen_agrees_with_the_history(st
     assert {one.level for one in due} == {DUE.id}
     retention = all_retention(story.history)[DUE.id]
     assert retention.first == tuple(one.clean for one in due)
-    assert (said["word"], said["title"]) == ("Kept", DUE.title)
+    assert (said["word"], said["title"]) == ("Retained.", DUE.title)
     assert said["clean"] == sum(retention.first) == 4
     assert retention.due is not None
     assert said["due_days"] == (retention.due - DATE.date()).days == 3
@@ -176,12 +177,8 @@ def test_each_repetition_names_its_purpose_and_a_steadiness_blip_its_tolerance(
     story: Story,
 ) -> None:
     said = [details["why"] for name, details in story.seen if name == "repetition"]
-    words = {Purpose.DUE: "show it again"}
-
     assert said == [
-        words.get(one.why, one.why.value)
-        if one.asked is None
-        else f"steadiness: within {one.asked:.0f} points"
+        PARTS[one.why] if one.asked is None else f"steadiness within {one.asked:.0f} points"
         for one in story.records
     ]
 
@@ -193,11 +190,11 @@ def test_the_day_at_the_end_agrees_with_the_history(story: Story) -> None:
     assert said["parts"] == [
         (name, whys(story.session).count(why))
         for name, why in {
-            "Asked again": Purpose.DUE,
-            "Steadiness": Purpose.BAND,
-            "Learning: Closer": Purpose.LEARN,
-            "Mixed in": Purpose.MIX,
-            "Last, with nothing shown": Purpose.DARK,
+            "check-up": Purpose.DUE,
+            "steadiness": Purpose.BAND,
+            "new: Closer": Purpose.LEARN,
+            "revision": Purpose.MIX,
+            "nothing shown": Purpose.DARK,
         }.items()
     ]
     assert (said["counted"], said["clean"]) == (len(counted), sum(one.clean for one in counted))
@@ -219,7 +216,7 @@ def test_a_missed_check_is_due_tomorrow_and_its_level_stays_passed(history: Hist
     [said] = minutes.details_of("shown")
     first = (False, True, False, True, False)
     tomorrow = DATE.date() + timedelta(days=1)
-    assert (said["word"], said["clean"], said["due_days"]) == ("Not shown today", 2, 1)
+    assert (said["word"], said["clean"], said["due_days"]) == ("Not today: it stays passed.", 2, 1)
     assert all_retention(history)[FIRST.id] == Retention(tomorrow, 0, True, DATE.date(), first)
     assert FIRST.id in ledger.passed(history)
     [day] = minutes.details_of("day end")

@@ -55,7 +55,7 @@ def test_retention_checks_are_counted_and_named_first(history: History) -> None:
     passed_on(history, FIRST, 1)
     passed_on(history, SECOND_ONE, 1)
 
-    assert said(history) == "2 to show again, then Third"
+    assert said(history) == "2 check-ups, then Third"
 
 
 def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> None:
@@ -74,10 +74,10 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
         ([(Purpose.LEARN, 0)] * 3 + [(Purpose.DARK, 0)], "First"),
         (
             [(Purpose.DUE, 0), (Purpose.DUE, 0), (Purpose.DUE, 1), (Purpose.LEARN, 2)],
-            "2 to show again, then Third",
+            "2 check-ups, then Third",
         ),
-        ([(Purpose.DUE, 0), (Purpose.LEARN, 2)], "1 of 2 to show again, then Third"),
-        ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 of 2 to show again, nothing shown"),
+        ([(Purpose.DUE, 0), (Purpose.LEARN, 2)], "1 of 2 check-ups, then Third"),
+        ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 of 2 check-ups, nothing shown"),
         ([(Purpose.DARK, 0)], "nothing shown"),
     ],
 )
@@ -140,7 +140,7 @@ def test_the_forecast_is_what_is_played(history: History) -> None:
 
     minutes.play()
 
-    assert words == "1 to show again, then Second"
+    assert words == "1 check-up, then Second"
     assert list(dict.fromkeys(whys(minutes.session)))[:2] == [Purpose.DUE, Purpose.LEARN]
     assert (
         forecast_words(minutes.setting, history, BAND, 1.0) == "done for today: it goes on tomorrow"

@@ -44,7 +44,7 @@ def test_a_single_outlier_is_named_as_one_blip(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, today])
 
     assert word.heading == "Warmed up: not as steady as usual"
-    assert word.lines[-1] == "It was one blip, of 44 points: the other seven were as usual."
+    assert word.lines[-1] == "One blip of 44 points: the other seven were as usual."
 
 
 def test_a_day_of_bad_blips_is_not_blamed_on_one(history: History) -> None:

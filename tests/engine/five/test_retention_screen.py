@@ -5,11 +5,11 @@ from datetime import date
 
 import pytest
 
+from engine.drill.tally import Missed
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
-from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
-from engine.kit.timed_screen import TimedOutcome
+from engine.kit.timed_screen import TOP, TimedOutcome
 from engine.practice.retention import CheckOutcome, Retention
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded, said
@@ -31,24 +31,25 @@ def screen(again: RetentionCheck) -> RetentionScreen:
 @pytest.mark.parametrize(
     ("again", "word", "words"),
     [
-        (KEPT, "Kept", "4 of 5 clean. Again in 3 days."),
-        (replace(KEPT, well=True, due_days=21), "Kept well", "4 of 5 clean. Again in 21 days."),
+        (KEPT, "Retained.", "Next check-up in 3 days."),
+        (replace(KEPT, well=True, due_days=21), "Well retained.", "Next check-up in 21 days."),
         (
-            replace(KEPT, worst="dip"),
-            "Kept",
-            "4 of 5 clean. Missed most: dip. Again in 3 days.",
+            replace(KEPT, missed=Missed("Dip", 1)),
+            "Retained.",
+            "Not clean: dip. Next check-up in 3 days.",
         ),
-        (NOT_TODAY, "Not shown today", "1 of 3 clean. Again tomorrow; it stays passed."),
+        (
+            replace(NOT_TODAY, missed=Missed("Dip", 2)),
+            "Not today: it stays passed.",
+            "Most often: dip, 2 of 3. Next check-up tomorrow.",
+        ),
+        (NOT_TODAY, "Not today: it stays passed.", "Next check-up tomorrow."),
         (
             replace(NOT_TODAY, well=True),
-            "Not shown today",
-            "1 of 3 clean. Again tomorrow; it stays passed.",
+            "Not today: it stays passed.",
+            "Next check-up tomorrow.",
         ),
-        (
-            replace(KEPT, due_days=1),
-            "Kept",
-            "4 of 5 clean. Again tomorrow.",
-        ),
+        (replace(KEPT, due_days=1), "Retained.", "Next check-up tomorrow."),
     ],
 )
 def test_the_check_screen_says_the_outcome_and_when_the_level_is_due_again(
@@ -56,7 +57,7 @@ def test_the_check_screen_says_the_outcome_and_when_the_level_is_due_again(
 ) -> None:
     texts = said(screen(again))
 
-    assert texts[:2] == ["First blip, asked again", word]
+    assert texts[2:4] == ["Check-up: First blip", word]
     assert words in texts
 
 
@@ -64,13 +65,12 @@ def test_the_check_screen_says_the_outcome_and_when_the_level_is_due_again(
 def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_clean(
     again: RetentionCheck,
 ) -> None:
-    discs = recorded(screen(again)).discs
-    meaning = 1
+    canvas = recorded(screen(again))
+    texts = [text.text for text in canvas.texts]
+    counted = [mark for mark in again.marks if mark is not VOID]
 
-    full = [colour for _, colour in discs if colour == theme.BRAKE]
-
-    assert len(full) - meaning == again.marks.count(CLEAN)
-    assert f"{again.marks.count(CLEAN)} of" in again.sentences
+    assert texts[:2] == [f"{again.marks.count(CLEAN)}", f"of {len(counted)} clean"]
+    assert len(canvas.discs) == len(counted)
 
 
 def test_a_missed_check_says_that_the_level_stays_passed() -> None:
@@ -83,10 +83,10 @@ def test_a_missed_check_says_that_the_level_stays_passed() -> None:
 @pytest.mark.parametrize(
     ("before", "marks", "word", "again"),
     [
-        (0, KEPT.marks, "Kept", "Again in 3 days."),
-        (1, KEPT.marks, "Kept", "Again in 7 days."),
-        (2, KEPT.marks, "Kept well", "Again in 21 days."),
-        (2, (MISSED,) * 5, "Not shown today", "Again tomorrow; it stays passed."),
+        (0, KEPT.marks, "Retained.", "Next check-up in 3 days."),
+        (1, KEPT.marks, "Retained.", "Next check-up in 7 days."),
+        (2, KEPT.marks, "Well retained.", "Next check-up in 21 days."),
+        (2, (MISSED,) * 5, "Not today: it stays passed.", "Next check-up tomorrow."),
     ],
 )
 def test_the_word_and_the_day_are_those_of_the_rules(
@@ -110,7 +110,7 @@ def test_the_word_and_the_day_are_those_of_the_rules(
 def test_the_events_file_has_the_outcome_of_a_check() -> None:
     assert screen(KEPT).details() == {
         "title": "First blip",
-        "word": "Kept",
+        "word": "Retained.",
         "clean": 4,
         "due_days": 3,
     }
@@ -128,5 +128,7 @@ def test_it_leads_on_or_to_the_menu(action: Action, outcome: TimedOutcome | None
     assert shown.outcome is outcome
 
 
-def test_it_shows_the_time_that_is_left() -> None:
-    assert "3 min left" in said(screen(KEPT))
+def test_it_shows_the_time_that_is_left_as_a_line() -> None:
+    lines = [end[0] - start[0] for start, end in recorded(screen(KEPT)).lines if start[1] == TOP]
+
+    assert lines[1] == pytest.approx(0.5 * lines[0])

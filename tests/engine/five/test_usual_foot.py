@@ -140,11 +140,11 @@ def test_a_day_that_is_worse_is_never_called_steadier(
 @pytest.mark.parametrize(
     ("chance", "words"),
     [
-        (0.0, "A foot worse by half is noticed hardly ever."),
-        (0.06, "A foot worse by half is noticed on 1 of 10 days."),
-        (0.42, "A foot worse by half is noticed on 4 of 10 days."),
-        (0.94, "A foot worse by half is noticed on 9 of 10 days."),
-        (0.96, "A foot worse by half is noticed nearly always."),
+        (0.0, "It would hardly ever notice a foot worse by half."),
+        (0.06, "On 1 of 10 days it notices a foot worse by half."),
+        (0.42, "On 4 of 10 days it notices a foot worse by half."),
+        (0.94, "On 9 of 10 days it notices a foot worse by half."),
+        (0.96, "It would nearly always notice a foot worse by half."),
     ],
 )
 def test_it_says_on_how_many_of_ten_days_a_worse_foot_is_noticed(chance: float, words: str) -> None:

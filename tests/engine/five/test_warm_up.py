@@ -118,4 +118,4 @@ def test_a_level_that_the_warm_up_retained_is_named(
 
     [shown] = minutes.details_of("warmed up")
     assert all_retention(history)[FIRST.id].is_retained == told
-    assert ("Kept on another day: First." in str(shown["said"])) == told
+    assert ("Retained: First." in str(shown["said"])) == told

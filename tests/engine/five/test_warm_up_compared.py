@@ -100,7 +100,7 @@ def test_before_eight_days_it_says_how_many_are_missing(history: History, earlie
     missing = 8 - earlier
     assert word.heading == "Warmed up: not enough days yet"
     assert word.usual is None
-    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.lines[0]
+    assert word.lines[0].startswith(f"{missing} more day{'s' if missing > 1 else ''} of warm-up")
     assert (word.today, word.earlier) == (8.0, tuple(USUAL[:earlier]))
 
 
@@ -145,7 +145,7 @@ def test_a_day_spoilt_by_one_blip_says_so(usual: History, others: float, is_one:
 
     word = said(usual, number)
 
-    one = "It was one blip, of 160 points: the other seven were as usual."
+    one = "One blip of 160 points: the other seven were as usual."
     assert word.heading == "Warmed up: not as steady as usual"
     assert (one in word.lines) is is_one
 

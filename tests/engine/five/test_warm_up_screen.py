@@ -59,16 +59,16 @@ def test_every_earlier_day_has_a_ring_at_its_value() -> None:
         (
             USUAL,
             [
-                "today: 7.2 off, at a blip of 60 %",
+                "today: 7.2 points, at a blip of 60 %",
                 "8 earlier days",
-                "a usual day by now: 4.9 to 9.3",
+                "a usual day: 4.9 to 9.3",
             ],
         ),
         (
             replace(USUAL, usual=None, earlier=(6.0,)),
-            ["today: 7.2 off, at a blip of 60 %", "one earlier day"],
+            ["today: 7.2 points, at a blip of 60 %", "one earlier day"],
         ),
-        (NOT_ENOUGH, ["today: 7.2 off, at a blip of 60 %"]),
+        (NOT_ENOUGH, ["today: 7.2 points, at a blip of 60 %"]),
         (replace(NOT_ENOUGH, today=None), []),
     ],
 )

@@ -11,14 +11,14 @@ from engine.store import StoreError
 from engine.store.trouble import Cause, Trouble
 
 HISTORY = Path("/home/somebody/.local/share/stillfoot/players/Somebody Else/history.sqlite3")
-ERROR = StoreError(f"{HISTORY}: expected a history that can be written, found: disk I/O error")
+ERROR = StoreError(f"{HISTORY}: expected a history that can be written, found a full disk")
 TOLD = (
     "3 repetitions of 4 May cannot be read; 2 of them came from the copy of 3 May.",
-    "1 trace of 4 May cannot be read: that repetition has no picture.",
+    "1 curve cannot be read; the verdicts stay.",
     "2 settings cannot be read: sound and light, window.",
     f"The history is {HISTORY}.",
     f"The damaged file is now {HISTORY.with_name('history-damaged-2026-05-06.sqlite3')}.",
-    "One repetition that waited is kept.",
+    "One repetition that waited is saved.",
 )
 
 

@@ -34,6 +34,8 @@ class Rigged:
 
     def __init__(self, folder: Path, *pads: Pad) -> None:
         self.levels: Sequence[Level] = LEVELS
+        self.is_sized = True
+        """Whether the window has a size asked for, so that the game does not ask about it."""
         self.clock = ManualClock()
         self.joysticks = FakeJoysticks(*pads)
         self.rig = Rig(self.clock, Devices(self.joysticks))
@@ -61,7 +63,7 @@ class Rigged:
             self.rig,
             stage or self.stage,
             self.history,
-            Offer(self.levels, load_band(), demo),
+            Offer(self.levels, load_band(), demo, is_sized=self.is_sized),
             np.random.default_rng(1),
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )

@@ -7,6 +7,7 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from drills.trace import Pedal
+from engine.ladder.ladder import YOUR_OWN
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import ledger
@@ -61,7 +62,7 @@ def test_a_try_out_with_the_mouse_stores_nothing_and_opens_every_level(bare: Rig
     for stage in stages:
         walks += [("ladder", stage), ("levels", choices(opened))]
 
-    bare.walk(*BY_MOUSE, ("home", "Choose a level"), *walks, ("ladder", "Back"), ("home", "Leave"))
+    bare.walk(*BY_MOUSE, ("home", "Practise"), *walks, ("ladder", "Back"), ("home", "Leave"))
 
     assert [name for labels in opened for name in labels if name != "Back"] == [
         level.title for level in playable
@@ -76,7 +77,7 @@ def test_back_leads_from_the_levels_to_their_stage_and_from_there_home(bare: Rig
 
     bare.walk(
         *BY_MOUSE,
-        ("home", "Choose a level"),
+        ("home", "Practise"),
         ("ladder", "quiet blip"),
         ("levels", "Back"),
         ("ladder", begins(seen)),
@@ -86,18 +87,43 @@ def test_back_leads_from_the_levels_to_their_stage_and_from_there_home(bare: Rig
     assert seen == ["quiet blip"]
 
 
-def test_with_a_single_stage_its_levels_are_shown_at_once(bare: Rigged) -> None:
-    bare.levels = [level(id="one", title="One"), level(id="two", title="Two")]
-    seen: list[list[str]] = []
+def test_the_next_level_is_practised_at_once(bare: Rigged) -> None:
+    playing = bare.flow()
+    steps = dict([*BY_MOUSE, ("home", "Practise")])
+    seen: list[str] = []
 
-    bare.walk(*BY_MOUSE, ("home", "Choose a level"), ("levels", choices(seen)), ("home", "Leave"))
+    for scene in playing:
+        seen.append(scene.screen.name)
+        if scene.screen.name == "repetition" or len(seen) > len(steps) + 1:
+            break
+        if scene.screen.name in steps:
+            choose(scene.screen, str(steps[scene.screen.name]))
+        else:
+            scene.screen.on_action(Action.GO)
+    playing.close()
 
-    assert seen == [["One", "Two", "Back"]]
+    assert seen == [*steps, "ladder", "repetition"]
+
+
+def test_find_my_place_is_a_tap_from_the_next_level_of_a_new_player(game: Rigged, pad: Pad) -> None:
+    def finds_a_place(screen: Attended) -> None:
+        screen.on_action(Action.NEXT)
+        screen.on_action(Action.GO)
+
+    game.walk(
+        READ,
+        *game.set_up(pad),
+        ("home", "Practise"),
+        ("ladder", finds_a_place),
+        ("before placing", "Back"),
+        ("home", "Leave"),
+    )
 
 
 def test_a_level_that_is_chosen_is_practised(bare: Rigged) -> None:
     bare.levels = [level(id="one", title="One"), level(id="two", title="Two")]
-    steps = dict([*BY_MOUSE, ("home", "Choose a level"), ("levels", "Two")])
+    stage = bare.levels[0].stage or YOUR_OWN
+    steps = dict([*BY_MOUSE, ("home", "Practise"), ("ladder", stage), ("levels", "Two")])
     playing = bare.flow()
     seen: list[str] = []
 
@@ -117,7 +143,7 @@ def test_a_closed_stage_cannot_be_entered_and_an_open_one_can(game: Rigged, pad:
     seen: list[Any] = []
 
     def tries_the_next_one_too(screen: Attended) -> None:
-        for action in (Action.NEXT, Action.GO):
+        for action in (Action.NEXT, Action.NEXT, Action.GO):
             screen.on_action(action)
         seen.append(screen.outcome)
         for action in (Action.PREVIOUS, Action.GO):
@@ -126,7 +152,7 @@ def test_a_closed_stage_cannot_be_entered_and_an_open_one_can(game: Rigged, pad:
     game.walk(
         READ,
         *game.set_up(pad),
-        ("home", "Choose a level"),
+        ("home", "Practise"),
         ("ladder", tries_the_next_one_too),
         ("levels", choices(seen)),
         ("ladder", "Back"),
@@ -145,6 +171,16 @@ def test_levels_skipped_by_a_placing_set_open_the_levels_after_them(
     ledger.keep_placed(game.history, ids(LONG[:10]))
     seen: list[Any] = []
 
-    game.walk(READ, *game.set_up(pad), ("home", choices(seen)))
+    def names_the_next(screen: Attended) -> None:
+        seen.append(screen.details()["next"])
+        back(screen)
 
-    assert "Practise: Quiet blip 1" in seen[0]
+    game.walk(
+        READ,
+        *game.set_up(pad),
+        ("home", "Practise"),
+        ("ladder", names_the_next),
+        ("home", "Leave"),
+    )
+
+    assert seen == ["quiet-blip-1"]

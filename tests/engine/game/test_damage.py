@@ -63,7 +63,7 @@ def test_a_history_damaged_from_the_start_is_repaired_and_the_game_starts_at_hom
 
         assert game.count == 3
 
-    found = f"{damaged / FILE}: expected a whole history, found: file is not a database"
+    found = f"{damaged / FILE}: expected a whole history, found another kind of file"
     assert game.told == [found, *LOST]
     assert aside.shown[0].details() == {"error": found}
     assert aside.shown[1].details()["told"] == LOST
@@ -79,7 +79,7 @@ def test_a_repetition_that_found_the_history_damaged_is_kept_in_the_repaired_one
 
         assert game.count == 1 + 1 + 2
 
-    assert game.told[1:] == [*LOST, "One repetition that waited is kept."]
+    assert game.told[1:] == [*LOST, "One repetition that waited is saved."]
     assert game.starts == [True, False]
 
 
@@ -194,11 +194,11 @@ def test_a_page_that_is_lost_in_play_costs_nothing_and_the_damaged_file_is_set_a
 
     name = "history-damaged-2024-05-17.sqlite3"
     assert game.told == [
-        f"{tmp_path / FILE}: expected a whole history, found: database disk image is malformed",
+        f"{tmp_path / FILE}: expected a whole history, found damaged pages",
         "Nothing is lost.",
         f"The damaged file is now {name}.",
         f"What could be read is in {FILE}.",
-        "One repetition that waited is kept.",
+        "One repetition that waited is saved.",
     ]
     assert (tmp_path / name).exists()
     assert game.starts == [True, False]

@@ -31,7 +31,7 @@ def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
         back(screen)
 
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo)
+    offer = Offer(LEVELS, BAND, demo, is_sized=True)
     rng = np.random.default_rng(1)
     flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, first_entry)
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
@@ -40,7 +40,7 @@ def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
     assert sessions_on(bare.history, DATE.date()) == []
 
 
-@pytest.mark.parametrize(("first_entry", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
+@pytest.mark.parametrize(("first_entry", "first"), [(FIVE, "new"), (WARM_UP, "warm-up")])
 def test_an_entry_at_the_start_begins_with_a_repetition(
     history: History, first_entry: Entry, first: str
 ) -> None:
@@ -81,7 +81,7 @@ def test_a_trial_at_the_start_begins_with_its_set_up_and_back_leads_home(
     assert seen == ["set-up", "home", "more", "about trial", "home"]
 
 
-def test_home_leads_back_to_a_current_trial(history: History) -> None:
+def test_more_leads_back_to_a_current_trial(history: History) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     passes(history, *LEVELS)
     arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
@@ -92,17 +92,21 @@ def test_home_leads_back_to_a_current_trial(history: History) -> None:
     flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
 
     learning.walk(
-        flow, ("home", "Go on with the trial"), ("trial under way", "Back"), ("home", "Leave")
+        flow,
+        ("home", "More"),
+        ("more", "Try a foot position"),
+        ("trial under way", "Back"),
+        ("home", "Leave"),
     )
 
-    assert learning.seen == ["home", "trial under way", "home"]
+    assert learning.seen == ["home", "more", "trial under way", "home"]
 
 
 def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
     game: Rigged, pad: Pad
 ) -> None:
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo)
+    offer = Offer(LEVELS, BAND, demo, is_sized=True)
 
     def begin(*steps: tuple[str, Step]) -> list[str]:
         seen: list[Seen] = []

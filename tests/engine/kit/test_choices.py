@@ -183,36 +183,3 @@ def tally(**changes: Any) -> Tally:
     """Tally of a set, with some of its fields changed."""
     usual = Tally(10, 8, 0, 70.0, 8, 8, True)
     return replace(usual, **changes)
-
-
-@pytest.mark.parametrize(
-    ("passed", "said"),
-    [
-        (True, "Passed. Whether it is learned shows on another day."),
-        (False, "Not passed yet: 8 clean of the last 10 pass it, you have 7."),
-    ],
-)
-def test_the_end_of_a_set_says_whether_the_level_is_passed(passed: bool, said: str) -> None:
-    screen = SetEnd(level(), tally(passed=passed, passed_now=passed, latest_clean=7), level())
-
-    assert said in [text.text for text in shown(screen, (1920, 1080)).texts]
-
-
-@pytest.mark.parametrize(
-    ("void", "given_up", "said"),
-    [
-        (0, False, None),
-        (1, False, "One repetition did not count."),
-        (3, False, "3 repetitions did not count."),
-        (10, True, "10 repetitions did not count. The set was given up."),
-    ],
-)
-def test_the_end_of_a_set_says_how_many_did_not_count(
-    void: int, given_up: bool, said: str | None
-) -> None:
-    screen = SetEnd(level(), tally(void=void, given_up=given_up), level())
-
-    texts = " ".join(text.text for text in shown(screen).texts)
-
-    assert texts.count("did not count") == bool(said)
-    assert said is None or said in texts

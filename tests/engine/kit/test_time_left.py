@@ -8,7 +8,9 @@ from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import SmallMenu
 from engine.kit import theme
 from engine.kit.base import Place, Screen
+from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TOP, TimedOutcome, TimedScreen, left_words
+from engine.pedals.rig import Means
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.pictures import BY_ID, repeating
 
@@ -42,7 +44,7 @@ def test_the_time_left_is_rounded_up_to_minutes(share: float, lasts: float, word
     place = Place(3, 0, left=share, lasts=lasts)
 
     assert left_words(share, lasts) == words
-    assert words in said(passing(place))
+    assert words in said(SmallMenu(4, 0, place))
 
 
 @pytest.mark.parametrize("share", [1.0, 0.6, 0.0, 1.4, -0.2])
@@ -58,60 +60,51 @@ def test_a_set_that_does_not_end_by_time_has_no_line(place: Place | None) -> Non
     assert line_of(passing(place)) == []
 
 
+def test_a_timed_screen_shows_the_time_left_as_a_line_alone() -> None:
+    screen = passing(Place(3, 0, left=0.6))
+
+    assert line_of(screen)
+    assert not any("left" in text for text in said(screen))
+
+
 def test_a_guess_shows_the_time_left() -> None:
     assert "3 min left" in said(Guess("How far did the brake fall?", Place(3, 0, left=0.6)))
 
 
-def test_a_repetition_shows_its_number_but_never_the_time_left() -> None:
+def test_a_repetition_shows_its_title_but_never_the_time_left() -> None:
     screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=Place(12, 0, left=0.6))
 
     texts = " ".join(said(screen))
 
     assert line_of(screen) == []
     assert "left" not in texts.replace("let", "")
-    assert "First blip: repetition 12" in texts
+    assert "First blip" in texts
     assert " of " not in texts
-
-
-def test_a_repetition_gives_its_reason_in_grey_beside_its_title() -> None:
-    place = Place(12, 0, named="Closer to the brake", why="mixed in")
-    canvas = recorded(repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place))
-
-    named, why = canvas.texts[:2]
-
-    assert (named.text, why.text) == ("Closer to the brake", "mixed in")
-    assert why.size < named.size
-    assert named.ink.right < why.ink.left
-
-
-def test_a_repetition_with_a_reason_but_no_title_shows_the_title_of_its_level() -> None:
-    place = Place(12, 0, why="due")
-
-    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place)
-
-    assert said(screen)[:2] == ["First blip", "due"]
-    assert screen.details()["why"] == "due"
-
-
-def test_a_repetition_of_a_set_shows_neither_reason_nor_title() -> None:
-    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0))
-
-    assert said(screen)[0] == "Brake to"
 
 
 @pytest.mark.parametrize(
     ("done", "of", "words"),
     [
-        (4, 10, "4 of 10 repetitions are done, and kept."),
-        (4, 0, "4 repetitions are done, and kept."),
-        (1, 0, "One repetition is done, and kept."),
-        (0, 0, "Nothing is done yet."),
+        (4, 10, {"4", "of 10 done", "All that is done is kept."}),
+        (4, 0, {"4", "done", "All that is done is kept."}),
+        (0, 0, {"Nothing is done yet."}),
     ],
 )
 def test_a_pause_shows_how_many_repetitions_are_done_and_of_how_many_if_known(
-    done: int, of: int, words: str
+    done: int, of: int, words: set[str]
 ) -> None:
-    assert words in said(SmallMenu(done, of))
+    texts = said(SmallMenu(done, of))
+
+    assert words <= set(texts)
+    assert bool(done) is not ("Nothing is done yet." in texts)
+
+
+@pytest.mark.parametrize("done", [0, 4])
+def test_a_pause_where_nothing_is_kept_does_not_say_that_it_is(done: int) -> None:
+    screen = SmallMenu(done, 10)
+    screen.on_means(Means(label="Try-out: nothing is kept"))
+
+    assert "kept" not in " ".join(said(screen))
 
 
 @pytest.mark.parametrize(
@@ -126,8 +119,19 @@ def test_a_repetition_takes_its_share_of_the_time(
     assert place.after(took).left == pytest.approx(wanted)
 
 
+@pytest.mark.parametrize("left", [None, 0.5])
+def test_a_place_has_its_own_mark_afterwards_unless_it_shows_none(left: float | None) -> None:
+    shown = Place(2, 10, left=left, marks=(Mark.VOID,))
+
+    assert shown.to_come == 10
+    assert shown.after(3.0, Mark.CLEAN).marks == (Mark.VOID, Mark.CLEAN)
+    assert shown.after(3.0, Mark.CLEAN).to_come == 9
+    assert shown.after(3.0).marks == (Mark.VOID,)
+    assert Place(2, 10, left=left).after(3.0, Mark.CLEAN).marks is None
+
+
 def test_a_pause_shows_the_time_left_and_that_it_waits() -> None:
     screen = SmallMenu(4, 0, Place(5, 0, left=0.6))
 
     assert line_of(screen)
-    assert {"3 min left", "4 repetitions are done, and kept. The time waits."} <= set(said(screen))
+    assert {"3 min left", "4", "done", "The time waits."} <= set(said(screen))

@@ -6,6 +6,7 @@ from drills.trace import Sample, nanoseconds
 from engine.kit.timed_screen import TimedScreen
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
+from tests.engine.kit.recording_canvas import recorded
 
 STEP = nanoseconds(0.010)
 
@@ -14,7 +15,7 @@ class Sat:
     """Timed screen of two seconds, fed every 10 ms."""
 
     def __init__(self) -> None:
-        self.screen = TimedScreen("on", "menu", 2.0)
+        self.screen: TimedScreen[str] = TimedScreen("on", "menu", 2.0)
         self.now = nanoseconds(100.0)
 
     def sit(self, seconds: float, throttle: float | None = 0.0) -> None:
@@ -86,7 +87,7 @@ def test_the_player_can_end_the_screen_at_once_or_open_the_menu(
     assert sat.screen.outcome == outcome
 
 
-def test_the_hint_gives_the_seconds_left_and_how_to_read_on() -> None:
+def test_the_hint_says_how_to_read_on() -> None:
     sat = Sat()
     sat.screen.on_means(Means(feet=True))
 
@@ -94,8 +95,112 @@ def test_the_hint_gives_the_seconds_left_and_how_to_read_on() -> None:
     said = sat.screen.hint
     sat.sit(0.1, throttle=60.0)
 
-    assert said == (
-        "Next in 2 s    hold the throttle to read on    brake and throttle: menu    "
-        "Enter: at once    Esc: menu"
-    )
-    assert sat.screen.hint == "Reading on: let the throttle go when you are done"
+    assert said == "hold the throttle to read on"
+    assert sat.screen.hint == "let the throttle go when you are done"
+
+
+def test_the_ring_gets_shorter_as_time_passes() -> None:
+    sat = Sat()
+    shares = [sat.screen.share]
+
+    for _ in range(4):
+        sat.sit(0.5)
+        shares.append(sat.screen.share)
+
+    assert shares == pytest.approx([1.0, 0.755, 0.505, 0.255, 0.005])
+
+
+class Detailed(TimedScreen[str]):
+    """Timed screen of two seconds with details."""
+
+    has_details = True
+
+    def __init__(self) -> None:
+        super().__init__("on", "menu", 2.0)
+
+
+def detailed(*, feet: bool = True, buttons: bool = False) -> Sat:
+    """Timed screen with details."""
+    sat = Sat()
+    sat.screen = Detailed()
+    sat.screen.on_means(Means(feet=feet, buttons=buttons))
+    return sat
+
+
+def test_holding_the_throttle_shows_the_details_until_it_is_let_go_and_then_it_goes_on() -> None:
+    sat, seen = detailed(), []
+
+    for seconds, throttle in ((0.5, 0.0), (5.0, 26.0), (0.9, 0.0), (0.2, 0.0)):
+        sat.sit(seconds, throttle)
+        seen.append((sat.screen.shows_details, sat.screen.outcome))
+
+    assert seen == [(False, None), (True, None), (False, None), (False, "on")]
+
+
+def test_a_late_blip_shows_no_details() -> None:
+    sat = detailed()
+
+    sat.sit(0.3, throttle=80.0)
+    late = sat.screen.shows_details
+    sat.sit(0.1)
+    sat.screen.on_action(Action.NEXT)
+
+    assert not late
+    assert not sat.screen.shows_details
+
+
+def test_a_key_or_a_wheel_button_opens_the_details_and_closes_them() -> None:
+    sat = detailed(feet=False)
+    sat.sit(1.0, throttle=None)
+
+    sat.screen.on_action(Action.NEXT)
+    sat.sit(30.0, throttle=None)
+    opened = sat.screen.shows_details, sat.screen.outcome
+    sat.screen.on_action(Action.NEXT)
+    sat.sit(0.9, throttle=None)
+    closed = sat.screen.shows_details, sat.screen.outcome
+    sat.sit(0.2, throttle=None)
+
+    assert (opened, closed) == ((True, None), (False, None))
+    assert sat.screen.outcome == "on"
+
+
+def test_a_click_on_the_hint_opens_the_details_and_one_elsewhere_goes_on() -> None:
+    sat = detailed(feet=False)
+    sat.sit(1.1, throttle=None)
+    canvas = recorded(sat.screen)
+    [hint] = [text for text in canvas.texts if text.text == sat.screen.hint]
+
+    sat.screen.on_pointer(hint.ink.center, pressed=False)
+    pointed = sat.screen.shows_details
+    sat.screen.on_pointer(hint.ink.center, pressed=True)
+    clicked = sat.screen.shows_details, sat.screen.outcome
+    sat.screen.on_pointer((300, 300), pressed=True)
+
+    assert (pointed, clicked) == (False, (True, None))
+    assert sat.screen.outcome == "on"
+
+
+def test_a_screen_without_details_opens_none() -> None:
+    sat = Sat()
+    sat.sit(0.5)
+
+    sat.screen.on_action(Action.NEXT)
+    sat.sit(0.5, throttle=60.0)
+
+    assert not sat.screen.shows_details
+
+
+@pytest.mark.parametrize(
+    ("feet", "buttons", "hint"),
+    [
+        (True, False, "hold the throttle, Tab: all figures"),
+        (True, True, "hold the throttle, Tab, button 2: all figures"),
+        (False, False, "click here, Tab: all figures"),
+    ],
+)
+def test_the_hint_names_the_ways_to_the_details(feet: bool, buttons: bool, hint: str) -> None:
+    sat = detailed(feet=feet, buttons=buttons)
+    sat.sit(0.5)
+
+    assert sat.screen.hint == hint

@@ -12,11 +12,12 @@ from engine.game.facts import Facts
 from engine.game.home import Home
 from engine.kit.base import Screen
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.level_list import Ladder, LevelList
+from engine.ladder.ladder_screen import Ladder
+from engine.ladder.level_list import LevelList
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Streaks
 from engine.stage.actions import Action
-from tests.engine.ladder.stages import TWO, climbed, made_levels
+from tests.engine.ladder.stages import TWO, climbed, made_levels, ten_stages
 
 SOME = Streaks(today=12, clean_today=7, clean_streak=3, days_streak=5)
 MANY = Streaks(today=340, clean_today=112, clean_streak=108, days_streak=365)
@@ -49,7 +50,7 @@ def label_of(entry: object) -> str:
     assert isinstance(entry, Entry)
     level = made_levels()[0]
     words = entry.words(Facts(SOME, level, [], five="five", placing=True, trial="1 of 6"))
-    return "" if words is None else words[0].replace(level.title, "A blip")
+    return "" if words is None else words[0]
 
 
 def ladder(
@@ -83,7 +84,7 @@ def level_list(
 def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     """The screens of the climb by a name: on the levels that ship and on a long ladder."""
     long = made_levels("Three blips", "A fourth")
-    every = {"shipped": shipped, "long": long, "seven": made_levels()}
+    every = {"shipped": shipped, "long": long, "seven": made_levels(), "ten": ten_stages()}
     counts = {name: sorted({0, len(one) // 2, len(one)}) for name, one in every.items()}
     cases = [(name, count) for name in every for count in counts[name]]
     widest = sorted(shipped, key=lambda level: len(level.title + level.purpose))[-4:]
@@ -101,6 +102,7 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "home placing, long practised": home(long, 30, 2, placing=True, streaks=MANY),
         "home without clutch": home(long, 10, 6, TWO, placing=True),
         **{f"ladder {name} {count}": ladder(every[name], count) for name, count in cases},
+        "ladder placing": Ladder(*climbed(shipped), placing=True),
         **{f"ladder walked {moves}": ladder(long, 8, 6, TWO, moves) for moves in range(10)},
         **{
             f"levels of shipped {stage}, {count}": level_list(shipped, stage, count)

@@ -48,6 +48,17 @@ def made_levels(*own: str) -> tuple[Level, ...]:
     return (*levels, *mine)
 
 
+def ten_stages() -> tuple[Level, ...]:
+    """Levels of ten stages, as many as the climb shows at once."""
+    more = {"zones": 4, "by itself": 3}
+    added = [
+        level(id=f"{stage}-{number}", title=f"{stage} {number}", stage=stage)
+        for stage, count in more.items()
+        for number in range(1, count + 1)
+    ]
+    return (*made_levels(), *added, level(id="own-1", title="Three blips", stage=""))
+
+
 def ids(levels: Sequence[Level]) -> frozenset[str]:
     """Their ids."""
     return frozenset(level.id for level in levels)

@@ -6,7 +6,6 @@ from drills.trace import Pedal
 from engine.ladder.level_list import LevelList
 from engine.setup.health_saved import keep_health
 from engine.setup.saved_rigs import saved_binding
-from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.game.rigged import READ, Rigged
 from tests.engine.kit.test_choices import shown
@@ -36,12 +35,12 @@ def test_levels_of_luck_are_marked_once_the_pedals_were_checked(game: Rigged, pa
     game.walk(
         READ,
         *game.set_up(pad),
-        ("home", "Choose a level"),
-        ("ladder", lambda screen: screen.on_action(Action.GO)),
+        ("home", "Practise"),
+        ("ladder", "stillness"),
         ("levels", looks),
         ("ladder", checks),
-        ("home", "Choose a level"),
-        ("ladder", lambda screen: screen.on_action(Action.GO)),
+        ("home", "Practise"),
+        ("ladder", "stillness"),
         ("levels", looks),
         ("ladder", back),
         ("home", "Leave"),

@@ -69,6 +69,44 @@ for pace in (Pace.DARK, Pace.LIVE):
     loop.Loop(window, rig, events).run(Scene(Pressed(pace), rig, stage) for _ in range(1))
     print(pace.value, window.full)
 """
+MOVED = """
+class Moved(Paced):
+    def __init__(self, pace, looks, events):
+        super().__init__(pace)
+        self.wanted, self.events, self.seen = looks, dict(events), []
+    def on_sample(self, sample, now):
+        self.seen.append(window.cursor.is_visible)
+        for event in self.events.pop(len(self.seen), ()):
+            pygame.event.post(event)
+        self.outcome = True if len(self.seen) >= self.wanted else None
+
+def to(x):
+    return [pygame.event.Event(pygame.MOUSEMOTION, pos=(x, 9), rel=(1, 0), buttons=(0, 0, 0))]
+
+KEY = [pygame.event.Event(pygame.KEYDOWN, key=pygame.K_DOWN)]
+pygame.event.clear()
+for pace, looks, posted in (
+    (Pace.STILL, 260, {1: to(5), 3: to(6), 30: to(7)}),
+    (Pace.STILL, 12, {1: to(8), 3: to(9), 6: KEY, 9: to(10)}),
+    (Pace.DARK, 9, {1: to(11), 3: to(12)}),
+):
+    screen = Moved(pace, looks, posted)
+    loop.Loop(window, rig, events).run(Scene(screen, rig, stage) for _ in range(1))
+    changes = [n + 1 for n in range(1, looks) if screen.seen[n] != screen.seen[n - 1]]
+    print(pace.value, screen.seen[0], *changes)
+    window.cursor.hide()
+"""
+
+
+def test_the_pointer_shows_while_the_mouse_moves_but_never_while_pedals_are_measured() -> None:
+    # A look is 10 ms after the last one, and what is posted at one is handled before the next.
+    assert printed(PACED + MOVED) == [
+        # Where the mouse lies at first shows nothing; 2 s after the last move it hides.
+        "still False 4 231",
+        # A key hides it, and the next move shows it.
+        "still False 2 7 10",
+        "dark False",
+    ]
 
 
 def test_the_key_for_full_screen_is_not_heard_while_pedals_are_measured() -> None:

@@ -1,5 +1,6 @@
 """What system libraries write to standard error is discarded, and nothing else is."""
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -35,3 +36,29 @@ def test_only_standard_error_is_discarded(begin: str, said: str) -> None:
     )
 
     assert ended.stderr == said
+
+
+HINTED = """
+import os
+from engine.stage.sdl_setup import give_hints
+give_hints()
+print(os.environ["SDL_WINDOWS_DPI_AWARENESS"])
+"""
+
+
+@pytest.mark.parametrize(("own", "found"), [(None, "permonitorv2"), ("unaware", "unaware")])
+def test_the_game_draws_scaled_displays_itself_unless_the_user_wants_otherwise(
+    own: str | None, found: str
+) -> None:
+    name = "SDL_WINDOWS_DPI_AWARENESS"
+    others = {key: value for key, value in os.environ.items() if key != name}
+    ended = subprocess.run(
+        [sys.executable, "-c", HINTED],
+        cwd=ROOT,
+        env=others if own is None else {**others, name: own},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert ended.stdout == f"{found}\n"

@@ -88,11 +88,13 @@ def test_with_the_flash_off_the_cue_lights_the_window_only_if_needed() -> None:
     assert ended == (0, "", "")
 
 
-def test_the_pointer_is_hidden_in_the_dark_and_comes_back_with_the_next_frame() -> None:
+def test_the_pointer_hides_at_the_start_and_in_the_dark_until_the_mouse_moves() -> None:
     ended = ran(
-        "seen = pygame.mouse.get_visible; window.show(); assert seen();"
+        "seen = pygame.mouse.get_visible; window.show(); assert not seen();"
+        "window.cursor.move((5, 5), 0); assert not seen();"
+        "window.cursor.move((6, 5), 1); assert seen();"
         "window.darken(); assert not seen(); window.flash(needed=True); assert not seen();"
-        "window.show(); assert seen()"
+        "window.show(); assert not seen(); window.cursor.move((6, 6), 2); assert seen()"
     )
 
     assert ended == (0, "", "")

@@ -1,0 +1,63 @@
+"""Words of the reveal beside those of the kinds of drill: the verdict, notes, and a guess."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drills.health.words import LUCK
+from drills.level import Level
+from drills.measures.catalogue import CATALOGUE
+from drills.measures.jumps import Jump
+from drills.measures.sampling import NOTED_GAP, Sampling
+from drills.score import Reason, Verdict
+from engine.drill.guesses import is_right
+
+_WEIGHED = (Reason.CLEAN, Reason.OVER_LIMIT)
+
+VOID = "Does not count"
+CLEAN = "Clean"
+MISSED = "Not clean"
+INSIDE = "Inside"
+OUTSIDE = "Outside"
+ALLOWED = "allowed"
+SCORE = "Score"
+OF_SCORE = "of 100"
+GUESSED = "You said"
+
+
+def verdict_word(level: Level, verdict: Verdict) -> str:
+    """Verdict in a word or two; where the tolerance follows the player, a miss is no failure."""
+    if verdict.void:
+        return VOID
+    if level.is_staircase and verdict.reason in _WEIGHED:
+        return INSIDE if verdict.clean else OUTSIDE
+    return CLEAN if verdict.clean else MISSED
+
+
+def pedal_note(sampling: Sampling | None, jumps: Sequence[Jump], *, is_luck: bool) -> str:
+    """Note about what the pedals had to do with a verdict; empty for nothing.
+
+    There is room for one: jumps that were left out, or else luck, or else a gap between reads.
+    """
+    if jumps:
+        times = "once" if len(jumps) == 1 else f"{len(jumps)} times"
+        return f"The {jumps[-1].pedal} jumped {times}; that is left out."
+    if is_luck:
+        return f"{LUCK.capitalize()}."
+    gap = None if sampling is None else sampling.gap_max
+    return "" if gap is None or gap <= NOTED_GAP else f"The pedals were not read for {gap:.2f} s."
+
+
+def guess_words(level: Level, verdict: Verdict, guess: float) -> str:
+    """Sentence that compares the player's guess with what was measured.
+
+    The measure is not written again where the large figure shows it.
+    """
+    measure = CATALOGUE[level.kind.guess_measure]
+    was = verdict.measures.get(measure.name) or 0.0
+    said = f"{GUESSED} {measure.written(guess)}"
+    if is_right(guess, was):
+        return f"{said}: right."
+    if verdict.reason in _WEIGHED and verdict.worst == measure.name:
+        return f"{said}."
+    return f"{said}, it was {measure.written(was)}."

@@ -1,0 +1,77 @@
+"""Words at the end of a day's session."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.five.plan_words import check_words
+from engine.five.steadiness_words import waiting_words
+from engine.five.streak_rows import rest_words
+from engine.kit.steadiness_chart import SteadinessView
+from engine.practice.results import Streaks
+
+NOTHING = "Nothing was played, and nothing is lost."
+"""Sentence on the end screen of a session in which nothing was played."""
+NOTHING_NEW = "Nothing new passed or retained."
+"""Sentence for a whole session in which no level was passed or retained and no best beaten."""
+STARTED = "All that is done is kept."
+"""Sentence for a session left early without any such news."""
+WEEK_AGO = range(5, 11)
+"""Days ago of a steadiness that may stand beside the newest one, the closest to a week taken."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """What matters in a few words, and a quiet line below it."""
+
+    words: str
+    """A few words with a number, such as "5 days in a row"."""
+    note: str = ""
+    """A few quiet words below; empty for none."""
+
+
+REST_WAITS = Line("The rest waits here", "all day")
+"""Where a session goes on that was left before its end."""
+PAST_MIDNIGHT = Line("Past midnight", "five minutes are ready")
+"""When to practise after a session that began the day before: home offers the next at once."""
+
+
+def next_visit_line(checked: int, due: int, *, is_early: bool, past_midnight: bool) -> Line:
+    """When to practise next; `checked` of `due` levels are checked for retention tomorrow."""
+    if past_midnight:
+        return PAST_MIDNIGHT
+    if is_early:
+        return REST_WAITS
+    return Line("Tomorrow", check_words(checked, due)) if due else Line("Go on tomorrow")
+
+
+def news_words(passed: Sequence[str], retained: Sequence[str], beaten: Sequence[str]) -> list[str]:
+    """Sentences about what went better, the greatest first."""
+    lists = [("Passed", passed), ("Retained", retained)]
+    titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
+    return [*titles, *beaten]
+
+
+def steadiness_line(view: SteadinessView | None, blips: int | None) -> Line | None:
+    """The steadiness and that of about a week ago, or how many blips it waits for."""
+    if view is None:
+        return None if blips is None else Line("Steadiness: not yet", waiting_words(blips))
+    earlier = [(ago, value) for ago, value in view.days if ago in WEEK_AGO]
+    note = f"points, your last {view.span} days"
+    if earlier:
+        ago, value = min(earlier, key=lambda day: abs(day[0] - 7))
+        note = f"±{value:.1f} {'a week' if ago == 7 else f'{ago} days'} ago"
+    return Line(f"Steadiness ±{view.value:.1f}", note)
+
+
+def days_line(streaks: Streaks, *, is_longest: bool) -> Line | None:
+    """Days practised in a row, where there are any."""
+    days = streaks.days_streak
+    if not days:
+        return None
+    best = streaks.best_days_streak
+    note = "your longest" if is_longest else rest_words(streaks)
+    if not note and best > days:
+        note = f"best {best}"
+    return Line("1 day in a row" if days == 1 else f"{days} days in a row", note)

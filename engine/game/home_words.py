@@ -1,0 +1,74 @@
+"""Words of home: the sentence beside the steadiness, the streaks, and what is new to a player."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
+from engine.practice.results import Streaks
+from engine.practice.steadiness import WINDOW
+
+MEANING = "Steadiness: three blips in four stay inside."
+"""What the large figure of home is."""
+TRY_OUT = "With pedals, this place shows how steady you are."
+"""What stands in place of the steadiness while the player has no feet on pedals."""
+EVERY_LEVEL = "Here you may try every level."
+"""What a player may do without feet on pedals."""
+PLACING_OFFER = "Can you blip already? Practise offers Find my place."
+"""What home says to a player who has passed nothing yet."""
+IN_TRIAL = "trial by days"
+"""Note of Five minutes while a trial by days is under way."""
+
+
+def waiting_words(blips: int) -> str:
+    """When the first steadiness comes, and how many of its blips there are."""
+    return f"Steadiness: after {WINDOW} blips, {blips} so far"
+
+
+def day_words(day: date, today: date) -> str:
+    """A day as a label: "2 May", with its year if that is not this one, or "today"."""
+    if day == today:
+        return "today"
+    year = "" if day.year == today.year else f" {day.year}"
+    return f"{day.day} {day:%B}{year}"
+
+
+def plan_line(five: str) -> Iterator[str]:
+    """Line about what Five minutes plays, the fullest first: all parts, or the first."""
+    words = five[:1].upper() + five[1:]
+    yield words
+    yield words.partition(",")[0]
+
+
+def days_note(streaks: Streaks) -> str:
+    """Streak of days as the note of Five minutes; empty for less than two days."""
+    return f"{streaks.days_streak} days in a row" if streaks.days_streak > 1 else ""
+
+
+def days_line(streaks: Streaks) -> Iterator[str]:
+    """Line about days, the fullest first: the last streak lost, or the best and the rest day."""
+    best = streaks.best_days_streak
+    if streaks.lost is not None:
+        lost = f"{lost_words(streaks.lost)} {PASSED_STAYS}"
+        if best > streaks.lost.days:
+            yield f"{lost} Best {best}."
+        yield lost
+        yield PASSED_STAYS
+        return
+    rest = rest_words(streaks)
+    is_best = best == streaks.days_streak
+    told = "Your most days in a row" if is_best else f"Best {best} days in a row"
+    yield ", ".join(filter(None, [told if best > 1 else "", rest]))
+    yield rest
+
+
+def clean_line(streaks: Streaks) -> Iterator[str]:
+    """Line about clean repetitions, the fullest first: those in a row, the best, and today's."""
+    row, best = streaks.clean_streak, streaks.best_clean_streak
+    most = f", best {best}" if best > row else ", your best" if best == row > 1 else ""
+    in_a_row = f"{row} clean in a row{most}" if row or best else ""
+    today = f"{streaks.clean_today} of {streaks.today} clean today" if streaks.today else ""
+    yield ". ".join(filter(None, [in_a_row, today]))
+    yield in_a_row
+    yield today

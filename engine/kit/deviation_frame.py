@@ -1,0 +1,200 @@
+"""Frame of a deviation plot: its scales, the line of no deviation, cues, throttle and clutch."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from drills.deviation import Deviation
+from drills.trace import Values
+from engine.kit import theme
+from engine.kit.canvas import Canvas, Point
+from engine.kit.charts import Area, Axes
+from engine.kit.widgets import CAPITALS
+
+POINTS = 900
+"""Largest number of points that a curve of the deviation plot is drawn with."""
+HANGING = 124
+"""Space left of a deviation plot for the words beside it, in canvas units. They hang in the margin
+of the screen where the plot begins at it."""
+BELOW = 62
+"""Space below the deviation plot for the time scale, in canvas units."""
+STRIP = 92
+"""Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
+PULSE = 72
+"""Height of a full throttle in that strip, in canvas units."""
+UPWARD = 0.7
+"""Reach of the scale upwards as a share of its reach downwards: a blip takes brake away. Limits,
+which end at 0.56 of the reach, are inside it."""
+STEPS = (0.5, 1.0, 2.0, 5.0, 10.0)
+"""Steps that the labels of the time scale may have, in s; the first with room is used."""
+STEP_LEAST = 300
+"""Smallest distance between two labels of the time scale, in canvas units."""
+GAP = 28
+"""Smallest gap between two words under or in a deviation plot, in canvas units."""
+UNDER = 24
+"""Distance from the axis of time to the top of the words under it, in canvas units."""
+ON = 1.0
+"""Throttle from which on it is drawn, in %."""
+BESIDE = 16
+"""Gap between the words at the left of a plot and the plot, in canvas units."""
+
+
+@dataclass(frozen=True)
+class Frame:
+    """Frame of a deviation plot: where its curves, its strip and its time scale are."""
+
+    axes: Axes
+    """Scales of the curves: time in s across, deviation in points up."""
+    floor: float
+    """Bottom of the strip for throttle and clutch, in canvas units: the axis of time."""
+    shows_throttle: bool
+    """Whether there is a strip for throttle and clutch."""
+
+    @property
+    def strip(self) -> Area:
+        """Rectangle of the strip for throttle and clutch."""
+        area = self.axes.frame
+        return Area(area.left, area.bottom, area.width, self.floor - area.bottom)
+
+    def curve(self, picture: Deviation) -> list[Point]:
+        """Points of the curve of a deviation, cut off at the edges of the frame."""
+        time, axes = picture.time, self.axes
+        inside = np.flatnonzero((time >= axes.first) & (time <= axes.last))
+        return [axes.place(float(time[k]), float(picture.deviation[k])) for k in thinned(inside)]
+
+
+def frame_of(corner: Point, size: Point, now: Deviation, right: float = 0.0) -> Frame:
+    """Frame of a deviation plot in a rectangle, with `right` units left free at its right."""
+    left = 0.0 if corner[0] == theme.MARGIN else float(HANGING)
+    shows = now.throttle is not None or now.clutch is not None
+    whole = Area(*corner, *size).within(left, 0.0, right, BELOW)
+    area = whole.within(0.0, 0.0, 0.0, STRIP if shows else 0.0)
+    return Frame(Axes(area, *now.span, -now.reach, UPWARD * now.reach), whole.bottom, shows)
+
+
+def draw_frame(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    """Draw all that stands around the curves of a deviation plot, and the throttle and clutch."""
+    axes, floor = frame.axes, frame.floor
+    left, right = axes.frame.left, axes.frame.right
+    middle = axes.down(0.0)
+    canvas.line((left, middle), (right, middle), theme.FAINT, 3)
+    _word(canvas, frame, now.zero, middle, theme.QUIET)
+    canvas.line((left, floor), (right, floor), theme.BAND, 3)
+    _time(canvas, frame, _cues(canvas, frame, now))
+    if frame.shows_throttle:
+        _throttle(canvas, frame, now)
+        _clutch(canvas, frame, now)
+
+
+def thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
+    """About POINTS of the indices of a curve's samples, evenly spread, plus the last one."""
+    chosen = indices[:: max(len(indices) // POINTS, 1)].tolist()
+    return chosen if not len(indices) else [*chosen, int(indices[-1])]
+
+
+def _word(
+    canvas: Canvas, frame: Frame, word: str, middle: float, colour: tuple[int, int, int]
+) -> None:
+    """Write a word left of the plot, its middle at a height."""
+    at = frame.axes.frame.left - BESIDE, middle - theme.SMALL * CAPITALS
+    canvas.text(word, at, theme.SMALL, colour, "right")
+
+
+def _cues(canvas: Canvas, frame: Frame, now: Deviation) -> list[Area]:
+    """Draw a tick at each visible cue, and a word under the first; returns what words cover."""
+    axes, floor, words = frame.axes, frame.floor, []
+    for number, cue in enumerate(cue for cue in now.cues if axes.first <= cue <= axes.last):
+        x = axes.across(cue)
+        canvas.line((x, floor - 10), (x, floor + 10), theme.QUIET, 3)
+        if number == 0:
+            words.append(_under(canvas, frame, "cue", x))
+    return words
+
+
+def _time(canvas: Canvas, frame: Frame, taken: list[Area]) -> None:
+    """Write a few times under the plot, none on another or on the words that are there."""
+    axes = frame.axes
+    second = axes.frame.width / (axes.last - axes.first)
+    step = next((step for step in STEPS if second * step >= STEP_LEAST), STEPS[-1])
+    covered = [(word.left - GAP, word.right + GAP) for word in taken]
+    for number in range(1, math.floor(axes.last / step + 1e-6) + 1):
+        label, x = f"{number * step:g} s", axes.across(number * step)
+        half = canvas.measure(label, theme.SMALL) / 2
+        if x + half > axes.frame.right + GAP or x < axes.frame.left:
+            continue
+        if any(x - half < right and left < x + half for left, right in covered):
+            continue
+        _under(canvas, frame, label, x)
+
+
+def _under(canvas: Canvas, frame: Frame, word: str, x: float) -> Area:
+    """Write a word under the plot, its middle as near to `x` as the frame allows."""
+    area, wide = frame.axes.frame, canvas.measure(word, theme.SMALL)
+    middle = min(max(x, area.left + wide / 2), area.right - wide / 2)
+    canvas.text(word, (middle, frame.floor + UNDER), theme.SMALL, theme.QUIET, "centre")
+    return Area(middle - wide / 2, frame.floor + UNDER, wide, theme.SMALL)
+
+
+def _throttle(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    """Draw each pulse of the throttle, and the word "blip" once where there is room for it."""
+    if now.throttle is None:
+        return
+    axes, floor = frame.axes, frame.floor
+    pulses = []
+    for first, after in _pressed(now.throttle):
+        seen = np.arange(first, after, dtype=np.int64)
+        inside = (now.time[seen] >= axes.first) & (now.time[seen] <= axes.last)
+        line = [
+            (axes.across(float(now.time[k])), _raised(frame, float(now.throttle[k])))
+            for k in thinned(seen[inside])
+        ]
+        if len(line) > 1:
+            canvas.shape([*line, (line[-1][0], floor), (line[0][0], floor)], theme.THROTTLE)
+            pulses.append((line[0][0], line[-1][0]))
+    if pulses:
+        _blip_word(canvas, frame, pulses, now.clutch is not None)
+
+
+def _pressed(throttle: Values) -> list[tuple[int, int]]:
+    """First index of each stretch of pressed throttle, and the index after it."""
+    pressed = (throttle >= ON).astype(np.int8)
+    starts = np.flatnonzero(np.diff(pressed, prepend=0) == 1)
+    stops = np.flatnonzero(np.diff(pressed, append=0) == -1) + 1
+    return list(zip(starts.tolist(), stops.tolist(), strict=True))
+
+
+def _raised(frame: Frame, percent: float) -> float:
+    """Height of a pedal's value (%) in the strip, in canvas units from the top."""
+    return frame.floor - PULSE * min(max(percent, 0.0), 100.0) / 100
+
+
+def _blip_word(
+    canvas: Canvas, frame: Frame, pulses: list[tuple[float, float]], crowded: bool
+) -> None:
+    """Write "blip" right of the first pulse with room for it, or else left of the plot."""
+    wide = canvas.measure("blip", theme.SMALL) + 2 * GAP
+    top = frame.floor - theme.SMALL
+    edges = [*pulses, (frame.axes.frame.right + GAP, 0.0)]
+    for (_, end), (following, _) in pairwise(edges):
+        if following - end >= wide and not crowded:
+            canvas.text("blip", (end + GAP, top), theme.SMALL, theme.THROTTLE)
+            return
+    _word(canvas, frame, "blip", frame.floor - theme.SMALL * 0.5, theme.THROTTLE)
+
+
+def _clutch(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    """Draw the clutch as a line in the strip of the throttle, with its name left of it."""
+    if now.clutch is None:
+        return
+    axes = frame.axes
+    inside = np.flatnonzero((now.time >= axes.first) & (now.time <= axes.last))
+    line = [
+        (axes.across(float(now.time[k])), _raised(frame, float(now.clutch[k])))
+        for k in thinned(inside)
+    ]
+    canvas.curve(line, theme.CLUTCH, 5)
+    _word(canvas, frame, "clutch", frame.floor - theme.SMALL * 1.5, theme.CLUTCH)

@@ -1,0 +1,17 @@
+"""Words at the foot of screens that end by themselves."""
+
+from __future__ import annotations
+
+from engine.pedals.rig import Means
+
+FOCUS_LOST = "Click here to go on"
+READ_ON = "hold the throttle to read on"
+READING_ON = "let the throttle go when you are done"
+DETAILS_OPEN = "Tab: back    Enter: go on"
+
+
+def details_hint(means: Means) -> str:
+    """How to see all figures with the input methods at hand."""
+    ways = ("hold the throttle" if means.feet else "click here", "Tab")
+    button = ("button 2",) if means.buttons else ()
+    return f"{', '.join((*ways, *button))}: all figures"

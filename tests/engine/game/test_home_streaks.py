@@ -1,0 +1,99 @@
+"""Lines of home about days and clean repetitions in a row, and streaks that ended."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
+from engine.game.home import Home
+from engine.practice.results import LostStreak, Streaks
+from tests.engine.five.pictures import (
+    ANEW,
+    FIRST_DAY,
+    LATER,
+    LONG_LOST,
+    home,
+)
+from tests.engine.kit.recording_canvas import said
+from tests.engine.ladder.stages import made_levels
+
+LEVELS = made_levels()
+
+
+def home_with(streaks: Streaks) -> Home:
+    """Home after three levels and twenty days."""
+    return home(LEVELS, 3, streaks, 20)
+
+
+def test_a_first_start_shows_no_streaks() -> None:
+    texts = said(home(LEVELS, 0, FIRST_DAY, 0))
+
+    assert not [text for text in texts if "in a row" in text or "clean" in text]
+
+
+def test_streaks_are_shown_with_their_bests() -> None:
+    assert {
+        "5 days in a row",
+        "Best 12 days in a row, a rest day is left",
+        "3 clean in a row, best 9. 7 of 12 clean today",
+    } <= set(said(home_with(LATER)))
+
+
+def test_a_streak_that_is_the_longest_says_so_in_place_of_its_best() -> None:
+    texts = said(home_with(replace(LATER, best_days_streak=5, best_clean_streak=3)))
+
+    assert "Your most days in a row, a rest day is left" in texts
+    assert "3 clean in a row, your best. 7 of 12 clean today" in texts
+
+
+@pytest.mark.parametrize(
+    ("today", "rest_left", "words"),
+    [
+        (12, True, "a rest day is left"),
+        (0, True, "a rest day is left"),
+        (0, False, "practise today to go on"),
+        (12, False, ""),
+    ],
+)
+def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, words: str) -> None:
+    streaks = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
+
+    assert rest_words(streaks) == words
+    assert not words or any(line.endswith(words) for line in said(home_with(streaks)))
+
+
+def test_a_day_with_only_a_trial_needs_no_rest_day() -> None:
+    streaks = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
+
+    assert rest_words(streaks) == ""
+
+
+def test_without_a_streak_no_rest_day_is_mentioned() -> None:
+    assert rest_words(replace(LATER, days_streak=0, today=0, rest_left=False)) == ""
+
+
+@pytest.mark.parametrize(
+    ("began", "ended", "words"),
+    [
+        (date(2024, 5, 3), date(2024, 5, 14), "12 days in a row, 3 to 14 May."),
+        (date(2024, 2, 26), date(2024, 3, 8), "12 days in a row, 26 Feb to 8 Mar."),
+        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec to 7 Jan."),
+        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May to 14 May."),
+    ],
+)
+def test_a_lost_streak_says_when_it_was(began: date, ended: date, words: str) -> None:
+    assert lost_words(LostStreak(12, began, ended)) == words
+
+
+@pytest.mark.parametrize("streaks", [ANEW, LONG_LOST])
+def test_a_lost_streak_says_that_the_skill_is_still_there_and_blames_no_one(
+    streaks: Streaks,
+) -> None:
+    texts = said(home_with(streaks))
+
+    assert streaks.lost is not None
+    line = f"{lost_words(streaks.lost)} {PASSED_STAYS}"
+    is_best = streaks.best_days_streak == streaks.lost.days
+    assert (line if is_best else f"{line} Best {streaks.best_days_streak}.") in texts
+    assert not [text for text in texts if "lost" in text or "broke" in text]

@@ -1,0 +1,265 @@
+"""The deviation plot at any curve: what it writes, marks and fills, and that nothing overlaps."""
+
+from dataclasses import replace
+from itertools import combinations
+
+import numpy as np
+import pygame
+import pytest
+
+from drills.deviation import Average, Bound, Deviation, WorstPlace
+from engine.kit import theme
+from engine.kit.canvas import Colour, Fonts, Point
+from engine.kit.deviation_plot import RING, decisive, deviation
+from tests.drills.shapes import Values
+from tests.engine.kit.recording_canvas import RecordingCanvas
+
+CORNER, SIZE = (140.0, 440.0), (1640.0, 550.0)
+TIME = np.linspace(-0.5, 1.5, 401)
+DIPPED = -22.0 * np.exp(-(((TIME - 0.1) / 0.1) ** 2)) + 6.0 * np.exp(-(((TIME - 0.6) / 0.1) ** 2))
+ALLOWED = Bound("15 allowed", -15.0, None, (0.0, 1.0))
+
+
+@pytest.fixture(scope="module")
+def fonts() -> Fonts:
+    """Typeface, loaded without a window."""
+    pygame.font.init()
+    return Fonts()
+
+
+class Drawn(RecordingCanvas):
+    """Canvas of 1920 by 1080 pixels that records polygons too."""
+
+    def __init__(self, fonts: Fonts) -> None:
+        super().__init__((1920, 1080), fonts)
+        self.shapes: list[tuple[Colour, list[Point]]] = []
+
+    def shape(self, points: list[Point], colour: Colour) -> None:  # type: ignore[override]
+        """Record a polygon."""
+        self.shapes.append((colour, list(points)))
+
+    @property
+    def said(self) -> list[str]:
+        """Texts in the order in which they were written."""
+        return [text.text for text in self.texts]
+
+
+def one_thing(fonts: Fonts, picture: Deviation) -> Drawn:
+    """Decisive picture of a repetition."""
+    drawing = Drawn(fonts)
+    decisive(drawing, CORNER, SIZE, picture)
+    return drawing
+
+
+def dipped(**changes: object) -> Deviation:
+    """A blip that dipped 22 points, with the worst place and the limit that decided."""
+    picture = Deviation(
+        TIME,
+        DIPPED,
+        (-0.5, 1.5),
+        27.0,
+        throttle=np.interp(TIME, [0.0, 0.1, 0.2], [0.0, 80.0, 0.0]),
+        cues=(-0.25,),
+        bounds=(Bound("dip 15", -15.0, None, (0.0, 1.0)), Bound("over 12", None, 12.0, (0, 1))),
+        worst=WorstPlace(0.1, -22.0, "22"),
+        decides=ALLOWED,
+    )
+    return replace(picture, **changes)  # type: ignore[arg-type]
+
+
+def noise(rng: np.random.Generator, count: int, reach: float) -> Values:
+    """A random curve, smooth or jagged, that may leave the scale."""
+    knots = int(rng.integers(3, 60))
+    heights = rng.normal(0.0, reach * rng.choice([0.1, 0.5, 1.5]), knots)
+    return np.interp(np.linspace(0, 1, count), np.linspace(0, 1, knots), heights)
+
+
+def random_picture(seed: int) -> Deviation:
+    """A picture with a random curve, pedals, cues, limits and worst place."""
+    rng = np.random.default_rng(seed)
+    last = float(rng.choice([0.4, 1.5, 3.0, 8.0]))
+    time = np.linspace(-0.5, last, 400)
+    reach = float(rng.choice([10.0, 27.0, 55.0]))
+    curve = noise(rng, 400, reach)
+    k = int(rng.choice([0, 399, int(curve.argmin()), int(rng.integers(400))]))
+    label = str(rng.choice(["", "9", "22", "0.62 s", "never", "100"]))
+    start, stop = sorted(rng.uniform(-0.5, last, 2).tolist())
+    limit = reach / 2
+    bound = Bound(f"{limit:g} allowed", -limit, limit, (start, stop))
+    sides = [
+        replace(bound, low=-limit, high=None),
+        replace(bound, low=None, high=limit),
+        replace(bound, low=-limit, high=limit),
+    ]
+    bounds = tuple(sides[int(rng.integers(3))] for _ in range(int(rng.integers(1, 6))))
+    pedal = np.clip(noise(rng, 400, 60.0), 0.0, 100.0)
+    average = Average(float(curve.mean()), 0.0, float(np.abs(curve).mean()), limit)
+    return Deviation(
+        time,
+        curve,
+        (-0.5, last),
+        reach,
+        zero=str(rng.choice(["held", "target"])),
+        throttle=pedal if rng.random() < 0.7 else None,
+        clutch=pedal[::-1] if rng.random() < 0.3 else None,
+        cues=tuple(rng.uniform(-1.0, last, int(rng.integers(0, 4))).tolist()),
+        bounds=bounds,
+        worst=WorstPlace(float(time[k]), float(curve[k]), label) if rng.random() < 0.8 else None,
+        decides=bounds[0] if rng.random() < 0.8 else None,
+        average=average if rng.random() < 0.2 else None,
+        area=int(rng.integers(-1, 2)),
+    )
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_whatever_the_curve_all_words_are_inside_and_none_on_another(
+    seed: int, fonts: Fonts
+) -> None:
+    picture = random_picture(seed)
+    drawings = [one_thing(fonts, picture), Drawn(fonts)]
+    deviation(drawings[1], CORNER, SIZE, picture, [picture], limits=True)
+
+    inside = pygame.Rect(0, round(CORNER[1]) - 8, 1920, round(SIZE[1]) + 8)
+    for drawing in drawings:
+        outside = [text.text for text in drawing.texts if not inside.contains(text.ink)]
+        over = [
+            (one.text, other.text)
+            for one, other in combinations(drawing.texts, 2)
+            if one.ink.colliderect(other.ink)
+        ]
+        assert (outside, over) == ([], [])
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_whatever_the_curve_the_worst_number_and_the_limit_are_written(
+    seed: int, fonts: Fonts
+) -> None:
+    picture = random_picture(seed)
+
+    said = one_thing(fonts, picture).said
+
+    if picture.worst is not None and picture.worst.label:
+        assert picture.worst.label in said
+    if picture.decides is not None and picture.average is None:
+        assert picture.decides.label in said
+    assert picture.zero in said
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_whatever_the_curve_it_stays_between_the_edges_of_its_picture(
+    seed: int, fonts: Fonts
+) -> None:
+    drawing = one_thing(fonts, random_picture(seed))
+
+    points = [at for _, line in [*drawing.curves, *drawing.shapes] for at in line]
+    right, bottom = CORNER[0] + SIZE[0], CORNER[1] + SIZE[1]
+    assert all(CORNER[0] <= x <= right and CORNER[1] <= y <= bottom for x, y in points)
+
+
+def test_the_worst_place_is_marked_on_the_curve_itself(fonts: Fonts) -> None:
+    drawing = one_thing(fonts, dipped())
+
+    [curve] = [line for colour, line in drawing.curves if colour == theme.BRAKE]
+    lowest = max(curve, key=lambda at: at[1])
+    assert drawing.discs
+    assert all(centre == pytest.approx(lowest, abs=2) for centre, _ in drawing.discs)
+    [number] = [text.ink for text in drawing.texts if text.text == "22"]
+    assert abs(number.centery - lowest[1]) < 100
+    assert RING < abs(number.centerx - lowest[0]) < 200
+
+
+def test_only_the_limit_that_decided_is_drawn_and_named(fonts: Fonts) -> None:
+    drawing = one_thing(fonts, dipped())
+
+    dots = {box.centery for box in drawing.boxes if box.size == (7, 4)}
+    assert len(dots) == 1
+    assert drawing.said == ["held", "cue", "0.5 s", "1 s", "blip", "22", "15 allowed"]
+
+
+@pytest.mark.parametrize(("worst", "below"), [(-22.0, True), (6.0, False)])
+def test_of_a_limit_to_both_sides_only_that_of_the_worst_place_is_drawn(
+    worst: float, below: bool, fonts: Fonts
+) -> None:
+    both = replace(ALLOWED, low=-5.0, high=5.0)
+
+    drawing = one_thing(fonts, dipped(worst=WorstPlace(0.1, worst, ""), decides=both))
+
+    zero = next(text.ink.centery for text in drawing.texts if text.text == "held")
+    [dots] = {box.centery for box in drawing.boxes if box.size == (7, 4)}
+    assert (dots > zero) == below
+
+
+def test_nothing_is_filled_that_the_deciding_limit_does_not_judge(fonts: Fonts) -> None:
+    late = replace(ALLOWED, during=(0.1, 1.0))
+
+    drawing = one_thing(fonts, dipped(decides=late))
+
+    [fill] = [points for colour, points in drawing.shapes if colour == theme.DIP]
+    [curve] = [line for colour, line in drawing.curves if colour == theme.BRAKE]
+    lowest = max(curve, key=lambda at: at[1])
+    assert min(x for x, _ in fill) == pytest.approx(lowest[0], abs=10)
+
+
+@pytest.mark.parametrize(("worst", "below"), [(-22.0, True), (6.0, False)])
+def test_only_the_failing_side_near_the_worst_place_is_filled(
+    worst: float, below: bool, fonts: Fonts
+) -> None:
+    at = 0.1 if below else 0.6
+    drawing = one_thing(fonts, dipped(worst=WorstPlace(at, worst, "")))
+
+    [fill] = [points for colour, points in drawing.shapes if colour == theme.DIP]
+    zero = fill[0][1]
+    assert all((y >= zero) == below or y == zero for _, y in fill)
+
+
+@pytest.mark.parametrize(("area", "parts"), [(0, 0), (-1, 1), (1, 2)])
+def test_an_area_that_decided_is_filled_wherever_the_brake_was_on_its_side(
+    area: int, parts: int, fonts: Fonts
+) -> None:
+    curve = np.interp(TIME, [-0.5, 0.0, 0.3, 0.6, 1.0, 1.5], [-0.0, 5.0, -9.0, 4.0, 6.0, 7.0])
+
+    drawing = one_thing(fonts, dipped(deviation=curve, worst=None, decides=None, area=area))
+
+    assert [colour for colour, _ in drawing.shapes].count(theme.DIP) == parts
+
+
+def test_an_average_is_drawn_as_a_band_and_a_level_line(fonts: Fonts) -> None:
+    average = Average(bias=2.0, about=0.0, size=4.0, allowed=3.0)
+    picture = dipped(worst=None, decides=None, average=average, throttle=None)
+
+    drawing = one_thing(fonts, picture)
+
+    zero = next(text.ink.centery for text in drawing.texts if text.text == "held")
+    wide = [box for box in drawing.boxes if box.width == SIZE[0]]
+    dots = {box.centery for box in drawing.boxes if box.size == (7, 4)}
+    levels = [start[1] for start, end in drawing.lines if end[0] - start[0] == SIZE[0]]
+    assert [abs(band.centery - zero) < 4 for band in wide] == [True]
+    assert len(dots) == 2
+    assert max(dots) - min(dots) < wide[0].height
+    assert any(at < zero - 10 for at in levels)
+    assert "3 allowed" in drawing.said
+
+
+def test_a_median_has_neither_a_worst_place_nor_a_deciding_limit(fonts: Fonts) -> None:
+    drawing = Drawn(fonts)
+
+    deviation(drawing, CORNER, SIZE, dipped(), [dipped(), dipped()])
+
+    assert drawing.discs == []
+    assert drawing.said == ["held", "cue", "0.5 s", "1 s", "blip"]
+    assert [colour for colour, _ in drawing.curves] == [theme.EARLIER] * 2 + [theme.BRAKE]
+
+
+def test_blip_is_written_once_in_a_run_and_beside_the_plot_where_there_is_no_room(
+    fonts: Fonts,
+) -> None:
+    spaced = np.where(np.sin(TIME * 12) > 0.6, 80.0, 0.0)
+    pressed = np.full(TIME.size, 70.0)
+
+    drawings = [one_thing(fonts, dipped(throttle=pedal)) for pedal in (spaced, pressed)]
+
+    assert [drawing.said.count("blip") for drawing in drawings] == [1, 1]
+    inside, beside = (
+        next(text.ink for text in drawing.texts if text.text == "blip") for drawing in drawings
+    )
+    assert inside.left > CORNER[0] > beside.right
