@@ -159,7 +159,7 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
         seconds - pulse.onset,
         change,
         AROUND_BLIP,
-        zero="chord",
+        zero="straight",
         throttle=grid.throttle[seen],
         blips=((0.0, pulse.end - pulse.onset),),
     )
@@ -185,6 +185,10 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         clutch=None,
         cues=(),
         blips=(),
+        worst=None,
+        decides=None,
+        average=None,
+        area=0,
     )
 
 
@@ -212,4 +216,8 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
         cues=(),
         blips=(),
         bounds=(),
+        worst=None,
+        decides=None,
+        average=None,
+        area=0,
     )

@@ -6,19 +6,20 @@ a file of its own in `drills/kinds/`.
 
 from __future__ import annotations
 
-import math
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
 
-from drills.coach import Prompt, not_counted
+from drills.coach import UNLIMITED, WALKED_OUT, Prompt, not_counted
 from drills.deviation import Deviation
-from drills.measures.catalogue import CATALOGUE, limitable
+from drills.foreperiod import Foreperiod
+from drills.headline import WORDS, of_worst
+from drills.measures.catalogue import limitable
 from drills.remark import Headline, Remark
-from drills.score import Judged, Reason, Verdict
+from drills.score import WEIGHED, Judged, Reason, Verdict
 from drills.task import Band, Performance, Task
 from drills.trace import Pedal
 
@@ -70,27 +71,6 @@ class Key:
     def path(self) -> str:
         """Name of the key with that of its table, such as `blip.least`."""
         return f"{self.table}.{self.name}" if self.table else self.name
-
-
-@dataclass(frozen=True)
-class Foreperiod:
-    """The wait in the dark before a cue: a fixed shift, then exponential, cut at its end.
-
-    The hazard of an exponential is flat, so that having waited tells nothing about when the cue
-    comes; a uniform wait becomes more and more predictable.
-    """
-
-    shift: float = 1.0
-    """Shortest wait before a cue, in s."""
-    mean: float = 1.5
-    """Mean of the exponential part of the wait, before it is cut, in s past the shift."""
-    cut: float = 6.0
-    """Longest wait before a cue, in s past the shift."""
-
-    def draw(self, rng: np.random.Generator) -> float:
-        """One random wait before a cue, in s, by inverting the distribution at a uniform draw."""
-        share = -math.expm1(-self.cut / self.mean)
-        return self.shift - self.mean * math.log1p(-share * rng.random())
 
 
 @dataclass(frozen=True)
@@ -211,6 +191,8 @@ class Kind(ABC):
     """Question that asks the player to guess a measure."""
     learning_measure: str = ""
     """Name of the measure of the learning curve; empty for none. It has no sign; less is better."""
+    figure_words: Mapping[str, str] = WORDS
+    """What the large figure of the reveal counts, by its measure."""
     answering_pedal: str = "throttle"
     """Name on the screen of the pedal that answers the cue."""
 
@@ -232,44 +214,60 @@ class Kind(ABC):
         """Words on the screen before the dark: what the repetition asks."""
 
     @abstractmethod
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        """Sentence on a repetition that counts: what the foot did, and what to change."""
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        """Remark on a repetition that counts: what the brake did, and what to attend to."""
 
     @abstractmethod
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of a repetition, also of one that does not count; None: nothing to see."""
 
     def sentence(self, level: Level, verdict: Verdict) -> str:
-        """Sentence on a repetition of `level`, whether it counts or not."""
-        if verdict.void:
-            return self.void_sentence(level, verdict)
-        if verdict.reason is Reason.WALKED_OUT:
-            return "You left before the end, so it counts as not clean."
-        return self.comment(level, verdict)
+        """Sentence on a repetition of `level` and its cue, in their first wording."""
+        remark = self.remark(level, verdict)
+        return f"{remark.sentence()} {remark.cue()}".rstrip()
 
     def remark(self, level: Level, verdict: Verdict) -> Remark:
-        """Remark on a repetition of `level`, whether it counts or not."""
-        said, _, change = self.sentence(level, verdict).partition(": ")
-        topic = verdict.worst if verdict.reason is Reason.OVER_LIMIT else verdict.reason.value
-        cues = (change[:1].upper() + change[1:],) if change else ()
-        return Remark(topic, (said if said.endswith(".") else f"{said}.",), cues)
+        """Remark on a repetition of `level`, whether it counts or not.
+
+        Its topic is the measure or the outcome that decided, an early roll, or "inside" and
+        "outside" where the tolerance is a staircase.
+        """
+        if verdict.void:
+            return self.void_remark(level, verdict)
+        if verdict.reason is Reason.WALKED_OUT:
+            return Remark(verdict.reason.value, *WALKED_OUT)
+        if verdict.reason in WEIGHED and not verdict.worst:
+            return Remark(verdict.reason.value, *UNLIMITED[verdict.clean])
+        remark = self.comment(level, verdict)
+        if level.is_staircase and verdict.reason in WEIGHED:
+            return replace(remark, topic=self.word(level, verdict).lower())
+        return remark
+
+    def void_remark(self, level: Level, verdict: Verdict) -> Remark:
+        """Remark on a repetition of `level` that does not count: what happened, what to do."""
+        return not_counted(verdict, self.answering_pedal)
+
+    def word(self, level: Level, verdict: Verdict) -> str:
+        """Word on a repetition of `level`: whether it was clean, or inside a staircase."""
+        if verdict.void:
+            return "Does not count"
+        if level.is_staircase and verdict.reason in WEIGHED:
+            return "Inside" if verdict.clean else "Outside"
+        return "Clean" if verdict.clean else "Not clean"
 
     def headline(self, level: Level, verdict: Verdict) -> Headline | None:
         """The one figure of a repetition, with its limit; None where it has none."""
-        name = verdict.worst
-        if not name or verdict.void:
+        if verdict.reason in WEIGHED:
+            return of_worst(verdict, level.limits, self.figure_words)
+        missed = None if verdict.void else self.missed(level, verdict)
+        if missed is None or not (missed[1][0].isdigit() or missed[1] == "none"):
             return None
-        measure, limit = CATALOGUE[name], level.limits[name]
-        value = measure.written(verdict.measures.get(name))
-        return Headline(value, f"{measure.label.lower()}, {limit:g} allowed")
-
-    def void_sentence(self, level: Level, verdict: Verdict) -> str:
-        """Sentence on a repetition of `level` that does not count: why not."""
-        return not_counted(verdict, self.answering_pedal)
+        return Headline(*missed[1:])
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         """Figure for what was asked and not done: its label, what was done, and what was asked.
 
+        What was asked can be read after a number alone: "points light in the dark, 5 allowed".
         None where all that was asked was done.
         """
         return None

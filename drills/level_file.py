@@ -10,7 +10,8 @@ from unicodedata import category
 
 from drills.checks import Checks, ValueRefusal, cut, show
 from drills.direction import turns
-from drills.level import Aid, Feedback, Foreperiod, Key, Kind, Level, PassRule, Targets
+from drills.foreperiod import Foreperiod
+from drills.level import Aid, Feedback, Key, Kind, Level, PassRule, Targets
 from drills.trace import Pedal
 
 Table = Mapping[str, Any]

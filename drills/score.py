@@ -62,6 +62,8 @@ class Reason(StrEnum):
         return self in _VOID
 
 
+WEIGHED = frozenset({Reason.CLEAN, Reason.OVER_LIMIT})
+"""Outcomes of repetitions in which all that was asked was done, so that the measures decide."""
 OF_THE_PEDALS = frozenset(
     {Reason.SELDOM, Reason.AT_END, Reason.NOT_MOVED, Reason.STALLED, Reason.JUMPED}
 )

@@ -12,6 +12,7 @@ from dataclasses import replace
 from drills.digits import outside
 from drills.level import Key, Kind, Level
 from drills.measures.blip import PEAK_LEAST
+from drills.remark import Remark
 from drills.score import Reason, Verdict
 
 AROUND = 20.0
@@ -52,14 +53,15 @@ class BlippingKind(Kind):
     a_blip: str = "The blip"
     """One of the blips that a repetition asks for, as the beginning of a sentence."""
 
-    def void_sentence(self, level: Level, verdict: Verdict) -> str:
+    def void_remark(self, level: Level, verdict: Verdict) -> Remark:
         if verdict.reason is not Reason.OFF_SIZE:
-            return super().void_sentence(level, verdict)
+            return super().void_remark(level, verdict)
         size, (least, most) = level.own[SIZE], peaks_asked(level)
         peak = outside(verdict.amount("peak"), size, AROUND)
-        return (
-            f"{self.a_blip} reached {peak} %: {size:g} is asked, "
-            f"{least:g} to {most:g} counts. Once more."
+        return Remark(
+            verdict.reason.value,
+            (f"{self.a_blip} reached {peak} %, not {size:g}.", f"Not {size:g} but {peak} %."),
+            (f"{least:g} to {most:g} counts: once more.",),
         )
 
 

@@ -7,32 +7,38 @@ from dataclasses import replace
 
 import numpy as np
 
-from drills.coach import Prompt, brake_to, disturbance, lean_of
+from drills.coach import Prompt, brake_to
 from drills.deviation import Deviation
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
+from drills.kinds.asked_words import ANSWER, missed, not_as_asked
+from drills.kinds.blip_picture import (
+    against_target,
+    bounds,
+    decided,
+    is_of_target,
+    picture_about_cue,
+    reach,
+    run_with_picture,
+)
+from drills.kinds.blip_words import fault, lean_of
 from drills.kinds.blipping import (
-    ANSWER,
     OF_THE_BLIP,
     TAIL,
     blip_moves,
-    bounds,
     find_run,
     first_that_holds,
     is_brake_let_go,
     measures_of,
-    missed,
-    not_as_asked,
-    picture_about_cue,
     put_dip_first,
-    reach,
-    run_with_picture,
     shape_faults,
 )
+from drills.kinds.clean_words import praise
 from drills.level import Key, Level
-from drills.measures.base import base_at_cue
+from drills.measures.base import base_at_cue, base_before
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.disturbance import OF_A_RUN, Run
-from drills.score import Judged, Reason, Verdict, anticipation, weigh, within
+from drills.remark import Remark
+from drills.score import WEIGHED, Judged, Reason, Verdict, anticipation, weigh, within
 from drills.task import AT_REST, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
@@ -75,22 +81,26 @@ class BlipDrill(BlippingKind):
         return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        size = to_size(level)
-        asked = f"one blip{size}" if size else "blip once"
-        return brake_to(task, f"Then it goes dark: at the cue, {asked}.")
+        return brake_to(task, f"Dark, then the cue: one blip{to_size(level)}")
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        if verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):
-            return disturbance(verdict, level.limits)
-        return not_as_asked(verdict)
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        if verdict.reason not in WEIGHED:
+            return not_as_asked(verdict)
+        return praise(verdict) if verdict.clean else fault(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         pictured = run_with_picture(judged)
         if pictured is None:
             return picture_about_cue(level, judged)
         run, picture = pictured
-        cue = judged.done.cues[0] / SECOND - run.blips[0][0].onset
-        return replace(picture, cues=(cue,), reach=reach(level), bounds=bounds(level, run))
+        verdict, given = judged.verdict, judged.done.cues[0]
+        figure = self.headline(level, verdict)
+        if is_of_target(verdict):
+            held = base_before(run.blips[0][0].first, base_at_cue(judged.grid, given))
+            return against_target(level, judged, held, figure)
+        cue = given / SECOND - run.blips[0][0].onset
+        picture = replace(picture, cues=(cue,), reach=reach(level), bounds=bounds(level, run))
+        return decided(level, verdict, run, picture, figure)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         return missed(level, verdict)

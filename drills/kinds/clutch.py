@@ -7,12 +7,12 @@ from dataclasses import asdict, replace
 
 import numpy as np
 
-from drills.coach import Prompt, brake_to, disturbance
+from drills.coach import Prompt, Said, brake_to
 from drills.deviation import Deviation
 from drills.kinds.asked_size import SIZE, to_size
+from drills.kinds.asked_words import ANSWER
 from drills.kinds.blip import BlipDrill
 from drills.kinds.blipping import (
-    ANSWER,
     OF_THE_BLIP,
     TAIL,
     blip_moves,
@@ -20,10 +20,11 @@ from drills.kinds.blipping import (
     first_that_holds,
     is_brake_let_go,
     measures_of,
-    not_as_asked,
     put_dip_first,
     shape_faults,
 )
+from drills.kinds.clean_words import topic
+from drills.kinds.clutch_words import DOWN_LATE, IN_TIME, SHORTCOMINGS, UP_LATE
 from drills.level import Level
 from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
@@ -31,7 +32,8 @@ from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
 from drills.measures.disturbance import OF_A_RUN, Run
 from drills.measures.sampling import report_interval
-from drills.score import Judged, Reason, Verdict, anticipation, weigh, within
+from drills.remark import Remark
+from drills.score import WEIGHED, Judged, Reason, Verdict, anticipation, weigh, within
 from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
@@ -100,20 +102,17 @@ class ClutchDrill(BlipDrill):
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        blip = f"one blip{to_size(level)}"
-        return brake_to(task, f"Then, in the dark, at the cue: clutch down, {blip}, clutch up.")
+        return brake_to(task, f"Dark, cue: clutch down, one blip{to_size(level)}, clutch up")
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        if verdict.reason in _SENTENCES:
-            return _SENTENCES[verdict.reason]
-        if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-            return not_as_asked(verdict)
-        match verdict.worst if verdict.over else "":
-            case "clutch_down":
-                return "The clutch was slow to go down: have the left foot ready at the cue."
-            case "clutch_up":
-                return _slow(verdict)
-        return disturbance(verdict, level.limits)
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        name, reason = verdict.worst, verdict.reason
+        if reason in SHORTCOMINGS:
+            return Remark(reason.value, *SHORTCOMINGS[reason])
+        if reason in WEIGHED and name in OF_THE_CLUTCH:
+            if verdict.clean:
+                return Remark(topic(name), *IN_TIME[name])
+            return Remark(name, *(DOWN_LATE if name == "clutch_down" else _slow(verdict)))
+        return super().comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of the blip in a shift, with throttle and clutch beneath the brake."""
@@ -132,12 +131,12 @@ class ClutchDrill(BlipDrill):
             Reason.BLIP_FIRST: (
                 "Clutch down",
                 written(down),
-                f"after the blip, at {written(reaction)}",
+                f"until the clutch was down, the blip at {written(reaction)}",
             ),
             Reason.CLUTCH_FIRST: (
                 "Clutch up",
                 written(verdict.measures.get("clutch_up")),
-                "after the blip was asked",
+                "until the clutch was up, the blip not over",
             ),
             Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
             Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
@@ -172,26 +171,14 @@ def _shortcoming(
     )
 
 
-def _slow(verdict: Verdict) -> str:
-    """Sentence on a slow shift: the part that took longest over its usual time."""
+def _slow(verdict: Verdict) -> Said:
+    """Words on a slow shift: its part that took longest over its usual time."""
     down, up, reaction = (verdict.amount(name) for name in ("clutch_down", "clutch_up", "reaction"))
     pulse = verdict.amount("end") - verdict.amount("onset")
     over = {
-        "the clutch was slow to go down: have the left foot ready at the cue.": down - USUAL_DOWN,
-        "the blip was slow to follow it: roll as soon as the clutch is down.": (
-            reaction - down - USUAL_REST
-        ),
-        "the throttle stayed on: one short stab, in and out.": pulse - USUAL_REST,
-        "the clutch stayed down after the blip: let it up as soon as the blip is over.": (
-            up - reaction - pulse - USUAL_REST
-        ),
+        "down": down - USUAL_DOWN,
+        "blip": reaction - down - USUAL_REST,
+        "throttle": pulse - USUAL_REST,
+        "up": up - reaction - pulse - USUAL_REST,
     }
-    return f"The clutch was up late, as {max(over, key=lambda part: over[part])}"
-
-
-_SENTENCES = {
-    Reason.NO_CLUTCH: "The clutch was not down: press it past its middle, before the blip.",
-    Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
-    Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",
-    Reason.CLUTCH_STAYED: "The clutch did not come up: let it all the way up after the blip.",
-}
+    return UP_LATE[max(over, key=lambda part: over[part])]

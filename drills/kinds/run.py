@@ -7,32 +7,39 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drills.coach import Prompt, brake_to, lean_of
+from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span
 from drills.kinds import run_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
+from drills.kinds.blip_picture import (
+    against_target,
+    bound,
+    decided,
+    is_of_target,
+    picture_about_cue,
+    reach,
+    run_with_picture,
+)
+from drills.kinds.blip_words import lean_of
 from drills.kinds.blipping import (
     OF_THE_BLIP,
     RECORDED,
     TAIL,
     blip_moves,
-    bounds,
     find_run,
     first_that_holds,
     is_brake_let_go,
     measures_of,
-    picture_about_cue,
     put_dip_first,
-    reach,
-    run_with_picture,
     shape_faults,
 )
 from drills.level import Key, Level
-from drills.measures.base import base_before_beat
+from drills.measures.base import base_before, base_before_beat
 from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
+from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh, within
 from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
@@ -49,6 +56,8 @@ KEYS = (
 )
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
 """Names of the measures of the blip with the deepest dip; the width is the widest blip's."""
+ON_EVERY_BLIP = ("dip", "surge", "rebound")
+"""Names of the measures whose limits are drawn over the window of each blip of a run."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
 """Names of the measures that each blip of a run has under its place, such as the dip of the 2nd."""
 
@@ -119,31 +128,35 @@ class RunDrill(BlippingKind):
         return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        tempo = task.cues[1] - task.cues[0]
-        blips = len(task.acts)
+        tempo, blips = task.cues[1] - task.cues[0], len(task.acts)
         return brake_to(
             task,
-            f"Then, in the dark, {COUNTED} knocks count in: "
-            f"blip{to_size(level)} on each of the {blips} clicks after, {tempo:g} s apart.",
+            f"Dark, {COUNTED} knocks, then {blips} clicks {tempo:g} s apart: "
+            f"blip{to_size(level)} on each",
         )
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        return run_words.comment(level, verdict)
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        return run_words.comment(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         pictured = run_with_picture(judged)
         if pictured is None:
             return picture_about_cue(level, judged)
         run, picture = pictured
-        beat, first = _Beats.of(judged.task, judged.done), run.blips[0][0].onset
+        beat, first = _Beats.of(judged.task, judged.done), run.blips[0][0]
+        figure = self.headline(level, judged.verdict)
+        if is_of_target(judged.verdict):
+            asked = base_before_beat(judged.grid, nanoseconds(beat.cues[0]))
+            return against_target(level, judged, base_before(first.first, asked), figure)
         last = beat.tempo * (len(beat.cues) - 1)
-        return replace(
+        picture = replace(
             picture,
             span=(picture.span[0], max(picture.span[1], round(last + SHOWN_AFTER, 1))),
-            cues=tuple(cue - first for cue in beat.cues),
+            cues=tuple(cue - first.onset for cue in beat.cues),
             reach=reach(level),
             bounds=_bounds(level, judged.grid, run),
         )
+        return decided(level, judged.verdict, run, picture, figure)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         return run_words.missed(level, verdict)
@@ -185,26 +198,20 @@ def _shortcoming(
 def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
     """Limits in the picture of a run: those on every blip over each window, the others once."""
     zero = run.blips[0][0].onset
-    final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
     found: list[Bound] = []
-    for name, word, sign in (
-        ("dip", "dip", -1),
-        ("surge", "above", 1),
-        ("rebound", "back over", 1),
-    ):
-        limit = level.limits.get(name)
-        if limit is None:
+    for name in ON_EVERY_BLIP:
+        once = bound(level, run, name) if name in level.limits else None
+        if once is None:
             continue
         windows = [
             (pulse.onset + done.dip_at if name == "rebound" else opens, closes)
             for (opens, closes), (pulse, done) in zip(_windows(grid, run), run.blips, strict=True)
         ]
-        low, high = (-limit, None) if sign < 0 else (None, limit)
-        label = f"{word} {limit:g}"
         for number, (opens, closes) in enumerate(_joined(windows)):
             during = (opens - zero, closes - zero)
-            found.append(Bound("" if number else label, low, high, during))
-    return (*found, *final)
+            found.append(replace(once, label="" if number else once.label, during=during))
+    at_end = [bound(level, run, name) for name in level.limits if name not in ON_EVERY_BLIP]
+    return (*found, *(one for one in at_end if one is not None))
 
 
 def _windows(grid: Grid, run: Run) -> list[Span]:

@@ -1,173 +1,288 @@
-"""Words on a run of blips: the sentence, and the figure for what was asked and not done."""
+"""What is said of a run of blips: which blip did what, what to attend to, and the figure."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from statistics import fmean, pstdev
 
-from drills.coach import AT_ONCE, SMALL, disturbance, lead_words
-from drills.digits import apart
-from drills.kinds import blipping
+from drills.coach import SMALL, Said
+from drills.digits import beside
+from drills.kinds import asked_words, blip_faults, blip_words, clean_words, early
 from drills.level import Level
-from drills.measures.catalogue import CATALOGUE, PLACES
+from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import RELEASED
-from drills.score import Reason, Verdict
+from drills.remark import Remark
+from drills.score import WEIGHED, Reason, Verdict
 
 GROWS = 5.0
 """Points by which the last dip of a run must pass the first for the sentence to speak of growth."""
+ALIKE = 1.0
+"""Difference between dips up to which they count as alike, in points."""
 ORDINAL = ("first", "second", "third", "fourth")
 """Words for the places of blips in a run, from the first."""
+COUNT_ON = (
+    "Keep counting through the blips.",
+    "Let the beat carry the throttle.",
+)
+"""Cues for blips that came unevenly or late."""
+LET_IT_COME = (
+    "Let the beat come to you.",
+    "Wait for the click, then blip.",
+)
+"""Cues for blips that came too soon."""
+
+SHAPES: Mapping[Reason, Said] = {
+    Reason.NO_BLIP: (
+        ("No blip came.", "The clicks went by without a blip."),
+        ("After the knocks, one blip to each click.", "Let each click set off the throttle."),
+    ),
+    Reason.FEW_BLIPS: (
+        ("There were too few blips.", "A click went by without its blip."),
+        ("One blip to each click.", "Let each click set off the throttle."),
+    ),
+    Reason.EXTRA_BLIP: (
+        ("There were too many blips.", "A blip came without a click."),
+        ("One blip to each click, none to the knocks.", "After the last, keep the throttle shut."),
+    ),
+    Reason.OFF_BEAT: (
+        ("A blip was nearer to another beat than its own.", "A blip came a whole beat off."),
+        ("Count first, then blip.", "Let each click set off the throttle."),
+    ),
+    Reason.LIGHT: (
+        ("A blip was too light.", "One blip had too little throttle."),
+        ("More throttle, and as short.", "Make all as deep as the deepest."),
+    ),
+    Reason.HEAVY: (
+        ("A blip was too big.", "One blip had too much throttle."),
+        ("Less throttle, and as short.", "Make all as shallow as the shallowest."),
+    ),
+    Reason.LONG: (
+        ("The throttle stayed on too long.", "One blip was too long."),
+        ("Make each one short: in and out.", "Quick touches, and nothing between."),
+    ),
+}
+"""Runs that were not what was asked, by the outcome."""
+LET_GO: Said = (
+    ("The brake was let go after the last blip.", "With the last blip over, the brake was off."),
+    ("Keep it on until the light returns.", "The blips end, the braking does not."),
+)
+"""Brake that was let go after the last blip."""
+DIP_CUES: Mapping[str, tuple[str, ...]] = {at: cues for at, (_, cues) in blip_faults.DIPS.items()}
+"""Cues for a dip of a run, by when the brake was lowest."""
+GROWTH: Said = (
+    ("The dip grew from blip to blip.", "Every blip took more brake than the last."),
+    ("Make the last as heavy as the first.", "Come back to full weight between blips."),
+)
+"""Dips that grew from the first blip to the last."""
+OVER: Mapping[str, Said] = {
+    "surge": (
+        ("The brake rose above what was held.", "The blips pushed the brake up."),
+        blip_faults.NO_HARDER,
+    ),
+    "surge back": (
+        ("Between blips the brake came back too heavy.", "It went over what was held."),
+        blip_faults.COME_BACK,
+    ),
+}
+"""Brake above what was held, by whether it came back from a dip at each blip."""
+SPACING: Mapping[str, Said] = {
+    "second late": (
+        ("The second blip was late after the first.", "From first to second took too long."),
+        COUNT_ON,
+    ),
+    "second soon": (
+        ("The second blip came too soon after the first.", "First to second was too quick."),
+        LET_IT_COME,
+    ),
+    "slow": (
+        ("The blips were slower than the beat.", "From blip to blip took too long."),
+        COUNT_ON,
+    ),
+    "quick": (
+        ("The blips were quicker than the beat.", "From blip to blip was too quick."),
+        LET_IT_COME,
+    ),
+    "uneven": (
+        ("The blips came unevenly.", "The time between blips kept changing."),
+        COUNT_ON,
+    ),
+}
+"""Blips that did not keep the tempo."""
+CLEAN: Mapping[str, Said] = {
+    "dip": (
+        ("All blips took about the same, inside the limit.", "Blip for blip, about the same dip."),
+        ("Stay as heavy through all of them.", "Aim for no dip at all."),
+    ),
+    "spacing_error": (
+        ("The blips kept the beat well enough.", "Even enough, from blip to blip."),
+        ("Keep counting through the blips.", "Let the beat carry the throttle."),
+    ),
+    "lateness": (
+        ("Every blip was near enough to its click.", "The blips met their clicks, near enough."),
+        ("Let the beat carry the throttle.", "Blip with the click, not after it."),
+    ),
+    "width": (
+        ("All blips were short enough.", "In and out, each one in time."),
+        ("Make them shorter still.", "Quick touches, and nothing between."),
+    ),
+}
+"""Clean runs, by the measure nearest its limit."""
+WHOLE: Mapping[str, Said] = {
+    "width": (
+        ("A blip lasted too long.", "The throttle stayed on too long for a blip."),
+        ("Make each one short: in and out.", "Quick touches, and nothing between."),
+    ),
+}
+"""Words on a run that are not those on a single blip, by the measure."""
 
 
-def comment(level: Level, verdict: Verdict) -> str:
-    """Sentence on a run of blips that counts: what the brake did, and what to change."""
-    if verdict.reason in _SENTENCES:
-        return _SENTENCES[verdict.reason]
-    if verdict.reason is Reason.LET_GO and verdict.amount("base") >= RELEASED:
-        return "The brake was let go after the last blip: keep it on until the light comes back."
-    if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return blipping.not_as_asked(verdict)
-    if verdict.clean:
-        return _praise(verdict)
-    name, limit = verdict.worst, level.limits[verdict.worst]
+def comment(verdict: Verdict) -> Remark:
+    """Remark on a run of blips that counts."""
+    reason = verdict.reason
+    if reason in SHAPES:
+        return Remark(reason.value, *SHAPES[reason])
+    if reason is Reason.LET_GO and verdict.amount("base") >= RELEASED:
+        return Remark(reason.value, *LET_GO)
+    if reason not in WEIGHED:
+        return asked_words.not_as_asked(verdict)
+    return _praise(verdict) if verdict.clean else _fault(verdict)
+
+
+def _praise(verdict: Verdict) -> Remark:
+    name = verdict.worst
+    if name == "dip" and verdict.amount("dip") >= SMALL and not early.is_early(verdict):
+        return Remark(clean_words.topic(name), *_clean_dip(by_place(verdict, "dip")))
+    if name != "dip" and name in CLEAN:
+        return Remark(clean_words.topic(name), *CLEAN[name])
+    return clean_words.praise(verdict)
+
+
+def _clean_dip(dips: Sequence[float]) -> Said:
+    """Words on the dip of a clean run: which blip took the most, and which to make as good."""
+    if max(dips) - min(dips) <= ALIKE:
+        return CLEAN["dip"]
+    most, least = dips.index(max(dips)), dips.index(min(dips))
+    if len(dips) == 2:
+        return (
+            (
+                f"The {ORDINAL[most]} blip took more than the {ORDINAL[least]}.",
+                f"Most brake went with the {ORDINAL[most]} of the two blips.",
+            ),
+            (f"Stay as heavy for the {ORDINAL[most]}.", "Make both cost the same."),
+        )
+    return (
+        (
+            f"The {ORDINAL[most]} blip took the most, the {ORDINAL[least]} the least.",
+            f"Most brake went with the {ORDINAL[most]} blip.",
+        ),
+        (f"Stay as heavy for the {ORDINAL[most]}.", "Make all blips cost the same."),
+    )
+
+
+def _fault(verdict: Verdict) -> Remark:
+    name = verdict.worst
     match name:
         case "dip":
-            return _dip(verdict, limit)
-        case "surge" | "rebound":
-            return _over(verdict, limit)
+            return _dip(verdict)
+        case "surge":
+            came_back = _all_dipped(verdict) and verdict.amount("rebound") >= verdict.amount(name)
+            return Remark(name, *OVER["surge back" if came_back else "surge"])
+        case "rebound":
+            after = "after the dip" if _all_dipped(verdict) else "alone"
+            return Remark(name, *blip_faults.REBOUNDS[after])
         case "spacing_error":
-            return _spacing(_by_place(verdict, "lateness"))
+            return Remark(name, *SPACING[_spacing(by_place(verdict, "lateness"))])
         case "lateness":
-            return _lateness(verdict)
+            return Remark(name, *_lateness(verdict))
         case "width":
-            return "A blip was too wide: each one a short stab, in and out."
-    return _WHOLE.get(name) or disturbance(verdict, level.limits)
+            return Remark(name, *WHOLE[name])
+    return blip_words.fault(verdict)
 
 
-_SENTENCES = {
-    Reason.FEW_BLIPS: "There were too few blips: to each cue one stab, in and out.",
-    Reason.EXTRA_BLIP: "There were too many blips: one to each cue, none to the beats before.",
-    Reason.OFF_BEAT: "A blip lay nearer to another beat than to its own: count, then roll.",
-    Reason.NO_BLIP: "No blip came: after the beats, one to each cue.",
-    Reason.LIGHT: "A blip was too light: stab deeper, and as short.",
-    Reason.HEAVY: "A blip was too big: stab less deep, and as short.",
-    Reason.LONG: "The throttle stayed on too long: each blip one short stab, in and out.",
-}
-_ROLL = "roll on the ball, keep it pushing"
-_WHOLE = {
-    "shortfall": f"The brake was light for too long through the run: {_ROLL}.",
-    "excess": "The brake was heavy for too long through the run: give back what you pressed on.",
-    "extra_distance": f"The run would have cost too much road: {_ROLL}.",
-}
-
-
-def _praise(verdict: Verdict) -> str:
-    if max(verdict.amount("dip"), verdict.amount("surge")) < SMALL:
-        return "Still: the brake stayed where it was through the whole run."
-    return "Clean: blip after blip, the brake stayed within what this level allows."
-
-
-def _dip(verdict: Verdict, limit: float) -> str:
-    dips = _by_place(verdict, "dip")
+def _dip(verdict: Verdict) -> Remark:
+    dips = by_place(verdict, "dip")
     worst = max(range(len(dips)), key=lambda place: dips[place])
-    points, place = apart(dips[worst], limit)[0], ORDINAL[worst]
-    when, change = _when(verdict)
-    early, off = lead_words(verdict), verdict.amount("base") - dips[worst] < RELEASED
-    if off and early:
-        return (
-            f"The foot left the brake {early} before the first blip and came off altogether: "
-            "keep the ball of the foot down while its edge rolls."
+    if early.is_early(verdict):
+        return blip_words.fault(verdict)
+    at = blip_words.when(verdict.amount("dip_at"), verdict)
+    blip = f"the {ORDINAL[worst]} blip"
+    if verdict.amount("base") - dips[worst] < RELEASED:
+        sentences = (
+            f"The brake came off altogether {at} {blip}.",
+            f"{blip.capitalize()} took the brake away altogether.",
         )
-    if off:
-        return (
-            f"The foot came off the brake altogether {when} the {place} blip: "
-            "keep the ball of the foot down while its edge rolls."
-        )
-    if early:
-        return (
-            f"The brake left {early} before the first of {len(dips)} blips "
-            f"and fell {points} points: {AT_ONCE}."
-        )
+        return Remark("dip", sentences, blip_faults.STAY_ON)
     if _grows(dips):
-        light = verdict.amount("offset") <= -SMALL
-        change = "give back each time what the roll took" if light else _ROLL
-        return f"The brake fell further with every blip, {points} points by the {place}: {change}."
-    return f"The brake fell {points} points {when} the {place} of {len(dips)} blips: {change}."
+        return Remark("dip", *GROWTH)
+    sentences = (
+        f"The brake fell most {at} {blip}.",
+        f"{blip.capitalize()} cost the most brake.",
+    )
+    return Remark("dip", sentences, DIP_CUES[at])
 
 
-def _when(verdict: Verdict) -> tuple[str, str]:
-    """When the brake was lowest in the deepest dip, as a word, and what the foot should change."""
-    at = verdict.amount("dip_at")
-    if at < 0:
-        return "before", "roll about the ball of the foot, do not lift to turn"
-    if at > verdict.amount("end") - verdict.amount("onset"):
-        return "after", "roll back over the ball, do not lift it"
-    return "at", _ROLL
+def _all_dipped(verdict: Verdict) -> bool:
+    """Whether the brake dipped at every blip, so that whatever was over came back from a dip."""
+    return min(by_place(verdict, "dip"), default=0.0) >= SMALL
 
 
 def _grows(dips: Sequence[float]) -> bool:
     return dips[-1] - dips[0] >= GROWS and all(one < other for one, other in pairwise(dips))
 
 
-def _over(verdict: Verdict, limit: float) -> str:
-    """Sentence on a brake above what was held: it "came back over" only if every blip dipped."""
-    value = verdict.amount(verdict.worst)
-    points = apart(value, limit)[0]
-    came_back = min(_by_place(verdict, "dip")) >= SMALL and verdict.amount("rebound") >= value
-    change = (
-        "give back only what the roll took"
-        if came_back
-        else "let the ball stay and only the edge roll"
-    )
-    return f"The brake went {points} points over what was held: {change}."
-
-
 def _spacing(late: Sequence[float]) -> str:
+    """How the times between blips were off the tempo, by how late after its cue each came."""
     off = [after - before for before, after in pairwise(late)]
     if len(off) == 1:
-        return (
-            "The second blip came too long after the first: keep counting, and roll on the count."
-            if off[0] > 0
-            else "The second blip came too soon after the first: let the beat come to the foot."
-        )
-    mean = fmean(off)
-    if all(one * mean > 0 for one in off) and abs(mean) > pstdev(off):
-        return (
-            "The blips came too slowly one after the other: keep counting, and roll on the count."
-            if mean > 0
-            else "The blips came too quickly one after the other: let the beat come to the foot."
-        )
-    return "The blips came unevenly: count on through them, and let the foot keep time."
+        return "second late" if off[0] > 0 else "second soon"
+    mean = fmean(off) if off else 0.0
+    if off and all(one * mean > 0 for one in off) and abs(mean) > pstdev(off):
+        return "slow" if mean > 0 else "quick"
+    return "uneven"
 
 
-def _lateness(verdict: Verdict) -> str:
-    late = _by_place(verdict, "lateness")
+def _lateness(verdict: Verdict) -> Said:
+    late = by_place(verdict, "lateness")
     worst = max(range(len(late)), key=lambda place: abs(late[place]))
+    blip = f"the {ORDINAL[worst]} blip"
     if late[worst] > 0:
-        return f"The {ORDINAL[worst]} blip came behind its cue: roll on the beat, not after it."
-    return f"The {ORDINAL[worst]} blip came ahead of its cue: wait for the beat."
+        sentences = (f"{blip.capitalize()} came late.", f"The click was ahead of {blip}.")
+        return sentences, ("Blip with the click, not after it.", "Keep counting.")
+    sentences = (f"{blip.capitalize()} came too soon.", f"The click came after {blip}.")
+    return sentences, LET_IT_COME
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a run asked and was not done, as in `Kind.missed`."""
-    came = len(_by_place(verdict, "dip"))
+    came = len(by_place(verdict, "dip"))
+    most = level.own["blip.longest"]
+    width = verdict.amount("width")
     return {
-        Reason.NO_BLIP: ("Blips", "none", "one to each cue was asked"),
-        Reason.FEW_BLIPS: ("Blips", f"{came}", "one to each cue was asked"),
-        Reason.EXTRA_BLIP: ("Blips", "too many", "one to each cue was asked"),
-        Reason.OFF_BEAT: (
-            "From the cue",
-            CATALOGUE["lateness"].written(verdict.measures.get("lateness")),
-            f"within {level.own['tempo'] / 2:g} s was asked",
+        Reason.NO_BLIP: ("Blips", "none", "one to each click was asked"),
+        Reason.FEW_BLIPS: (
+            "Blips",
+            f"{came}",
+            f"{'blip' if came == 1 else 'blips'}, one to each click was asked",
         ),
-        Reason.LIGHT: ("Throttle", "too light", f"{level.own['blip.least']:g} % at least"),
-        Reason.HEAVY: ("Throttle", "too big", f"{level.own['blip.most']:g} % at most"),
-        Reason.LONG: ("Throttle", "on too long", f"{level.own['blip.longest']:g} s at most"),
+        Reason.EXTRA_BLIP: ("Blips", "too many", "one to each click was asked"),
+        Reason.OFF_BEAT: (
+            "From its click",
+            f"{beside(abs(verdict.amount('lateness')), level.own['tempo'] / 2, 2)[0]} s",
+            f"off its click, {level.own['tempo'] / 2:g} allowed",
+        ),
+        Reason.LIGHT: ("Blip", "too light", f"blip, {level.own['blip.least']:g} at least"),
+        Reason.HEAVY: ("Blip", "too big", f"blip, {level.own['blip.most']:g} at most"),
+        Reason.LONG: (
+            "Blip width",
+            f"{beside(width, most, 2)[0]} s" if width > most else "too long",
+            f"on the throttle, {most:g} allowed",
+        ),
         Reason.NOT_SCORED: ("Brake", "too little before", "held before the blips was asked"),
-    }.get(verdict.reason) or blipping.missed(level, verdict)
+    }.get(verdict.reason) or asked_words.missed(level, verdict)
 
 
-def _by_place(verdict: Verdict, name: str) -> list[float]:
+def by_place(verdict: Verdict, name: str) -> list[float]:
+    """Values of a measure that each blip of a run has, from the first blip on."""
     found = [verdict.measures.get(f"{name}_{place}") for place in PLACES]
     return [one for one in found if one is not None]

@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict, fields, replace
 
 import numpy as np
 
-from drills.coach import LITTLE, Prompt
-from drills.deviation import Bound, Deviation, cut, reach_of
-from drills.digits import apart
+from drills.coach import Prompt
+from drills.deviation import Bound, Deviation, WorstPlace, cut, reach_of
+from drills.digits import plain
+from drills.headline import WORDS, allowed
+from drills.kinds import squeeze_words
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ANTICIPATION, OFF
 from drills.measures.disturbance import STAY_LEAST
 from drills.measures.step import Step, measure_step
-from drills.score import Judged, Reason, Verdict, anticipation, weigh
+from drills.remark import Headline, Remark
+from drills.score import WEIGHED, Judged, Reason, Verdict, anticipation, weigh
 from drills.task import AT_REST, Performance, Task
-from drills.trace import SECOND, Grid, Pedal, nanoseconds
+from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 REACHED = 0.1
 """Share of the target at which a squeeze counts as begun."""
 REST = 200
 """Grid points at the end of a squeeze's window that tell where the brake came to rest: 0.2 s."""
-AT_ONCE = 0.5
-"""Longest time in s from 90 % of the target to a steady brake for praise as "straight"."""
 BEFORE = 0.2
 """Time before the cue that the picture of a squeeze shows, in s."""
 
@@ -38,6 +40,7 @@ class SqueezeDrill(Kind):
     reveal_measures = ("overshoot", "settle", "offset", "reaction")
     learning_measure = "settle"
     answering_pedal = "brake"
+    figure_words: Mapping[str, str] = {**WORDS, "rise": "to reach the weight"}
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         return Task(
@@ -70,36 +73,8 @@ class SqueezeDrill(Kind):
             keep="Rest on the brake, and wait",
         )
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        if verdict.reason is Reason.NOT_PRESSED:
-            return "The brake was not pressed: squeeze it at the cue."
-        if verdict.clean:
-            return _praise(verdict, level.band)
-        name, limit = verdict.worst, level.limits[verdict.worst]
-        value, at_rest = verdict.measures.get(name), verdict.amount("offset")
-        match name:
-            case "overshoot":
-                points = apart(value or 0.0, limit)[0]
-                return (
-                    f"The brake went {points} points past the target: "
-                    "aim at the weight, and let the leg stop by itself."
-                )
-            case "offset":
-                side = "heavier" if at_rest > 0 else "lighter"
-                points = apart(abs(at_rest), limit)[0]
-                return (
-                    f"The brake ended {points} points {side} than the target: "
-                    "remember how much the leg gave when you held it."
-                )
-            case "reaction":
-                return "The squeeze was slow to follow the cue: have the foot on the pedal."
-            case "rise" if value is None:
-                return (
-                    "The brake stayed well short of the target: press on until its weight is there."
-                )
-            case "rise":
-                return "The brake went on slowly: one firm squeeze, not a search."
-        return _settle(level, verdict)
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        return squeeze_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         task, done, verdict = judged.task, judged.done, judged.verdict
@@ -123,74 +98,73 @@ class SqueezeDrill(Kind):
         )
         if verdict.void:
             return picture
-        return replace(picture, bounds=_bounds(level, task.lasts))
+        figure = self.headline(level, verdict)
+        picture = replace(picture, bounds=_bounds(level, task.lasts))
+        return replace(
+            picture,
+            decides=_deciding(level, verdict, figure, task.lasts),
+            worst=_worst(picture, verdict, figure, task.lasts, level.band),
+        )
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         not_pressed = verdict.reason is Reason.NOT_PRESSED
         return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a squeeze: heavy where the brake passed its target or stayed above, light
-        where it stayed below."""
-        if verdict.reason is Reason.NOT_PRESSED:
-            return -1.0
-        if verdict.clean:
-            return 0.0
-        if verdict.void or not verdict.measures:
-            return None
-        at_rest = verdict.amount("offset")
-        match verdict.worst:
-            case "overshoot":
-                return 1.0
-            case "rise" if verdict.measures.get("rise") is None:
-                return -1.0
-            case "reaction" | "rise":
-                return 0.0
-            case "settle" if (
-                verdict.measures.get("settle") is not None or abs(at_rest) <= level.band
-            ):
-                return None
-        return float(np.sign(at_rest))
-
-
-def _settle(level: Level, verdict: Verdict) -> str:
-    """Sentence on a brake that was not steady in time; being late to the target is named first."""
-    at_rest, limit = verdict.amount("offset"), level.limits["settle"]
-    settle, reaction = verdict.measures.get("settle"), verdict.amount("reaction")
-    rise = verdict.measures.get("rise")
-    if settle is None and abs(at_rest) > level.band:
-        side = "heavy" if at_rest > 0 else "light"
-        return f"The brake ended {side}, outside the band: feel for the weight again."
-    if rise is not None and reaction + rise >= limit:
-        slow = (
-            "slow to follow the cue: have the foot on the pedal."
-            if reaction > rise
-            else "slow to reach its weight: one firm squeeze, not a search."
-        )
-        return f"The squeeze was {slow}"
-    if settle is None:
-        return "The brake did not come to rest: squeeze once, then let the leg be still."
-    return "The brake took long to come to rest: squeeze once, then let the leg be still."
-
-
-def _praise(verdict: Verdict, band: float) -> str:
-    over = verdict.amount("overshoot")
-    at_rest = verdict.amount("offset")
-    settle = verdict.measures.get("settle")
-    there = verdict.amount("reaction") + verdict.amount("rise")
-    if abs(at_rest) >= band / 2 or settle is None or settle - there > AT_ONCE:
-        return "Clean: the brake ended as near to the target as this level asks."
-    if over < band / 2:
-        return "Clean: straight to the target, and still."
-    past = "a little past the target" if over <= LITTLE else "past the target no more than it may"
-    return f"Clean: {past}, and straight back to it."
+        return squeeze_words.lean(level, verdict)
 
 
 def _bounds(level: Level, lasts: float) -> tuple[Bound, ...]:
-    rest, stay, band = lasts - REST / 1000, lasts - STAY_LEAST / 1000, level.band
-    found = {
-        "overshoot": lambda at: Bound(f"past {at:g}", None, at, (0.0, lasts)),
-        "settle": lambda at: Bound(f"steady ±{band:g}", -band, band, (min(at, stay), lasts)),
-        "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (rest, lasts)),
-    }
-    return tuple(found[name](at) for name, at in level.limits.items() if name in found)
+    """Limits of a level that the picture of a squeeze can show."""
+    found = (_bound(level, name, lasts) for name in level.limits)
+    return tuple(bound for bound in found if bound is not None)
+
+
+def _bound(level: Level, name: str, lasts: float) -> Bound | None:
+    """Limit of one measure of a squeeze over its own window; None: the picture cannot show it."""
+    at, band = level.limits[name], level.band
+    match name:
+        case "overshoot":
+            return Bound(f"overshoot {plain(at)} allowed", None, at, (0.0, lasts))
+        case "settle":
+            opens = min(at, lasts - STAY_LEAST / 1000)
+            return Bound(f"settled ±{band:g}", -band, band, (opens, lasts))
+        case "offset":
+            return Bound(f"end ±{plain(at)} allowed", -at, at, (lasts - REST / 1000, lasts))
+    return None
+
+
+def _deciding(
+    level: Level, verdict: Verdict, figure: Headline | None, lasts: float
+) -> Bound | None:
+    """The limit that decided a squeeze; None where the picture cannot show it."""
+    if verdict.reason not in WEIGHED or not verdict.worst:
+        return None
+    bound = _bound(level, verdict.worst, lasts)
+    if bound is None or figure is None or verdict.worst == "settle":
+        return bound
+    return replace(bound, label=allowed(figure))
+
+
+def _worst(
+    picture: Deviation, verdict: Verdict, figure: Headline | None, lasts: float, band: float
+) -> WorstPlace | None:
+    """The place that decided a squeeze; None where its measure has none on the curve."""
+    if figure is None or verdict.reason not in WEIGHED:
+        return None
+    value = verdict.measures.get(verdict.worst)
+    if verdict.worst == "offset":
+        return WorstPlace(lasts - REST / 2000, verdict.amount("offset"), figure.value)
+    match verdict.worst:
+        case "overshoot" if value:
+            at = verdict.amount("peak_time")
+        case "settle":
+            outside = np.flatnonzero(np.abs(picture.deviation) > band)
+            if value is None and not outside.size:
+                return None
+            at = float(picture.time[outside[-1]]) if value is None else value
+        case _:
+            return None
+    at -= STEP / SECOND / 2
+    place = min(int(np.searchsorted(picture.time, at)), picture.time.size - 1)
+    return WorstPlace(float(picture.time[place]), float(picture.deviation[place]), figure.value)

@@ -6,14 +6,13 @@ began, at the slope that was asked, and each blip with its chord, as on the road
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, replace
+from collections.abc import Mapping
+from dataclasses import asdict
 
 import numpy as np
 
 from drills.coach import Prompt, brake_to
-from drills.deviation import Bound, Deviation, Span, cut, reach_of
+from drills.deviation import Deviation
 from drills.kinds import trail_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
@@ -23,17 +22,17 @@ from drills.kinds.blipping import (
     shape_faults,
     why_no_blip,
 )
+from drills.kinds.trail_picture import picture_of
 from drills.level import Key, Level
 from drills.measures.blip import ON
-from drills.measures.chord import FROM as CHORD_FROM
-from drills.measures.chord import ChordDisturbance, Unchorded, chord_of
+from drills.measures.chord import ChordDisturbance, Unchorded
 from drills.measures.disturbance import RELEASED
-from drills.measures.easing import Ramp
 from drills.measures.tempo import farthest
 from drills.measures.way import WayDown, measure_way
+from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh, within
 from drills.task import AT_REST, FALL_HOLD, Move, Performance, Signal, Task
-from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
+from drills.trace import SECOND, Grid, Pedal
 
 LATEST = 1.5
 """How long after its due end an easing off is waited for before the repetition ends, in s."""
@@ -60,10 +59,6 @@ OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", *OF_THE_DEEPEST, "
 """Names of the measures that an easing off without blips does not have."""
 PRESSED_AGAIN = 2 * RELEASED
 """Least brake in % that counts as pressed again after it was off; less is a trembling foot."""
-BEFORE = 0.3
-"""Time before the cue that the picture of an easing off shows, in s."""
-AFTER = 0.5
-"""Time after the due end of an easing off that its picture shows, in s."""
 
 
 class TrailDrill(BlippingKind):
@@ -116,37 +111,15 @@ class TrailDrill(BlippingKind):
         return Judged(task, done, weigh(measures, limits, shortcoming), grid, way)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        size = to_size(level)
-        one = f" One blip{size} at the click." if size else " Blip once at the click."
-        blips = {0: "", 1: one, 2: f" Blip{size} at each of the two clicks."}
-        return brake_to(
-            task,
-            f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."
-            f"{blips[len(task.acts)]}",
-        )
+        size, blips = to_size(level), len(task.acts)
+        clicks = {0: "", 1: f", one blip{size} at the click", 2: f", a blip{size} at each click"}
+        return brake_to(task, f"Dark, then ease off with the tone, {task.falls:g} s{clicks[blips]}")
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
         return trail_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        """Picture of the brake against its way down: the ramp and, within a blip, its chord."""
-        task, done = judged.task, judged.done
-        way = judged.measured if isinstance(judged.measured, WayDown) else None
-        given = bool(done.cues)
-        cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait
-        ramp = way.ramp if way is not None else None
-        ends = (ramp.after - judged.grid.index(done.cues[0])) / 1000 if ramp is not None else 0.0
-        shown_until = max(FALL_HOLD + task.falls + AFTER, math.ceil(10 * ends) / 10)
-        held = task.target if way is None else way.held
-        picture = cut(judged.grid, cue, held, (-BEFORE, shown_until))
-        if picture is None:
-            return None
-        limits = [at for name, at in level.limits.items() if name in _IN_POINTS]
-        cues = tuple(cue_at / SECOND - cue for cue_at in done.cues) if given else (0.0,)
-        picture = replace(picture, reach=reach_of(limits), cues=cues)
-        if way is None or ramp is None:
-            return replace(picture, zero="target" if way is None else "held")
-        return _on_the_way(level, judged, way, ramp, picture)
+        return picture_of(level, judged, self.headline(level, judged.verdict))
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         return trail_words.missed(level, verdict)
@@ -216,72 +189,3 @@ def _shortcoming(
             **shape_faults(level, pulses),
         }
     )
-
-
-def _on_the_way(
-    level: Level, judged: Judged, way: WayDown, ramp: Ramp, picture: Deviation
-) -> Deviation:
-    """Picture of the brake against its way down; where a blip is judged, against its chord."""
-    grid, cue = judged.grid, judged.done.cues[0]
-    first = grid.index(cue + nanoseconds(float(picture.time[0])))
-    points = np.arange(first, first + picture.time.size, dtype=np.int64)
-    meant = np.clip(ramp.brake(points), 0.0, way.held)
-    windows = []
-    for pulse, done in way.run.blips if way.run is not None else ():
-        if isinstance(done, ChordDisturbance):
-            stop = grid.index(nanoseconds(done.stop))
-            inside = (points >= pulse.first - CHORD_FROM) & (points < stop)
-            seconds = (grid.start + points[inside] * STEP) / SECOND
-            meant[inside] = chord_of(pulse, done, seconds)
-            windows.append(((pulse.first - CHORD_FROM, stop), done.is_early))
-    brake = grid.brake[first : first + picture.time.size]
-    bounds = _of_the_blips(level, windows)
-    if way.easing.ramp_worst is not None:
-        span = (ramp.start, min(ramp.after, len(grid)))
-        bounds = [*_of_the_ramp(level, span, way.left_out), *bounds]
-    return replace(
-        picture,
-        deviation=brake - meant,
-        zero="way",
-        bounds=tuple(_timed(bound, first, picture) for bound in bounds),
-    )
-
-
-def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:
-    """A limit over grid indices, moved to s on the axis of a picture that starts at `first`."""
-    opens, closes = (float(picture.time[0]) + (at - first) / 1000 for at in bound.during)
-    return replace(bound, during=(opens, closes))
-
-
-def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Bound]:
-    """Limits on the brake's distance from the ramp, over the grid indices between the blips."""
-    bounds: list[Bound] = []
-    worst, at = level.limits.get("ramp_worst"), way[0]
-    for opens, closes in [*left_out, (way[1], way[1])]:
-        until = min(opens, way[1])
-        if worst is not None and until > at:
-            bounds.append(Bound("" if bounds else f"way ±{worst:g}", -worst, worst, (at, until)))
-        at = max(at, closes)
-    return bounds
-
-
-def _of_the_blips(level: Level, windows: Sequence[tuple[Span, bool]]) -> list[Bound]:
-    """Limits on each blip of an easing off, over the grid indices of its window.
-
-    With each window whether its brake left early: its curve is then drawn against the wide chord,
-    where only the dip is judged.
-    """
-    bounds: list[Bound] = []
-    for window, early in windows:
-        for name, word, sign in (("dip", "dip", -1), ("surge", "above", 1)):
-            limit = level.limits.get(name)
-            if limit is not None and not (early and sign > 0):
-                label = f"{word} {limit:g}"
-                label = "" if any(bound.label == label for bound in bounds) else label
-                low, high = (-limit, None) if sign < 0 else (None, limit)
-                bounds.append(Bound(label, low, high, window))
-    return bounds
-
-
-_IN_POINTS = ("ramp_worst", "ramp_error", "dip", "surge")
-"""Names of the measures whose limits set the scale of an easing off's picture."""

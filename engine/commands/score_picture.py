@@ -26,7 +26,7 @@ def blips_png(pictures: Sequence[Deviation], tolerance: float | None, folder: Pa
     measured against their chords. `tolerance` in points is drawn as a band about 0. Raises
     StoreError, LevelError.
     """
-    is_chord = pictures[-1].zero == "chord"
+    is_chord = pictures[-1].zero == "straight"
     drill = None
     if is_chord and not is_new(folder):
         today = local_now().date()

@@ -6,6 +6,7 @@ import os
 import re
 import stat
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fnmatch import fnmatch
 from pathlib import Path
 from unicodedata import normalize
@@ -47,7 +48,7 @@ def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> l
 
 def load_band() -> Level:
     """The steadiness drill, read from its file. Raises LevelError if the file has a mistake."""
-    return _read(BAND, KINDS, "")
+    return replace(_read(BAND, KINDS, ""), is_staircase=True)
 
 
 def stage_of(path: Path, folder: Path) -> str:

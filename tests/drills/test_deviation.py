@@ -60,11 +60,11 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
     shown = pictured(blipped(), dip=15.0, surge=12.0, rebound=8.0, offset=4.0, settle=0.6)
 
     assert shown.bounds == (
-        Bound("dip 15", -15.0, None, (near(-0.15), near(1.25))),
-        Bound("above 12", None, 12.0, (near(-0.15), near(1.25))),
-        Bound("back over 8", None, 8.0, (near(0.05), near(1.25))),
-        Bound("end ±4", -4.0, 4.0, (near(1.05), near(1.25))),
-        Bound("steady ±5", -5.0, 5.0, (0.6, near(1.25))),
+        Bound("dip 15 allowed", -15.0, None, (near(-0.15), near(1.25))),
+        Bound("overshoot 12 allowed", None, 12.0, (near(-0.15), near(1.25))),
+        Bound("coming back 8 allowed", None, 8.0, (near(0.05), near(1.25))),
+        Bound("end ±4 allowed", -4.0, 4.0, (near(1.05), near(1.25))),
+        Bound("settled ±5", -5.0, 5.0, (0.6, near(1.25))),
     )
 
 
@@ -127,7 +127,7 @@ def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> No
     assert shown.time[[0, -1]] == pytest.approx([0.0, 1.999])
     assert shown.deviation[[0, -1]] == pytest.approx([15 - 60, 34.99 - 60])
     assert (shown.zero, shown.span, shown.blips) == ("target", (0.0, 2.0), ())
-    assert shown.bounds == (Bound("±4 decides", -4.0, 4.0, (0.0, 2.0)),)
+    assert shown.bounds == (Bound("±4 allowed on average", -4.0, 4.0, (0.0, 2.0)),)
 
 
 def test_a_void_hold_is_shown_without_limits_once_its_window_opened() -> None:

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from drills.level import Foreperiod
+from drills.foreperiod import Foreperiod
 
 
 class Stair:

@@ -4,8 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from drills.foreperiod import Foreperiod
 from drills.kinds import KINDS
-from drills.level import Aid, Feedback, Foreperiod, Level, PassRule, Targets
+from drills.level import Aid, Feedback, Level, PassRule, Targets
 from drills.level_file import LevelError, parse_level
 from drills.trace import Pedal
 

@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.coach import NOT_COUNTED, lead_words
+from drills.coach import NOT_COUNTED
 from drills.kinds import KINDS
+from drills.kinds.early import is_early
 from drills.level import Level
 from drills.score import Reason, Verdict, unjudged
 from drills.task import Performance
@@ -42,10 +43,10 @@ def test_a_blip_is_told_by_what_was_done(case: Case) -> None:
 
 
 @pytest.mark.parametrize("case", BLIPS, ids=[case.name for case in BLIPS])
-def test_a_sentence_praises_what_is_clean_and_nothing_else(case: Case) -> None:
-    _, verdict = judged(case)
+def test_only_a_clean_blip_is_told_as_clean(case: Case) -> None:
+    asked, verdict = judged(case)
 
-    assert case.said.startswith(("Clean: ", "Still: ")) == verdict.clean
+    assert asked.kind.remark(asked, verdict).topic.endswith(", clean") == verdict.clean
     assert (verdict.score or 0.0) >= 50 or not verdict.clean
 
 
@@ -64,99 +65,103 @@ SHAKE = np.sin(2 * np.pi * 10 * TIME)
 UP = TIME / 4 - 0.5
 
 HOLDS = [
-    ("nothing", 60 + 0 * TIME, "total_error", 3.0, "Still, and right on the target."),
+    (
+        "nothing",
+        60 + 0 * TIME,
+        "total_error",
+        3.0,
+        "Still, and right on the target. The same again.",
+    ),
     (
         "a little off",
         62 + 0.5 * WAVE,
         "total_error",
         3.0,
-        "Still: the brake hardly moved from where you put it.",
+        "Near enough, and on the heavy side. Add nothing once it is dark.",
     ),
     (
         "a little about",
         60 + 2 * WAVE,
         "total_error",
         3.0,
-        "On the target: the brake stayed about it all through.",
+        "The brake moved about its target, near enough. Make the weight even quieter.",
     ),
     (
         "a little of both",
         62 + 2 * WAVE,
         "total_error",
         3.0,
-        "Clean: the brake stayed close enough to the target all through.",
+        "Near enough, and on the heavy side. Add nothing once it is dark.",
     ),
     (
         "too light",
         55 + WAVE,
         "total_error",
         3.0,
-        "The brake sat lighter than the target: remember its weight from before the dark.",
+        "The brake sat too light. Remember its weight from before the dark.",
     ),
     (
         "too heavy",
         65 + WAVE,
         "constant_error",
         3.0,
-        "The brake sat heavier than the target: remember its weight from before the dark.",
+        "Its average was too heavy. Remember its weight from before the dark.",
     ),
     (
         "wandering",
         60 + 6 * WAVE,
         "total_error",
         3.0,
-        "The brake wandered about: let the weight of the leg hold it, not the ankle.",
+        "The brake wandered about its target. Let the weight rest on the pedal.",
     ),
     (
         "wandering where that is limited",
         61 + 4 * WAVE,
         "variable_error",
         2.0,
-        "The brake wandered about: let the weight of the leg hold it, not the ankle.",
+        "The brake wandered. Let the weight rest on the pedal.",
     ),
     (
         "creeping up",
         60 + 12 * UP,
         "total_error",
         3.0,
-        "The foot kept pressing harder, 12 points in all: "
-        "take a breath, then feel for the weight, not the place.",
+        "The brake kept getting heavier. Make the end as heavy as the start.",
     ),
     (
         "fading",
         60 - 9 * UP,
         "variable_error",
         2.0,
-        "The foot kept easing off, 9 points in all: "
-        "take a breath, then feel for the weight, not the place.",
+        "The brake kept getting lighter. Make the end as heavy as the start.",
     ),
     (
         "creeping while it wanders more",
         60 + 5 * UP + 4 * WAVE,
         "variable_error",
         2.0,
-        "The brake wandered about: let the weight of the leg hold it, not the ankle.",
+        "The brake wandered. Let the weight rest on the pedal.",
     ),
     (
         "trembling",
         60 + 2 * SHAKE,
         "tremor",
         1.0,
-        "The foot trembled: press with the leg at ease.",
+        "The brake trembled. Let the pedal rest, and let it be.",
     ),
     (
         "swinging",
         60 + 4 * WAVE,
         "swing",
         6.0,
-        "The brake moved 8 points from least to most: let the leg rest on it.",
+        "The brake moved too far from least to most. Let the weight rest on the pedal.",
     ),
     (
         "let go",
         np.where(TIME < 3, 60.0, 0.0),
         "total_error",
         3.0,
-        "The brake was let go in the dark: keep the weight on until the light comes back.",
+        "The brake was let go in the dark. Keep the weight on until the light returns.",
     ),
 ]
 
@@ -184,54 +189,54 @@ def early(seconds: float) -> Verdict:
 @pytest.mark.parametrize(
     ("verdict", "said"),
     [
-        (early(0.4), "The throttle came 0.4 s before the cue: wait for it."),
-        (early(0.02), "The throttle came just before the cue: wait for it."),
+        (early(0.4), "The throttle came 0.4 s before the cue. Wait for the cue."),
+        (early(0.02), "The throttle came just before the cue. Wait for the cue."),
         (
             Verdict(Reason.ANTICIPATION, measures={"reaction": 0.07}),
-            "The throttle came with the cue, too soon to be an answer to it: wait for it.",
+            "The throttle came too soon to answer the cue. Wait for the cue.",
         ),
         (
             Verdict(Reason.ANTICIPATION),
-            "The throttle came before the cue could be answered: wait for it.",
+            "The throttle came too soon to answer the cue. Wait for the cue.",
         ),
         (
             Verdict(Reason.NO_TARGET),
-            "The pedals never came to rest where this begins, so nothing was measured.",
+            "The pedals never came to rest at the start. Bring them there, then keep still.",
         ),
         (
             Verdict(Reason.GAP),
-            "The pedals could not be read for a moment, so this cannot be judged.",
+            "The pedals could not be read for a moment. Play it again.",
         ),
-        (Verdict(Reason.UNPLUGGED), "The pedals were unplugged."),
-        (Verdict(Reason.FOCUS_LOST), "The window lost the focus."),
-        (Verdict(Reason.LEFT), "You left before the cue."),
+        (Verdict(Reason.UNPLUGGED), "The pedals were unplugged. Plug them in again."),
+        (Verdict(Reason.FOCUS_LOST), "Another window came to the front. Come back to this one."),
+        (Verdict(Reason.LEFT), "You left before the cue. Wait for the cue next time."),
         (
             Verdict(Reason.SELDOM),
-            "The pedals report too seldom to judge this: try another USB port.",
+            "The pedals report too seldom to judge this. Try another USB port.",
         ),
         (
             Verdict(Reason.AT_END, pedal=Pedal.BRAKE),
-            "The brake is at the end of its scale: set up the pedals anew.",
+            "The brake is at the end of its scale. Set up the pedals once more.",
         ),
         (
             Verdict(Reason.NOT_MOVED, pedal=Pedal.BRAKE),
-            "The brake stayed on one value, stiller than any foot: check its cable.",
+            "The brake stayed on one value, stiller than any foot. Check its cable.",
         ),
         (
             Verdict(Reason.STALLED, pedal=Pedal.THROTTLE),
-            "The throttle stopped reporting for a moment: give the pedals a USB port of their own.",
+            "The throttle stopped reporting for a moment. Give the pedals a USB port of their own.",
         ),
         (
             Verdict(Reason.JUMPED, pedal=Pedal.BRAKE),
-            "The brake jumped to and fro faster than any foot: check its cable.",
+            "The brake jumped faster than any foot. Check its cable.",
         ),
         (
             Verdict(Reason.WALKED_OUT, 0.0),
-            "You left before the end, so it counts as not clean.",
+            "You left before the end, so it is not clean. See it through next time.",
         ),
         (
             Verdict(Reason.NOT_SCORED, 0.0),
-            "There was too little held brake before the blip to measure it against.",
+            "Too little brake was held before the blip. Hold the brake, then wait for the cue.",
         ),
     ],
 )
@@ -250,7 +255,7 @@ def test_every_measure_that_a_level_may_limit_has_its_sentence() -> None:
             said = sentence_of(one, Verdict(Reason.OVER_LIMIT, 0.2, (measure,), measures, measure))
 
             assert said.endswith(".")
-            assert 20 < len(said) < 150
+            assert 20 < len(said) < 110
 
 
 def test_every_void_ending_has_its_sentence() -> None:
@@ -260,10 +265,11 @@ def test_every_void_ending_has_its_sentence() -> None:
 
 
 @pytest.mark.parametrize(
-    ("lead", "words"),
-    [(None, ""), (0.1, ""), (0.103, "0.10 s"), (0.144, "0.15 s"), (0.357, "0.35 s")],
+    ("lead", "early"), [(None, False), (0.1, False), (0.103, True), (0.357, True)]
 )
-def test_an_early_roll_is_told_no_finer_than_pedals_report(lead: float | None, words: str) -> None:
+def test_an_early_roll_is_a_brake_that_left_well_before_the_throttle(
+    lead: float | None, early: bool
+) -> None:
     measures = {"dip": 20.0, "dip_at": 0.05, "onset": 1.0, "end": 1.2, "lead": lead}
 
-    assert lead_words(Verdict(Reason.CLEAN, 80.0, measures=measures)) == words
+    assert is_early(Verdict(Reason.CLEAN, 80.0, measures=measures)) == early

@@ -6,29 +6,29 @@ import numpy as np
 
 from drills.deviation import Bound, Deviation
 from drills.level import Level
-from drills.score import Reason, Verdict
+from drills.score import Verdict
 
 DRAWN = {
     "dip": "dip",
-    "above": "surge",
-    "back over": "rebound",
-    "past": "overshoot",
-    "steady": "settle",
+    "overshoot": "surge",
+    "coming back": "rebound",
+    "settled": "settle",
     "end": "offset",
-    "way": "ramp_worst",
+    "straight": "ramp_worst",
 }
 """The measure of each limit that is drawn, by the first words of its label."""
-LIGHT = (
-    *("The brake fell", "came off the brake", "lighter", "light side", "easing off", "let go in"),
-    *("let go after", "ended light", "light for too long", "well short", "not pressed"),
-    *("gave brake", "costs", "cost too much", "came off altogether", "and fell"),
-)
+OF_THROTTLE = ("blip was too light", "blip was too big", "blip had too")
 HEAVY = (
-    *("The brake rose", "came back", "heavier", "heavy side", "pressing harder", "went"),
-    *("stood", "ended heavy", "heavy for too long", "not eased off", "never let go", "too slowly"),
+    *("rose", "heavier", "too heavy", "heavy on average", "heavy for", "went above", "overshot"),
+    *("past its target", "over its way", "pressed harder", "not eased off", "off too slowly"),
+    *("never came all the way off", "over its target", "pushed the brake"),
 )
-AMOUNT = r"(?:fell|rose|ended|came back|went|stood|was|way down,|blip,) (?:about )?(\d+(?:\.\d+)?)"
-AMOUNT_IN = re.compile(AMOUNT + " points")
+LIGHT = (
+    *("fell", "lighter", "too light", "light on average", "light for", "came off altogether"),
+    *("left before", "left early", "let go", "was lost", "took too much brake", "lost brake"),
+    *("missing", "dip", "under its way", "short of", "not pressed", "under its target"),
+)
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
 HALF = 0.0005
 """s, half a grid step."""
 
@@ -74,25 +74,34 @@ def contradictions(level: Level, verdict: Verdict, picture: Deviation | None) ->
     """
     if picture is None or not picture.is_measured:
         return []
+    squeezed = level.kind.name == "squeeze"
     return [
         name
-        for name, bounds in drawn(picture).items()
-        if (name != "settle" or level.kind.name == "squeeze")
+        for drawn_as, bounds in drawn(picture).items()
+        if (name := "overshoot" if squeezed and drawn_as == "surge" else drawn_as)
+        if (name != "settle" or squeezed)
         and is_crossed(picture, name, bounds) != (name in verdict.over)
     ]
 
 
 def leaning_of(said: str) -> int:
-    """The way the brake went by the words of a sentence: -1 light, 1 heavy, 0 neither."""
-    if any(words in said for words in LIGHT):
-        return -1
-    return 1 if any(words in said for words in HEAVY) else 0
+    """The way the brake went by the words of a sentence: -1 light, 1 heavy, 0 neither.
+
+    Only the sentence counts, not the cue after it.
+    """
+    sentence = said.partition(". ")[0]
+    if any(words in sentence for words in OF_THROTTLE):
+        return 0
+    if any(words in sentence for words in HEAVY):
+        return 1
+    return -1 if any(words in sentence for words in LIGHT) else 0
 
 
 def wrong_amount(level: Level, verdict: Verdict, said: str) -> bool:
-    """Whether a sentence gives points that are not those of the measure that failed."""
-    amount = AMOUNT_IN.search(said)
-    if amount is None or verdict.reason is not Reason.OVER_LIMIT:
-        return False
-    value, shown = abs(verdict.measures[verdict.worst] or 0.0), float(amount[1])
-    return abs(shown - value) > 0.5 or shown <= level.limits[verdict.worst]
+    """Whether a sentence has a number that the large figure has, or one that is not the bias."""
+    figure = level.kind.headline(level, verdict)
+    numbers = set() if verdict.void else set(NUMBER.findall(said))
+    if figure is not None and numbers & set(NUMBER.findall(f"{figure.value} {figure.words}")):
+        return True
+    bias = abs(verdict.amount("constant_error"))
+    return any(abs(float(number) - bias) > 0.051 for number in numbers)

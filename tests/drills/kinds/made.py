@@ -7,6 +7,7 @@ import numpy as np
 
 from drills.deviation import Deviation
 from drills.level import Level
+from drills.remark import Headline, Remark
 from drills.score import Judged, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
@@ -63,6 +64,16 @@ class Made:
     def said(self) -> str:
         """The sentence on it."""
         return self.level.kind.sentence(self.level, self.verdict)
+
+    @property
+    def remark(self) -> Remark:
+        """What is said of it."""
+        return self.level.kind.remark(self.level, self.verdict)
+
+    @property
+    def figure(self) -> Headline | None:
+        """The large figure."""
+        return self.level.kind.headline(self.level, self.verdict)
 
     @property
     def lean(self) -> float | None:

@@ -5,210 +5,210 @@ from tests.drills.kinds.made import bump, lines
 from tests.drills.kinds.run_case import FIRST, HELD, SECOND, THIRD, Case, two
 from tests.drills.kinds.run_faults import FAULTS
 
-ROLL = "roll on the ball, keep it pushing"
-STILL = "Still: the brake stayed where it was through the whole run."
-
 CASES = (
-    Case("nothing", STILL, reason=Reason.CLEAN),
-    Case("a throttle at its stop that reads a little over", STILL, peak=101.0, reason=Reason.CLEAN),
+    Case(
+        "nothing",
+        "The blips kept the beat well enough. Keep counting through the blips.",
+        reason=Reason.CLEAN,
+    ),
+    Case(
+        "a throttle at its stop that reads a little over",
+        "The blips kept the beat well enough. Keep counting through the blips.",
+        peak=101.0,
+        reason=Reason.CLEAN,
+    ),
     Case(
         "a little at each",
-        "Clean: blip after blip, the brake stayed within what this level allows.",
+        "All blips took about the same, inside the limit. Stay as heavy through all of them.",
         HELD + bump(-8, FIRST) + bump(-9, SECOND) + bump(-8, THIRD),
         reason=Reason.CLEAN,
     ),
     Case(
         "a dip in the middle",
-        f"The brake fell 22 points at the second of 3 blips: {ROLL}.",
+        "The brake fell most during the second blip. Feel the same pressure all through.",
         HELD + bump(-22, SECOND),
         lean=-1.0,
     ),
     Case(
         "a dip as the foot turns",
-        "The brake fell 22 points before the third of 3 blips: "
-        "roll about the ball of the foot, do not lift to turn.",
+        "The brake fell most before the third blip. Keep the pedal heavy until the throttle moves.",
         HELD + bump(-22, THIRD - 0.09, 0.1),
         lean=-1.0,
     ),
     Case(
         "an early roll before the first",
-        "The brake left 0.25 s before the first of 3 blips and fell 22 points: "
-        "roll and stab in one movement.",
+        "The brake left before the throttle. Keep the pedal heavy until the throttle answers.",
         HELD + bump(-22, FIRST - 0.27, 0.4) + bump(-12, SECOND),
         lean=-1.0,
     ),
     Case(
         "an early roll before the first that comes off",
-        "The foot left the brake 0.25 s before the first blip and came off altogether: "
-        "keep the ball of the foot down while its edge rolls.",
+        "The brake left before the throttle, and came off "
+        "altogether. Never let the pedal come all the way up.",
         HELD + bump(-60, FIRST - 0.26, 0.4),
         lean=-1.0,
     ),
     Case(
         "a small early roll, and a dip at the second",
-        f"The brake fell 22 points at the second of 3 blips: {ROLL}.",
+        "The brake fell most during the second blip. Feel the same pressure all through.",
         HELD + bump(-12, FIRST - 0.26, 0.4) + bump(-22, SECOND),
         lean=-1.0,
     ),
     Case(
         "a dip on the way back",
-        "The brake fell 22 points after the first of 3 blips: "
-        "roll back over the ball, do not lift it.",
+        "The brake fell most after the first blip. Keep the pedal heavy as the throttle closes.",
         HELD + bump(-22, FIRST + 0.22),
         lean=-1.0,
     ),
     Case(
         "deeper each time, and back each time",
-        f"The brake fell further with every blip, 20 points by the third: {ROLL}.",
+        "The dip grew from blip to blip. Make the last as heavy as the first.",
         HELD + bump(-5, FIRST) + bump(-12, SECOND) + bump(-20, THIRD),
         lean=-1.0,
     ),
     Case(
         "lighter each time",
-        "The brake fell further with every blip, 18 points by the third: "
-        "give back each time what the roll took.",
+        "The dip grew from blip to blip. Make the last as heavy as the first.",
         lines((FIRST, 60), (2, 54), (SECOND, 54), (2.8, 48), (THIRD, 48), (3.6, 42)),
         limits={"dip": 15.0},
         lean=-1.0,
     ),
     Case(
         "a foot that comes off",
-        "The foot came off the brake altogether at the second blip: "
-        "keep the ball of the foot down while its edge rolls.",
+        "The brake came off altogether during the second blip. Never "
+        "let the pedal come all the way up.",
         HELD + bump(-60, SECOND),
         lean=-1.0,
     ),
     Case(
         "a push",
-        "The brake went 20 points over what was held: let the ball stay and only the edge roll.",
+        "The brake rose above what was held. Let the throttle go in without pressing harder.",
         HELD + bump(20, SECOND),
         lean=1.0,
     ),
     Case(
         "back over after each",
-        "The brake went 20 points over what was held: give back only what the roll took.",
+        "Between blips the brake came back too heavy. Come back to the same weight, no further.",
         HELD + sum(bump(-8, at) + bump(20, at + 0.2) for at in (FIRST, SECOND, THIRD)),
         lean=1.0,
     ),
     Case(
         "back over where that is limited",
-        "The brake went 8 points over what was held: give back only what the roll took.",
+        "The brake overshot as it came back. Come back to the same weight, no further.",
         HELD + sum(bump(-8, at) + bump(8, at + 0.2) for at in (FIRST, SECOND, THIRD)),
         lean=1.0,
         limits={"dip": 15.0, "rebound": 5.0},
     ),
     Case(
         "lighter at the end",
-        "The brake ended 8 points lighter than it was held: "
-        "press back to the same weight as the throttle closes.",
+        "The brake ended lighter than it was held. Come back to the weight you held.",
         lines((THIRD, 60), (THIRD + 0.1, 52)),
         lean=-1.0,
     ),
     Case(
         "uneven",
-        "The blips came unevenly: count on through them, and let the foot keep time.",
+        "The blips came unevenly. Keep counting through the blips.",
         late=(0.2, 0.4, 0.1),
         lean=None,
     ),
     Case(
         "even and too quick",
-        "The blips came too quickly one after the other: let the beat come to the foot.",
+        "The blips were quicker than the beat. Let the beat come to you.",
         late=(0.36, 0.16, -0.04),
         lean=None,
     ),
     Case(
         "even and too slow",
-        "The blips came too slowly one after the other: keep counting, and roll on the count.",
+        "The blips were slower than the beat. Keep counting through the blips.",
         late=(-0.04, 0.16, 0.36),
         lean=None,
     ),
     Case(
         "two, too close",
-        "The second blip came too soon after the first: let the beat come to the foot.",
+        "The second blip came too soon after the first. Let the beat come to you.",
         late=(0.3, 0.1),
         blip=two(),
         lean=None,
     ),
     Case(
         "two, too far apart",
-        "The second blip came too long after the first: keep counting, and roll on the count.",
+        "The second blip was late after the first. Keep counting through the blips.",
         late=(0.1, 0.3),
         blip=two(),
         lean=None,
     ),
     Case(
         "one behind its cue",
-        "The second blip came behind its cue: roll on the beat, not after it.",
+        "The second blip came late. Blip with the click, not after it.",
         late=(0.2, 0.25, 0.2),
         limits={"dip": 15.0, "lateness": 0.22},
         lean=None,
     ),
     Case(
         "one ahead of its cue",
-        "The third blip came ahead of its cue: wait for the beat.",
+        "The third blip came too soon. Let the beat come to you.",
         late=(0.1, 0.2, -0.25),
         limits={"dip": 15.0, "lateness": 0.22},
         lean=None,
     ),
     Case(
         "a wide blip where that is limited",
-        "A blip was too wide: each one a short stab, in and out.",
+        "A blip lasted too long. Make each one short: in and out.",
         lengths=(0.2, 0.4, 0.2),
         limits={"dip": 15.0, "width": 0.3},
     ),
     Case(
         "slow to come to rest after the last",
-        "The brake was slow to come to rest again: let the foot come back once, and stay.",
+        "The brake was slow to settle. Come back once, and stay.",
         HELD + bump(-12, THIRD, 0.9),
         limits={"dip": 15.0, "settle": 0.6},
         lean=None,
     ),
     Case(
         "a long shallow dip",
-        f"The brake was light for too long through the run: {ROLL}.",
+        "The brake was light for too long. Feel the same pressure all through.",
         lines((FIRST, 60), (FIRST + 0.1, 52), (4.2, 52), (4.3, 60)),
         limits={"dip": 15.0, "shortfall": 3.0},
         lean=-1.0,
     ),
     Case(
         "a long shallow push",
-        "The brake was heavy for too long through the run: give back what you pressed on.",
+        "The brake was heavy for too long. Let the throttle go in without pressing harder.",
         lines((FIRST, 60), (FIRST + 0.1, 68), (4.2, 68), (4.3, 60)),
         limits={"surge": 15.0, "excess": 3.0},
         lean=1.0,
     ),
     Case(
         "dips that cost road",
-        f"The run would have cost too much road: {ROLL}.",
+        "The lost brake would have cost too much road. Feel the same pressure all through.",
         HELD + bump(-12, FIRST, 0.6) + bump(-12, SECOND, 0.6),
         limits={"dip": 15.0, "extra_distance": 1.0},
         lean=-1.0,
     ),
     Case(
         "both ways",
-        f"The brake swung 22 points from least to most: {ROLL}.",
+        "The brake moved too far from least to most. Keep the pedal quiet under the blip.",
         HELD + bump(-12, FIRST) + bump(10, SECOND),
         limits={"dip": 15.0, "swing": 15.0},
         lean=None,
     ),
     Case(
         "much on the whole",
-        f"The brake fell 12 points a blip: {ROLL}.",
+        "Taken together, the blips took too much brake. Feel the same pressure all through.",
         HELD + bump(-12, FIRST) + bump(-12, SECOND) + bump(-12, THIRD),
         limits={"mean_dip": 10.0},
         lean=-1.0,
     ),
     Case(
         "down with the throttle",
-        f"The brake fell and came back with the throttle: {ROLL}.",
+        "The brake fell and came back with the throttle. Feel the same pressure all through.",
         HELD + bump(-14, SECOND),
         limits={"dip": 15.0, "coupling": 0.1},
         lean=-1.0,
     ),
     Case(
         "held too light where that is limited",
-        "The brake was held 3 points lighter than the target: "
-        "feel for it before the dark, then keep that weight.",
+        "The brake was lighter than asked in the dark. Remember its weight from before the dark.",
         lines((0, 57.0)),
         limits={"dip": 15.0, "base_error": 2.0},
         lean=-1.0,

@@ -64,7 +64,7 @@ def test_a_foot_that_did_not_wait_for_the_cue_makes_it_count_for_nothing(
 
     assert one.verdict.reason is Reason.ANTICIPATION
     assert one.said == (
-        "The clutch or the throttle came with the cue, too soon to be an answer to it: wait for it."
+        "The clutch or the throttle came too soon to answer the cue. Wait for the cue."
     )
     assert one.lean is None
 
@@ -75,7 +75,7 @@ def test_two_blips_are_too_many() -> None:
     one = made(CLUTCH, HELD, throttle, square(0.3, 0.9, 100.0))
 
     assert one.verdict.reason is Reason.EXTRA_BLIP
-    assert one.said == "More than one blip came: stab once, then leave the throttle alone."
+    assert one.said == "More than one blip came. One blip, then leave the throttle shut."
 
 
 def test_a_clutch_that_is_not_there_is_none() -> None:

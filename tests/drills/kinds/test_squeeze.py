@@ -20,7 +20,6 @@ USUAL = {"overshoot": 10.0, "settle": 1.1, "offset": 5.0}
 SQUEEZE = replace(
     BLIP, id="a-squeeze", kind=KINDS["squeeze"], limits=USUAL, band=5.0, own={"duration": 2.0}
 )
-SEARCH = "one firm squeeze, not a search."
 THERE = ((0.25, 0.0), (0.45, 60.0))
 
 
@@ -51,71 +50,67 @@ CASES = (
     Case(
         "straight there",
         lines(*THERE),
-        "Clean: straight to the target, and still.",
+        "The brake settled in time. Go there in one move, and stay.",
         reason=Reason.CLEAN,
     ),
     Case(
         "a little past",
         past(6),
-        "Clean: a little past the target, and straight back to it.",
+        "The brake went over its target, not too far. Slow down as the weight arrives.",
         reason=Reason.CLEAN,
     ),
     Case(
         "past as far as it may",
         past(14),
-        "Clean: past the target no more than it may, and straight back to it.",
+        "The brake went over its target, not too far. Slow down as the weight arrives.",
         reason=Reason.CLEAN,
         limits=USUAL | {"overshoot": 15.0},
     ),
     Case(
         "near enough",
         lines((0.25, 0.0), (0.45, 57.0)),
-        "Clean: the brake ended as near to the target as this level asks.",
+        "The brake ended a shade light, near enough. Feel for the full weight, then stay.",
         reason=Reason.CLEAN,
     ),
     Case(
         "about the target, where only the end is limited",
         lines(*THERE) + bump(-20, 1.0, 0.4),
-        "Clean: the brake ended as near to the target as this level asks.",
+        "The brake ended right on its target. The same again.",
         reason=Reason.CLEAN,
         limits={"offset": 5.0},
     ),
     Case(
         "past the target",
         past(15),
-        "The brake went 15 points past the target: "
-        "aim at the weight, and let the leg stop by itself.",
+        "The brake went past its target. Aim for the weight, and stop as it comes.",
         1.0,
         ("overshoot",),
     ),
     Case(
         "a hair past it",
         past(10.3),
-        "The brake went 10.3 points past the target: "
-        "aim at the weight, and let the leg stop by itself.",
+        "The brake went past its target. Aim for the weight, and stop as it comes.",
         1.0,
         ("overshoot",),
     ),
     Case(
         "short of it",
         lines((0.25, 0.0), (0.45, 40.0)),
-        "The brake ended 20 points lighter than the target: "
-        "remember how much the leg gave when you held it.",
+        "The brake ended lighter than its target. Feel for the full weight, then stay.",
         -1.0,
         ("settle", "offset"),
     ),
     Case(
         "heavier than it",
         lines((0.25, 0.0), (0.45, 68.0)),
-        "The brake ended 8 points heavier than the target: "
-        "remember how much the leg gave when you held it.",
+        "The brake ended heavier than its target. Stop at the weight, and add nothing.",
         1.0,
         ("settle", "offset"),
     ),
     Case(
         "short of it where only that it is steady is asked",
         lines((0.25, 0.0), (0.45, 50.0)),
-        "The brake ended light, outside the band: feel for the weight again.",
+        "The brake never settled: it ended too light. Feel for the full weight, then stay.",
         -1.0,
         ("settle",),
         limits={"settle": 1.1},
@@ -123,7 +118,7 @@ CASES = (
     Case(
         "creeping away from it at the end",
         lines(*THERE, (1.6, 60.0), (1.75, 69.0)),
-        "The brake ended heavy, outside the band: feel for the weight again.",
+        "The brake never settled: it ended too heavy. Stop at the weight, and add nothing.",
         1.0,
         ("settle",),
         limits={"settle": 1.1},
@@ -131,42 +126,42 @@ CASES = (
     Case(
         "swinging to the end",
         lines(*THERE) + np.where(TIME > 0.5, 9 * np.sin(2 * np.pi * 5 * TIME), 0.0),
-        "The brake did not come to rest: squeeze once, then let the leg be still.",
+        "The brake never settled. Squeeze once, then let the pedal be quiet.",
         None,
         ("settle",),
     ),
     Case(
         "a second thought",
         lines(*THERE) + bump(-9, 1.0, 0.4),
-        "The brake took long to come to rest: squeeze once, then let the leg be still.",
+        "The brake was slow to settle. Squeeze once, then let the pedal be quiet.",
         None,
         ("settle",),
     ),
     Case(
         "slow to follow and so late to be steady",
         lines((1.0, 0.0), (1.2, 60.0)),
-        "The squeeze was slow to follow the cue: have the foot on the pedal.",
+        "It settled late, as the squeeze began late. Let the cue press the pedal.",
         None,
         ("settle",),
     ),
     Case(
         "slow on and so late to be steady",
         lines((0.25, 0.0), (1.45, 60.0)),
-        f"The squeeze was slow to reach its weight: {SEARCH}",
+        "It settled late, as the weight built slowly. One firm squeeze, no searching.",
         None,
         ("settle",),
     ),
     Case(
         "still coming at the end",
         lines((0.25, 0.0), (1.9, 60.0)),
-        f"The squeeze was slow to reach its weight: {SEARCH}",
+        "The brake never settled. Squeeze once, then let the pedal be quiet.",
         None,
         ("settle",),
     ),
     Case(
         "slow to follow the cue",
         lines((0.6, 0.0), (0.8, 60.0)),
-        "The squeeze was slow to follow the cue: have the foot on the pedal.",
+        "The squeeze was slow to follow the cue. Let the cue press the pedal.",
         0.0,
         ("reaction",),
         limits={"reaction": 0.4},
@@ -174,7 +169,7 @@ CASES = (
     Case(
         "slow on",
         lines((0.25, 0.0), (0.85, 60.0)),
-        f"The brake went on slowly: {SEARCH}",
+        "The brake went on slowly. One firm squeeze, no searching.",
         0.0,
         ("rise",),
         limits={"rise": 0.3},
@@ -182,7 +177,7 @@ CASES = (
     Case(
         "never near",
         lines((0.25, 0.0), (0.45, 50.0)),
-        "The brake stayed well short of the target: press on until its weight is there.",
+        "The brake stayed well short of its target. Press on until the weight is there.",
         -1.0,
         ("rise",),
         limits={"rise": 0.3},
@@ -190,7 +185,7 @@ CASES = (
     Case(
         "not pressed",
         lines((0.25, 0.0), (0.45, 5.9)),
-        "The brake was not pressed: squeeze it at the cue.",
+        "The brake was not pressed. Let the cue press the pedal.",
         -1.0,
         ("settle", "offset"),
         Reason.NOT_PRESSED,
@@ -198,7 +193,7 @@ CASES = (
     Case(
         "with the cue",
         lines((0.05, 0.0), (0.25, 60.0)),
-        "The brake came with the cue, too soon to be an answer to it: wait for it.",
+        "The brake came too soon to answer the cue. Wait for the cue.",
         None,
         reason=Reason.ANTICIPATION,
     ),
@@ -221,7 +216,7 @@ def test_figures_picture_and_praise_agree_with_the_verdict(case: Case) -> None:
 
     assert contradictions(one.level, one.verdict, one.picture) == []
     assert not wrong_amount(one.level, one.verdict, one.said)
-    assert one.said.startswith("Clean") == one.verdict.clean
+    assert one.remark.topic.endswith(", clean") == one.verdict.clean
     if not one.verdict.void:
         assert any(figure.failed for figure in one.figures) != one.verdict.clean
 

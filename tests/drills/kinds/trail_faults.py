@@ -8,21 +8,21 @@ from tests.drills.kinds.trail_cases import ONE, TWO
 FAULTS = (
     Case(
         "not eased off",
-        "The brake was not eased off: follow the tone as it falls.",
+        "The brake was not eased off. Come down with the tone.",
         lines((0, 60.0)),
         lean=1.0,
         reason=Reason.NOT_EASED,
     ),
     Case(
         "no blip",
-        "No blip came: at the click, one short stab while the brake comes down.",
+        "No blip came. At the click, one short blip on the way down.",
         blips=1,
         lean=None,
         reason=Reason.NO_BLIP,
     ),
     Case(
         "a touch that is no blip",
-        "A blip was too light: stab deeper, and as short.",
+        "A blip was too light. More throttle, and as short.",
         blips=1,
         at=(ONE,),
         peak=12.0,
@@ -31,7 +31,7 @@ FAULTS = (
     ),
     Case(
         "a throttle that stays on",
-        "The throttle stayed on too long: one short stab, in and out.",
+        "The throttle stayed on too long. Make it short: in and out.",
         blips=1,
         at=(ONE,),
         lengths=(1.3,),
@@ -40,14 +40,14 @@ FAULTS = (
     ),
     Case(
         "one of two",
-        "There were too few blips: to each click one stab, in and out.",
+        "There were too few blips. One blip to each click.",
         blips=2,
         at=(ONE,),
         reason=Reason.FEW_BLIPS,
     ),
     Case(
         "two where one was asked, and a dip",
-        "There were too many blips: one to each click, no more.",
+        "There were too many blips. One blip to each click, no more.",
         DOWN + bump(-18, ONE),
         1,
         (ONE, TWO),
@@ -56,13 +56,13 @@ FAULTS = (
     ),
     Case(
         "one where none was asked",
-        "A blip came where none was asked: leave the throttle alone on the way down.",
+        "A blip came where none was asked. Leave the throttle shut on the way down.",
         at=(ONE,),
         reason=Reason.EXTRA_BLIP,
     ),
     Case(
         "off with the blip",
-        "The brake was off too soon for the blip: stab at the click, while the brake comes down.",
+        "The brake was off too soon for its blip. Blip at the click, with brake to spare.",
         lines((STARTS, 60.0), (1.45, 0.0)),
         1,
         (ONE,),
@@ -71,7 +71,7 @@ FAULTS = (
     ),
     Case(
         "off before the blip",
-        "The brake was off too soon for the blip: stab at the click, while the brake comes down.",
+        "The brake was off too soon for its blip. Blip at the click, with brake to spare.",
         lines((STARTS, 60.0), (1.1, 0.0)),
         1,
         (1.3,),
@@ -80,8 +80,7 @@ FAULTS = (
     ),
     Case(
         "a foot that comes off with the blip and comes back",
-        "The foot came off the brake altogether at the blip: "
-        "keep the ball of the foot down while its edge rolls.",
+        "The brake came off altogether at a blip. Let some weight outlast every blip.",
         DOWN + bump(-60, ONE, 0.4),
         1,
         (ONE,),
@@ -90,8 +89,7 @@ FAULTS = (
     ),
     Case(
         "a foot that comes off with one of two and comes back",
-        "The foot came off the brake altogether at a blip: "
-        "keep the ball of the foot down while its edge rolls.",
+        "The brake came off altogether at a blip. Let some weight outlast every blip.",
         DOWN + bump(-60, ONE, 0.4),
         2,
         (ONE, TWO),
@@ -100,14 +98,14 @@ FAULTS = (
     ),
     Case(
         "two that came as one",
-        "A blip could not be measured: one short stab to each click, and time between them.",
+        "A blip could not be measured. One short blip to each click, time between them.",
         blips=2,
         at=(ONE, ONE + 0.3),
         reason=Reason.NOT_SCORED,
     ),
     Case(
         "a feather tap",
-        "A blip was too light: stab deeper, and as short.",
+        "A blip was too light. More throttle, and as short.",
         blips=1,
         at=(ONE,),
         peak=20.0,
@@ -115,7 +113,7 @@ FAULTS = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle only jumped, quicker than any foot: if it does again, check its cable.",
+        "The throttle jumped faster than any foot. If it does so again, check its cable.",
         blips=1,
         at=(ONE,),
         lengths=(0.02,),
@@ -124,7 +122,7 @@ FAULTS = (
     ),
     Case(
         "a stamp",
-        "A blip was too big: stab less deep, and as short.",
+        "A blip was too big. Less throttle, and as short.",
         blips=1,
         at=(ONE,),
         peak=95.0,
@@ -133,7 +131,7 @@ FAULTS = (
     ),
     Case(
         "a long stab",
-        "The throttle stayed on too long: one short stab, in and out.",
+        "The throttle stayed on too long. Make it short: in and out.",
         blips=1,
         at=(ONE,),
         lengths=(0.7,),
@@ -141,15 +139,14 @@ FAULTS = (
     ),
     Case(
         "grown light in the dark",
-        "The brake left the target in the dark, on the light side: "
-        "keep the weight you had when the light went.",
+        "In the dark the brake grew too light. Keep the weight you had in the light.",
         lines((STARTS, 52.0), (STARTS + EASE, 0.0)),
         lean=-1.0,
         reason=Reason.OFF_TARGET,
     ),
     Case(
         "let go before the tone",
-        "The brake was let go in the dark: keep the weight on until the tone falls.",
+        "The brake was let go in the dark. Keep the weight on until the tone falls.",
         lines((0, 2.0)),
         lean=-1.0,
         reason=Reason.LET_GO,

@@ -43,6 +43,10 @@ def test_it_holds_every_measure_that_is_computed_and_no_other() -> None:
     assert all(name == measure.name for name, measure in CATALOGUE.items())
 
 
+def test_every_measure_is_called_by_three_words_at_the_most() -> None:
+    assert all(1 <= len(measure.label.split()) <= 3 for measure in CATALOGUE.values())
+
+
 def test_no_two_measures_of_one_kind_are_called_the_same() -> None:
     for kind in KINDS.values():
         labels = [CATALOGUE[name].label for name in kind.measures]

@@ -13,6 +13,7 @@ from drills.deviation import Deviation, of_window
 from drills.level import Key, Kind, Level
 from drills.level_file import LevelError
 from drills.measures.hold import measure_hold
+from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh
 from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
@@ -68,8 +69,9 @@ class Taps(Kind):
     def prompt(self, level: Level, task: Task) -> Prompt:
         return Prompt("hold", f"{task.target:.0f}", f"Then tap {level.own['taps']:.0f} times.")
 
-    def comment(self, level: Level, verdict: Verdict) -> str:
-        return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        said = f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
+        return Remark("swing", (said,))
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         cue = judged.done.cues[0] / SECOND
@@ -130,7 +132,7 @@ def test_a_level_of_the_kind_is_played_from_its_file_to_its_reveal(tmp_path: Pat
     seen[0].paint(canvas, 0.0)
     texts = [text.text for text in canvas.texts]
     assert "The brake swung by 0 points under the taps." in " ".join(texts)
-    assert {"0 points", "swing, 4 allowed"} <= set(texts)
+    assert {"0", "points from least to most, 4 allowed"} <= set(texts)
     # A brake of 41 % against a target of 40 %: one level line, above the middle line.
     [curve] = [points for colour, points in canvas.curves if colour == theme.BRAKE]
     heights = {round(y) for _, y in curve}

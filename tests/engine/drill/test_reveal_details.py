@@ -126,9 +126,12 @@ def test_a_staircase_has_no_failures_and_no_score(
 @pytest.mark.parametrize(
     ("reason", "figure"),
     [
-        (Reason.NO_BLIP, Figure("Blips", "none", "one was asked", failed=True)),
-        (Reason.LIGHT, Figure("Throttle", "18 %", "30 % at least was asked", failed=True)),
-        (Reason.OFF_TARGET, Figure("Held", "52 %", "60 ±5 was asked", failed=True)),
+        (Reason.NO_BLIP, Figure("Blips", "none", "one blip was asked", failed=True)),
+        (Reason.LIGHT, Figure("Blip", "18 %", "blip, 30 at least", failed=True)),
+        (
+            Reason.OFF_TARGET,
+            Figure("Off target", "8", "points light in the dark, 5 allowed", failed=True),
+        ),
     ],
 )
 def test_what_was_missed_replaces_the_other_figures(reason: Reason, figure: Figure) -> None:

@@ -18,7 +18,7 @@ def curve(depth: float, ends: float = 0.5) -> Deviation:
     """A blip that dips by a depth under its chord."""
     time = np.arange(-100, round(1000 * ends)) / 1000
     dip = -depth * np.exp(-(((time - 0.15) / 0.07) ** 2))
-    return Deviation(time, dip, AROUND_BLIP, zero="chord")
+    return Deviation(time, dip, AROUND_BLIP, zero="straight")
 
 
 def drawn(

@@ -82,7 +82,7 @@ def curve(depth: float, ends: float = 0.55) -> Deviation:
     """Brake curve of a blip that dips by a depth in points under its chord."""
     time = np.arange(-100, round(1000 * ends)) / 1000
     dip = -depth * np.exp(-(((time - 0.15) / 0.07) ** 2))
-    return Deviation(time, dip, AROUND_BLIP, zero="chord", throttle=np.zeros_like(time))
+    return Deviation(time, dip, AROUND_BLIP, zero="straight", throttle=np.zeros_like(time))
 
 
 def curves(drive: Drive) -> tuple[Deviation, ...]:

@@ -65,7 +65,7 @@ def test_every_scored_blip_of_a_drive_has_its_curve() -> None:
 
     assert len(curves) == len(found.drive.dips) == 3
     for curve, dip in zip(curves, found.drive.dips, strict=True):
-        assert curve.zero == "chord"
+        assert curve.zero == "straight"
         assert -float(curve.deviation.min()) == pytest.approx(dip, abs=0.01)
         assert float(curve.time[0]) == pytest.approx(-0.1)
 
@@ -79,7 +79,7 @@ def test_easing_off_is_drawn_against_its_chord(history: History) -> None:
     assert found is not None
     label, curve = found
     assert label == LABELS["trail"]
-    assert curve.zero == "chord"
+    assert curve.zero == "straight"
     # Of a half sine over 0.2 s whose blip lasts longer, the chord begins and ends beside it.
     assert -float(curve.deviation.min()) == pytest.approx(9.0, abs=0.3)
 
