@@ -13,22 +13,14 @@ from drills.trace import SECOND, Pedal, Sample
 from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.road.before_screens import BeforeDrive, EarlierDrives, NotRecorded, Start
 from engine.road.drive import Drive, recorded
 from engine.road.journal import Journal, JournalError
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import Ended, RecordingDrive
 from engine.road.reopened import reopened, road_of
 from engine.road.saved import keep_drive, rig_drives
-from engine.road.screens import (
-    BeforeDrive,
-    EarlierDrives,
-    Look,
-    NotRecorded,
-    Road,
-    RoadInWords,
-    RoadShown,
-    Start,
-)
+from engine.road.screens import Look, Road, RoadInWords, RoadShown
 from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage

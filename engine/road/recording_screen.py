@@ -9,24 +9,16 @@ from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.base import Screen, title
 from engine.kit.canvas import Canvas
+from engine.kit.typeface import Weight
 from engine.road.recorder import DriveRecorder
+from engine.road.screen_words import ADVICE, AWAY
 from engine.road.summary_words import minutes
-from engine.road.words import CAUTION
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
 STEP = 10
 """Seconds between updates of the time on screen: no pedal is read for the few ms that drawing
 takes."""
-ADVICE = (
-    "Drive. The window may be behind another or small: the pedals are read all the same.",
-    "They choose nothing here. Nothing is scored before you stop.",
-    "It stops by itself after five minutes without a pedal moved.",
-    CAUTION,
-)
-"""Advice during the recording of a drive, one string a line."""
-AWAY = "The pedals are unplugged. It goes on when they are back."
-"""Text in place of the advice while the pedals are unplugged."""
 
 
 class Ended(Enum):
@@ -103,10 +95,13 @@ class RecordingDrive(Screen[Ended]):
         """Draw the time in large figures, the advice, and how to stop the recording."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Recording") + 10
-        canvas.text(minutes(self._seconds), (theme.MARGIN, y), theme.HUGE)
+        time = minutes(self._seconds)
+        canvas.text(time, (theme.MARGIN, y), theme.HUGE, theme.BRAKE, weight=Weight.BOLD)
         y += theme.HUGE * 1.2
-        for line in (AWAY,) if self._away else ADVICE:
-            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 20
+        if self._away:
+            y = canvas.text(AWAY, (theme.MARGIN, y), theme.LEAD, width=width, weight=Weight.BOLD)
+        for line in () if self._away else ADVICE:
+            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 16
         canvas.text(f"drives/{self._file}", (theme.MARGIN, y), theme.SMALL, theme.QUIET)
         stop = "Esc, button 3" if self.means.buttons else "Esc"
         widgets.foot(canvas, f"{stop}: stop, while this window is in front")

@@ -10,11 +10,9 @@ from drills.text import TextError
 from engine.road.compared import compare
 from engine.road.curves import chord_curves, drill_curve
 from engine.road.drive import Drive, Recorded, recorded
+from engine.road.screen_words import GONE
 from engine.road.screens import Road
 from engine.store import History
-
-GONE = "its recording is gone from the folder drives: no curves"
-"""Note on a drive whose recording was moved, removed or changed."""
 
 
 def road_of(history: History, recording: Recorded) -> Road:

@@ -8,6 +8,8 @@ NO_BLIPS = "No blips with the brake on were found."
 """Sentence on a drive without blips."""
 SMALLEST = 0.05
 """Least change of the brake that is told, in points: less reads as 0.0."""
+TOGETHER = 2
+"""Number of places in the run whose dips the first sentence tells; the next tells the others."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 """Words for the position of a blip in its run: first, second and so on."""
 
@@ -27,13 +29,13 @@ def summary_words(summary: Summary, seconds: float) -> list[str]:
 
 def found_words(summary: Summary, seconds: float) -> str:
     """Sentences on how many blips a drive has, how many are scored, and why others are not."""
-    found = f"{counted(summary.blips, 'blip')} in {minutes(seconds)}, {summary.scored} scored."
-    if not summary.reasons:
-        return found
-    several = len(summary.reasons) > 1
-    each = [f"{why} ({count})" if several else why for why, count in summary.reasons]
-    left = sum(count for _, count in summary.reasons)
-    return f"{found} Not scored {left}: {', '.join(each)}."
+    left = [f"{count} not scored: {why}." for why, count in summary.reasons]
+    return " ".join([scored_words(summary, seconds), *left])
+
+
+def scored_words(summary: Summary, seconds: float) -> str:
+    """Sentence on how many blips a drive of so many s has, and how many are scored."""
+    return f"{counted(summary.blips, 'blip')} in {minutes(seconds)}, {summary.scored} scored."
 
 
 def typical_words(summary: Summary) -> list[str]:
@@ -43,9 +45,9 @@ def typical_words(summary: Summary) -> list[str]:
         return []
     low, high = written(dips.low, dips.high)
     return [
-        f"Typical dip {dips.dip:.1f} points, middle half {low} to {high}, "
-        f"worst {summary.worst:.1f}.",
-        f"Typical blip {summary.peak:.0f} % throttle.",
+        f"{dips.dip:.1f} points typical dip, the middle half {low} to {high}. "
+        f"{summary.worst:.1f} is the worst.",
+        f"{summary.peak:.0f} % throttle is the typical blip.",
     ]
 
 
@@ -53,25 +55,31 @@ def early_words(summary: Summary) -> list[str]:
     """Sentences on the change of the brake that is taken as meant, and on early brakes."""
     lines = []
     if summary.carry is not None:
-        lines.append(f"Taken as meant: {_changed(summary.carry)} over a blip (median).")
+        lines.append(_changed(summary.carry))
     if not summary.early_known:
         return lines
     unknown = summary.scored - summary.early_known
-    others = f", with {unknown} more too close to another to tell" if unknown > 0 else ""
-    known = f"{counted(summary.early_known, 'blip')}{others}."
+    known = counted(summary.early_known, "blip")
     if summary.early_dip is None:
-        return [*lines, f"The brake left before the throttle in none of {known}"]
-    return [
-        *lines,
-        f"The brake left before the throttle in {summary.early} of {known} "
-        f"Their dips count it: {summary.early_dip:.1f} points (median).",
-    ]
+        early = [f"None of {known} rolled early."]
+    else:
+        early = [
+            f"{summary.early} of {known} rolled early: the brake left before the throttle.",
+            f"{summary.early_dip:.1f} points were typically gone by then, counted in the dip.",
+        ]
+    if unknown > 0:
+        early.append(f"{unknown} more cannot be told: too close to another.")
+    return [*lines, " ".join(early)]
 
 
 def place_words(summary: Summary) -> list[str]:
-    """Sentence on the typical dip by the place in the run; none with too few blips."""
+    """Sentences on the typical dip by the place in the run; none with too few blips."""
     parts = [f"{place_name(at.place)} {at.dip:.1f} ({at.count})" for at in summary.places]
-    return [f"Typical dip by place in the run: {', '.join(parts)}."] if parts else []
+    if not parts:
+        return []
+    first, more = parts[:TOGETHER], parts[TOGETHER:]
+    rest = f" {', '.join(more).capitalize()}." if more else ""
+    return [f"Dip by place in the run: {', '.join(first)}.{rest}"]
 
 
 def distance_words(summary: Summary) -> list[str]:
@@ -103,7 +111,8 @@ def written(*values: float) -> tuple[str, ...]:
 
 
 def _changed(carry: float) -> str:
-    """How the brake changed over a blip, where that is taken as meant; `carry` is in points."""
+    """Sentence on how the brake changed over a blip, as intended; `carry` is in points."""
     if abs(carry) < SMALLEST:
-        return "the brake did not change"
-    return f"the brake {'fell' if carry < 0 else 'rose'} {abs(carry):.1f} points"
+        return "The brake typically did not change over a blip."
+    moved = "eased off" if carry < 0 else "pressed more"
+    return f"{abs(carry):.1f} points typically {moved} over a blip, taken as intended."

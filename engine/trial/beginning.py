@@ -17,6 +17,7 @@ from engine.store import History
 from engine.trial.choosing_length import choose_length
 from engine.trial.menu_screens import NoTrial
 from engine.trial.saved import keep_new_trial, trial_under_way
+from engine.trial.screen_words import NO_LEVEL
 from engine.trial.setup_screens import PositionMenu, PositionRow, TrialLevel
 from engine.trial.trial import (
     NAME_MOST,
@@ -30,11 +31,6 @@ from engine.trial.trial import (
 
 COMPARED = ("dip", "peak", "rebound", "settle")
 """Names of the measures that a trial compares; a level without them cannot be chosen."""
-NO_LEVEL = (
-    "A trial is played on a level of blips, and none of them is open to you yet. "
-    "Practise on: it comes soon."
-)
-"""Refusal to begin a trial while the player has no open level of blips to play it on."""
 
 
 def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial | None]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from engine.practice.blip_size import BLIP
+from engine.trial.blips_compared import BlipsCompared
+from engine.trial.measure_table import NO, written
 from engine.trial.outcome import Outcome
 
-SCALED = f"Dip at {BLIP:g} %"
-"""Name of the dips that are scaled to blips of one size."""
 NOT_KNOWN = "the size of the blips is not known"
 """Reason not to tell a difference of repetitions that have a dip and no blip."""
 DIFFERED = "the blips differed"
@@ -35,9 +35,12 @@ def split_words(outcome: Outcome) -> str:
     if outcome.blips.scaled.p is None:
         return ""
     if scaled is None:
-        told = "the dips may be alike"
-    elif plain is None:
-        told = f"{scaled} is steadier, but not as they are"
-    else:
-        told = f"{scaled} is steadier, as they are {plain}"
-    return f"Scaled to {BLIP:g} %, {told}."
+        return f"The dips may be alike at blips of {BLIP:g} %."
+    played = "but not as played" if plain is None else f"{plain} as played"
+    return f"{scaled} is steadier at blips of {BLIP:g} %, {played}."
+
+
+def blips_words(blips: BlipsCompared) -> str:
+    """Sentence with the typical blips of both arms, as the table has them; empty if not known."""
+    row = written(blips.peaks)
+    return "" if row.a == NO else f"Typical blips: {row.a} % with A, {row.b} % with B."

@@ -22,13 +22,8 @@ from engine.trial.playing import is_recalibrated
 from engine.trial.randomisation import block_now
 from engine.trial.result import show_result
 from engine.trial.saved import end_trial, keep_new_trial
+from engine.trial.screen_words import NO_BLIPS
 from engine.trial.trial import DAY_PAIRS, Arm, SetUp, Trial, changed_features, with_names
-
-NO_BLIPS = (
-    "A trial by days compares steadiness blips. Your five minutes have none yet. "
-    "Practise on: they come soon."
-)
-"""Refusal to begin a trial by days while the player's sessions have no steadiness blips."""
 
 
 def begin_by_days(setting: Setting, history: History, band: Level) -> Flow[bool]:

@@ -15,13 +15,9 @@ from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
 from engine.trial.result import look_at_past
 from engine.trial.saved import all_trials, trial_under_way
+from engine.trial.screen_words import FEET_ONLY, LEVEL_GONE
 from engine.trial.status import status_of
 from engine.trial.trial import Trial
-
-FEET_ONLY = (
-    "A trial is of feet on pedals. What is played with now is a try-out, and nothing of it is kept."
-)
-"""Refusal to open the trials to a player without pedals."""
 
 
 def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None]:
@@ -82,6 +78,6 @@ def _trouble(trial: Trial, setting: Setting) -> str:
     """Reason why the current trial cannot be continued now; empty if it can."""
     level = level_of(trial.level, setting.levels)
     if level is None:
-        return "Its level is not there any more: bring its file back, or give it up."
+        return LEVEL_GONE
     missing = [pedal.value for pedal in level.pedals if pedal not in setting.rig.there]
     return f"It needs a {' and a '.join(missing)}." if missing else ""

@@ -45,10 +45,10 @@ class OwnSpread:
     def words(self) -> str:
         """Sentence on what the differences that a length finds are known from."""
         if not self.level:
-            return "What it finds is a guess: your own blips are too few yet."
+            return "That is a guess: you have too few blips yet."
         if self.is_of_trial:
-            return f'What it finds is by your newest {self.count} blips on "{self.level}".'
-        return f'What it finds is a guess, by your blips on "{self.level}".'
+            return f'That follows from your newest {self.count} blips on "{self.level}".'
+        return f'That is a guess from your blips on "{self.level}".'
 
 
 @dataclass(frozen=True)

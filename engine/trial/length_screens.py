@@ -9,10 +9,11 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.trial.length import ChangeTime, Length, OwnSpread
+from engine.trial.screen_words import CHANGE_COUNTS, FINDS, FIXED, OF_DAYS, OF_PAIRS
 from engine.trial.setup_screens import TrialBack
 
 NOTES = {
-    ChangeTime.SECONDS: "the foot is placed otherwise",
+    ChangeTime.SECONDS: "the foot is placed differently",
     ChangeTime.MINUTE: "something is moved, or a shoe taken off",
     ChangeTime.SHOES: "shoes are changed, or pedals bolted",
 }
@@ -38,13 +39,8 @@ class HowLongChange(Menu[ChangeTime | TrialBack]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question and what it is asked for."""
-        y = title(canvas, "How long does a change from A to B take?") + 10
-        text = (
-            "Changing over between blocks is part of a trial's time. "
-            "This is asked once; the next screen can change it."
-        )
-        width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
+        y = title(canvas, "How long is a change from A to B?")
+        canvas.text(CHANGE_COUNTS, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
 class LengthRow(Enum):
@@ -94,12 +90,11 @@ class TrialLength(Menu[Length | LengthRow | TrialBack]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what a pair of blocks is, and what it means that a trial finds a difference."""
-        y = title(canvas, "How many pairs?") + 10
+        y = title(canvas, "How many pairs?")
         width = theme.WIDTH - 2 * theme.MARGIN
-        explained = finding_explained(self._lengths[self.change][0])
         known_from = canvas.cut(self._spread.words, width)
-        for line in (OF_PAIRS, explained, OF_DAYS, known_from):
-            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 18
+        for line in (OF_PAIRS, FIXED, OF_DAYS, FINDS, known_from):
+            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 12
 
     def _rows(self) -> list[Choice[Length | LengthRow | TrialBack]]:
         choices: list[Choice[Length | LengthRow | TrialBack]] = [
@@ -110,17 +105,3 @@ class TrialLength(Menu[Length | LengthRow | TrialBack]):
             Choice("A change takes", LengthRow.CHANGE, self.change.value),
             Choice("Back", TrialBack.BACK),
         ]
-
-
-OF_PAIRS = (
-    "A pair is five repetitions of A and five of B, by lot. "
-    "The number is fixed now: stopping when it looks good would fool you."
-)
-"""Explanation of pairs of blocks."""
-OF_DAYS = "It may be spread over several days. Stop after a pair, and go on where you stopped."
-"""Explanation of a trial that is not played in one go."""
-
-
-def finding_explained(length: Length) -> str:
-    """What it means that a trial of some length finds a difference, by its own figure."""
-    return f'"Finds {length.points:g} points": 8 of 10 trials tell such a difference.'

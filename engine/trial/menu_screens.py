@@ -8,20 +8,23 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.practice.blip_size import BLIP
-from engine.trial.status import UNTOLD, TrialStatus
+from engine.kit.typeface import Weight
+from engine.trial.screen_words import (
+    BY_DAYS,
+    FAIR,
+    HEADING,
+    IN_BLOCKS,
+    QUESTION,
+    STAY,
+    TELLS_NOTHING,
+    TOO_LITTLE,
+    UNTOLD,
+)
+from engine.trial.status import TrialStatus
 from engine.trial.trial import BLOCK, Arm, SetUp
 
-HEADING = "Try a foot position"
-"""Title of the trial menu."""
-ABOUT = (
-    "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
-    "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
-    "favour neither.",
-    f"Every blip goes to {BLIP:g} %: a larger one makes a deeper dip. One far off is repeated.",
-    "How clean or quiet you were is not shown before the end. It may take several days.",
-)
-"""Explanation of what a trial is, shown in its menu, one string a line."""
+COLUMN_GAP = 100
+"""Space between the two columns of the trial menu, in canvas units."""
 
 
 class TrialChoice(Enum):
@@ -39,13 +42,14 @@ class AboutTrial(Menu[TrialChoice]):
     """Trial menu while no trial is under way. Its outcome is what the player chose."""
 
     name = "about trial"
+    in_a_bar = True
 
     def __init__(self, past: int) -> None:
         """`past` is the number of past trials; without any, they are not offered."""
         super().__init__(
             [
-                Choice("Begin a trial", TrialChoice.BEGIN, "in blocks, now"),
-                Choice("Begin one by days", TrialChoice.BEGIN_BY_DAYS, "beside your five minutes"),
+                Choice("Begin in blocks", TrialChoice.BEGIN),
+                Choice("Begin by days", TrialChoice.BEGIN_BY_DAYS),
                 *past_choices(past),
                 Choice("Back", TrialChoice.BACK),
             ],
@@ -53,14 +57,26 @@ class AboutTrial(Menu[TrialChoice]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what a trial is, one marked line for each point."""
-        draw_list(canvas, title(canvas, HEADING) + 20, ABOUT)
+        """Draw what a trial answers, and its two kinds side by side."""
+        y = draw_lead(canvas, title(canvas, HEADING), QUESTION) + 50
+        step = (theme.WIDTH - 2 * theme.MARGIN + COLUMN_GAP) / 2
+        for number, (heading, lines) in enumerate((IN_BLOCKS, BY_DAYS)):
+            x = theme.MARGIN + number * step
+            below = canvas.text(heading, (x, y), theme.BODY, weight=Weight.BOLD) + 16
+            for line in lines:
+                width = step - COLUMN_GAP
+                below = canvas.text(line, (x, below), theme.SMALL + 4, theme.QUIET, width=width)
+                below += 12
+        bottom = theme.BAR - 3.2 * theme.BODY
+        for number, line in enumerate((FAIR, UNTOLD)):
+            canvas.text(line, (theme.MARGIN, bottom + number * 1.2 * theme.BODY), theme.BODY)
 
 
 class UnderWay(Menu[TrialChoice]):
     """Trial menu while a trial is under way. Its outcome is what the player chose."""
 
     name = "trial under way"
+    in_a_bar = True
 
     def __init__(
         self,
@@ -74,9 +90,9 @@ class UnderWay(Menu[TrialChoice]):
 
         `trouble` says why the trial cannot be continued; empty if it can.
         """
-        note = f"block {status.block} of {status.blocks}, {status.done} of {BLOCK} are done"
-        on, back = Choice("Go on with it", TrialChoice.ON, note), Choice("Back", TrialChoice.BACK)
-        others = [Choice("Give it up", TrialChoice.GIVE_UP), *past_choices(past)]
+        note = f"block {status.block} of {status.blocks}, {status.done} of {BLOCK} done"
+        on, back = Choice("Go on", TrialChoice.ON, note), Choice("Back", TrialChoice.BACK)
+        others = [*past_choices(past), Choice("Give it up", TrialChoice.GIVE_UP)]
         super().__init__(
             [back, *others] if trouble else [on, *others, back],
             back=TrialChoice.BACK,
@@ -92,20 +108,19 @@ class UnderWay(Menu[TrialChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-ups, the level and the status of the trial; no score, as it is not over."""
-        y = title(canvas, "A trial is under way") + 10
+        y = draw_lead(canvas, title(canvas, "A trial is under way"), f"{self._status.words}.") + 20
+        y = draw_arms(canvas, y, self._arms) + 20
         width = theme.WIDTH - 2 * theme.MARGIN
-        for arm, set_up in zip(Arm, self._arms, strict=True):
-            line = canvas.cut(f"{arm.value}: {set_up.name}", width)
-            y = canvas.text(line, (theme.MARGIN, y)) + 18
-        lines = (f"On the level: {self._level}", f"{self._status.words}. {UNTOLD}", self._trouble)
-        for line in filter(None, lines):
-            y = canvas.text(line, (theme.MARGIN, y), width=width) + 18
+        for line in filter(None, (f"On the level: {self._level}", UNTOLD, self._trouble)):
+            colour = theme.TEXT if line == self._trouble else theme.QUIET
+            y = canvas.text(line, (theme.MARGIN, y), theme.BODY, colour, width=width) + 14
 
 
 class GivingUp(Menu[bool]):
     """Question whether to give up the trial. Its outcome is whether the player confirmed it."""
 
     name = "give up"
+    in_a_bar = True
 
     def __init__(self, status: TrialStatus) -> None:
         super().__init__([Choice("No, keep it", False), Choice("Give it up", True)], back=False)
@@ -113,21 +128,15 @@ class GivingUp(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what is lost when the trial is given up, and what stays."""
-        draw_list(
-            canvas,
-            title(canvas, "Give the trial up?") + 20,
-            (
-                f"{self._status.words}.",
-                "One that is given up tells nothing: a part of it would fool you.",
-                "Its repetitions stay in the history.",
-            ),
-        )
+        y = draw_lead(canvas, title(canvas, "Give the trial up?"), TELLS_NOTHING) + 20
+        draw_list(canvas, y, (f"{self._status.words}.", STAY))
 
 
 class GivenUp(Menu[bool]):
     """Screen of a past trial that was given up: its set-ups and how far it came, but no score."""
 
     name = "given up"
+    in_a_bar = True
 
     def __init__(self, arms: tuple[SetUp, SetUp], status: TrialStatus) -> None:
         super().__init__([Choice("Back", True)], back=True)
@@ -140,20 +149,17 @@ class GivenUp(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-ups of the trial, and how far it came."""
-        y = title(canvas, "This trial was given up") + 20
-        width = theme.WIDTH - 2 * theme.MARGIN
-        for arm, set_up in zip(Arm, self._arms, strict=True):
-            line = canvas.cut(f"{arm.value}: {set_up.name}", width)
-            y = canvas.text(line, (theme.MARGIN, y)) + 18
-        done = self._status.words
-        text = f"{done}. That is too little to tell, and so nothing is told of the score."
-        canvas.text(text, (theme.MARGIN, y), width=width)
+        heading = title(canvas, "This trial was given up")
+        y = draw_lead(canvas, heading, f"{self._status.words}.") + 20
+        y = draw_arms(canvas, y, self._arms) + 20
+        canvas.text(TOO_LITTLE, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
 class NoTrial(Menu[bool]):
     """Screen that says why no trial can be played now."""
 
     name = "no trial"
+    in_a_bar = True
     heading = HEADING
     """Heading of the screen."""
 
@@ -195,9 +201,23 @@ class PastTrials(Menu[int]):
 
 
 def past_choices(count: int) -> list[Choice[TrialChoice]]:
-    """Choice of the past trials with their number, if there are any."""
-    number = "one trial" if count == 1 else f"{count} trials"
-    return [Choice("Look at past ones", TrialChoice.PAST, number)] if count else []
+    """Choice of the past trials, if there are any."""
+    return [Choice("Past trials", TrialChoice.PAST)] if count else []
+
+
+def draw_arms(canvas: Canvas, y: float, arms: tuple[SetUp, SetUp]) -> float:
+    """Write what A and B are, a line each; returns the top of what comes below."""
+    for arm, set_up in zip(Arm, arms, strict=True):
+        line = canvas.cut(f"{arm.value}: {set_up.name}", theme.WIDTH - 2 * theme.MARGIN)
+        y = canvas.text(line, (theme.MARGIN, y)) + 14
+    return y
+
+
+def draw_lead(
+    canvas: Canvas, y: float, text: str, width: float = theme.WIDTH - 2 * theme.MARGIN
+) -> float:
+    """Write the lead sentence of a screen; returns the top of what comes below."""
+    return canvas.text(text, (theme.MARGIN, y), theme.LEAD, width=width, weight=Weight.BOLD)
 
 
 def draw_list(canvas: Canvas, y: float, lines: Sequence[str]) -> None:

@@ -46,7 +46,7 @@ class Finding(Enum):
     """One set-up is steadier than the other by more than chance explains."""
     NO_DIFFERENCE = "no difference you would notice"
     """The whole interval of the difference lies below what a player would notice."""
-    CANNOT_TELL = "cannot tell"
+    CANNOT_TELL = "cannot tell them apart"
     """There are too few pairs, too many failed repetitions, or too wide an interval."""
 
 

@@ -9,21 +9,24 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.trial.menu_screens import draw_list
-from engine.trial.set_up_picture import draw_set_up
-from engine.trial.status import UNTOLD, TrialStatus
-from engine.trial.trial import BLOCK, Arm, SetUp
-
-NO_HURRY = (
-    "Change over in your own time: it waits. Then take the foot off all pedals, place it as it "
-    "says here, and go on."
+from engine.trial.screen_words import (
+    LATER,
+    NO_HURRY,
+    READ_OTHERWISE,
+    SET_UP_AGAIN,
+    UNTOLD,
+    in_block,
 )
-"""Advice to take time for the change of set-up before a block."""
+from engine.trial.set_up_picture import draw_set_up
+from engine.trial.status import TrialStatus
+from engine.trial.trial import BLOCK, Arm, SetUp
 
 
 class ChangeOver(Menu[bool]):
     """Wait before a block while the player changes the set-up. Its outcome is whether to go on."""
 
     name = "change over"
+    in_a_bar = True
 
     def __init__(
         self, arm: Arm, set_up: SetUp, changes: Sequence[bool], status: TrialStatus
@@ -32,8 +35,8 @@ class ChangeOver(Menu[bool]):
         between = not status.done and status.block % 2 == 1 and status.pairs > 0
         left = BLOCK - status.done
         go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
-        stop, note = ("Stop for today", "a pair is done") if between else ("Stop for now", "")
-        super().__init__([Choice(go, True), Choice(stop, False, note)], back=False)
+        stop = "Stop for today" if between else "Stop for now"
+        super().__init__([Choice(go, True), Choice(stop, False)], back=False)
         self.back_word = stop.lower()
         self._arm = arm
         self._set_up = set_up
@@ -53,13 +56,11 @@ class ChangeOver(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-up with its new features marked, and how far the trial is."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        y = draw_set_up(canvas, f"Now {self._arm.value}", self._set_up, self._changes)
         status = self._status
-        pair = f"Pair {(status.block + 1) // 2} of {status.of}"
-        place = f"{pair}, block {status.block} of {status.blocks}"
+        block = f"block {status.block} of {status.blocks}"
+        y = draw_set_up(canvas, "Now", self._arm, block, self._set_up, self._changes)
         if status.done:
-            place += f", {status.done} of {BLOCK} done"
-        y = canvas.text(f"{place}.", (left, y), theme.BODY) + 12
+            y = canvas.text(in_block(status.done), (left, y), theme.BODY) + 12
         canvas.text(NO_HURRY, (left, y), theme.BODY, theme.QUIET, width=width)
 
 
@@ -75,13 +76,14 @@ class TrialPause(Menu[Paused]):
     """Pause menu of a trial, with what the player can do; going back continues the trial."""
 
     name = "trial menu"
+    in_a_bar = True
     back_word = "go on"
 
     def __init__(self, status: TrialStatus) -> None:
         super().__init__(
             [
                 Choice("Go on", Paused.ON),
-                Choice("Stop for now", Paused.STOP, "it goes on where you stopped"),
+                Choice("Stop for now", Paused.STOP),
                 Choice("Give the trial up", Paused.GIVE_UP),
             ],
             back=Paused.ON,
@@ -95,8 +97,9 @@ class TrialPause(Menu[Paused]):
             canvas,
             title(canvas, "A pause") + 20,
             (
-                f"Block {status.block} of {status.blocks}: "
-                f"{status.done} of {BLOCK} repetitions are done, and kept.",
+                f"{status.done} of {BLOCK} repetitions are done.",
+                f"It is block {status.block} of {status.blocks}.",
+                LATER,
                 UNTOLD,
             ),
         )
@@ -106,24 +109,17 @@ class Recalibrated(Menu[bool]):
     """Warning that the pedals were calibrated during the trial. Its outcome: whether to go on."""
 
     name = "trial recalibrated"
+    in_a_bar = True
 
     def __init__(self) -> None:
         super().__init__(
             [
-                Choice("Not now", False, "to set them up as they were, or to begin another trial"),
-                Choice("Go on all the same", True, "the end will say so"),
+                Choice("Not now", False),
+                Choice("Go on all the same", True),
             ],
             back=False,
         )
 
     def picture(self, canvas: Canvas) -> None:
         """Draw that the pedals were calibrated, and how that may affect the comparison."""
-        draw_list(
-            canvas,
-            title(canvas, "The pedals were set up anew") + 20,
-            (
-                "They read otherwise than when this trial began.",
-                "A point of dip may be another length of pedal now, and A and B are compared "
-                "across that.",
-            ),
-        )
+        draw_list(canvas, title(canvas, SET_UP_AGAIN) + 20, READ_OTHERWISE)

@@ -1,4 +1,4 @@
-"""Flow at the end of a trial: its figures and curves, and the list of past trials."""
+"""Flow at the end of a trial: its result, curves and measures, and the list of past trials."""
 
 from __future__ import annotations
 
@@ -15,26 +15,27 @@ from engine.store.repetitions import measures_of
 from engine.trial.by_days import DayBlip
 from engine.trial.by_days_outcome import DaysOutcome, days_outcome
 from engine.trial.by_days_saved import day_blips
-from engine.trial.by_days_screens import DaysFigures
-from engine.trial.by_days_words import (
-    DECIMALS,
-    RAW,
-    days_finding_words,
-    days_outcome_words,
-    days_table,
-)
+from engine.trial.by_days_words import DECIMALS, RAW, days_finding_words, days_texts
+from engine.trial.measure_table import written
 from engine.trial.menu_screens import GivenUp, NotTold, PastTrials
 from engine.trial.outcome import is_comparable, outcome
 from engine.trial.randomisation import block_now, order, recalibrated
-from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
+from engine.trial.result_screens import (
+    Curves,
+    DaysResult,
+    ResultPage,
+    TrialCurves,
+    TrialMeasures,
+    TrialResult,
+)
+from engine.trial.result_texts import ResultTexts
 from engine.trial.saved import all_trials
 from engine.trial.status import status_of
 from engine.trial.trial import Arm, Trial
-from engine.trial.words import counts_words, finding_words, outcome_words, table_rows, written
+from engine.trial.words import finding_words, result_texts
 
 MIXED = (
-    "Some of its repetitions could not be measured again. "
-    "Two definitions of the dip cannot be compared."
+    "Some repetitions could not be measured again. Two definitions of the dip cannot be compared."
 )
 """Reason not to tell the outcome of a trial whose repetitions are of several definitions."""
 
@@ -56,11 +57,11 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         yield from _show_days(trial, setting, history)
         return
     result = outcome(trial)
-    names = trial.a.name, trial.b.name
-    lines, counts = outcome_words(result, *names), counts_words(result.counts, names)
+    texts = result_texts(result, trial.a.name, trial.b.name)
     dip, blip, curves = written(result.dip), written(result.blips.peaks), curves_of(trial, history)
     yield from _show_pages(
-        lambda: TrialFigures(lines, table_rows(result), counts, curves=_has_any(curves)),
+        texts,
+        lambda: TrialResult(texts, curves=_has_any(curves)),
         lambda: TrialCurves(dip, curves, blip),
         setting,
     )
@@ -69,24 +70,34 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 def _show_days(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     """Show the outcome of a trial by days, page by page."""
     result = _days_outcome(trial, _blips(trial, history))
-    names = trial.a.name, trial.b.name
-    lines, counts = days_outcome_words(result, *names), counts_words(result.counts, names)
+    texts = days_texts(result, trial.a.name, trial.b.name)
     row, blip = written(result.raw, RAW, DECIMALS), written(result.blips.peaks)
     curves = curves_of(trial, history)
     yield from _show_pages(
-        lambda: DaysFigures(lines, days_table(result), counts, curves=_has_any(curves)),
-        lambda: TrialCurves(row, curves, blip),
+        texts,
+        lambda: DaysResult(texts, curves=_has_any(curves)),
+        lambda: TrialCurves(row, curves, blip, by_days=True),
         setting,
     )
 
 
 def _show_pages(
-    figures: Callable[[], TrialFigures], curves: Callable[[], TrialCurves], setting: Setting
+    texts: ResultTexts,
+    result: Callable[[], TrialResult],
+    curves: Callable[[], TrialCurves],
+    setting: Setting,
 ) -> Flow[None]:
-    """Show the figures of a trial and its curves in turn, until the player is done."""
-    page = ResultPage.FIGURES
+    """Show the result of a trial, its curves and its measures, until the player is done."""
+    page = ResultPage.RESULT
     while page is not ResultPage.DONE:
-        screen = figures() if page is ResultPage.FIGURES else curves()
+        screen: TrialResult | TrialCurves | TrialMeasures
+        match page:
+            case ResultPage.CURVES:
+                screen = curves()
+            case ResultPage.MEASURES:
+                screen = TrialMeasures(texts)
+            case _:
+                screen = result()
         page = yield from show(screen, setting.rig, setting.stage)
 
 

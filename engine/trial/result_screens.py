@@ -1,4 +1,4 @@
-"""Screens at the end of a trial: the table of figures, and the blips of both arms."""
+"""Screens at the end of a trial: what it found, the blips of both arms, and all measures."""
 
 from __future__ import annotations
 
@@ -7,21 +7,26 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation, median_of
-from engine.kit import theme
+from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
+from engine.kit.typeface import Weight
+from engine.trial.difference_picture import draw_difference
+from engine.trial.measure_table import CHANCE, NO, Row, WrittenDifference
+from engine.trial.result_texts import ResultTexts
 from engine.trial.trial import Arm
-from engine.trial.words import HEADINGS, NO, WrittenDifference
 
-BELOW = 20
-"""Space under the charts of a trial's blips, in canvas units."""
-TOP = 70
-"""Top of the heading of a trial's result, in canvas units."""
-COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
+GAP = 30
+"""Space above the picture of a result, and below it, in canvas units."""
+BESIDE = 60
+"""Space between the words of a result and its large figure, in canvas units."""
+FIGURE_FOOT = 372
+"""Top of what comes below the large figure of a result, in canvas units."""
+COLUMNS = (0.0, 400.0, 680.0, 960.0, 1180.0, 1420.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
-LINE = 50
+LINE = 56
 """Height of a row of the table of a trial's measures, in canvas units."""
 
 
@@ -38,101 +43,166 @@ class Curves:
 class ResultPage(Enum):
     """Pages of the result of a trial."""
 
+    RESULT = "result"
     CURVES = "curves"
-    FIGURES = "figures"
+    MEASURES = "measures"
     DONE = "done"
 
 
-class TrialFigures(Menu[ResultPage]):
-    """Outcome of a trial in words and as a table. Its outcome is the page to show next."""
+LABELS = {
+    ResultPage.RESULT: "The result",
+    ResultPage.CURVES: "The curves",
+    ResultPage.MEASURES: "All figures",
+    ResultPage.DONE: "Done",
+}
+"""Labels of the choices that lead to the pages of a result."""
+
+
+def _to(*pages: ResultPage) -> list[Choice[ResultPage]]:
+    """Choices that lead to some pages of a result, and the one that leaves it."""
+    return [Choice(LABELS[page], page) for page in (*pages, ResultPage.DONE)]
+
+
+class TrialResult(Menu[ResultPage]):
+    """What a trial found: a sentence, a figure, a picture. Its outcome is the page to show next."""
 
     name = "trial result"
+    in_a_bar = True
 
-    def __init__(
-        self,
-        lines: Sequence[str],
-        table: Sequence[Sequence[str]],
-        counts: Sequence[str],
-        *,
-        curves: bool,
-    ) -> None:
-        """`lines` are a heading and the text under it, `counts` the lines below the table.
-
-        `table` has a row for each compared measure, with a cell for each heading. `curves`: whether
-        there are curves to look at.
-        """
-        more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
-        super().__init__(
-            [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
-        )
-        self._lines = tuple(lines)
-        self._table = tuple(table)
-        self._counts = tuple(counts)
+    def __init__(self, texts: ResultTexts, *, curves: bool) -> None:
+        """`curves`: whether there are curves to look at."""
+        pages = [ResultPage.CURVES] if curves else []
+        super().__init__(_to(*pages, ResultPage.MEASURES), back=ResultPage.DONE)
+        self._texts = texts
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: the choices, the outcome in words, the table and counts."""
-        texts = {"said": self._lines, "table": self._table, "counts": self._counts}
-        return {**super().details(), **texts}
+        texts = self._texts
+        said = {"said": texts.lines, "table": texts.table[1:], "counts": texts.counts}
+        return {**super().details(), **said}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the outcome of the trial in words, the table of measures, and the counts."""
-        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading, *lines = self._lines
-        y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
+        """Draw the lead sentence and the lines under it, the large figure, and the difference."""
+        left, width, texts = theme.MARGIN, float(theme.WIDTH - 2 * theme.MARGIN), self._texts
+        foot = float(theme.TITLE)
+        if texts.figure is not None:
+            figure = texts.figure
+            width = widgets.large_figure(canvas, figure.value, figure.words) - left - BESIDE
+            foot = FIGURE_FOOT
+        lead, *lines = texts.lines
+        y = _names(canvas, texts.names, width) + 22
+        y = canvas.text(lead, (left, y), theme.LEAD, width=width, weight=Weight.BOLD) + 18
         for line in lines:
-            y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
-        y += 20
-        for x, word in zip(COLUMNS, HEADINGS, strict=True):
-            canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
-        for row in self._table:
+            y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width) + 6
+        if texts.rows:
+            top = max(y, foot) + GAP
+            area = Area(left, top, theme.WIDTH - 2 * left, self.choices_top - GAP - top)
+            draw_difference(canvas, area, texts.rows)
+
+
+class DaysResult(TrialResult):
+    """What a trial by days found. Its outcome is the page to show next."""
+
+    name = "trial by days result"
+
+
+class TrialMeasures(Menu[ResultPage]):
+    """Table of all measures of a trial. Its outcome is the page of the result to show next."""
+
+    name = "trial measures"
+    in_a_bar = True
+
+    def __init__(self, texts: ResultTexts) -> None:
+        super().__init__(_to(ResultPage.RESULT), back=ResultPage.RESULT)
+        self._texts = texts
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the table of measures, how the repetitions ended, and what its last column is."""
+        left, width, texts = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN, self._texts
+        y = title(canvas, "All figures")
+        first, *rows = texts.table
+        _row(canvas, y, first, bold=(), quiet=True)
+        for row in rows:
             y += LINE
-            for x, cell in zip(COLUMNS, row, strict=True):
-                canvas.text(cell, (left + x, y), theme.SMALL)
-        y += LINE + 10
-        for line in self._counts:
-            y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
+            _row(canvas, y, row, bold=(3,) if row is rows[0] else ())
+        y += LINE + 14
+        for row in texts.counts:
+            _row(canvas, y, row, bold=(), quiet=True)
+            y += LINE
+        canvas.text(CHANCE, (left, y + 14), theme.SMALL, theme.QUIET, width=width)
 
 
 class TrialCurves(Menu[ResultPage]):
     """Brake curves of A and B side by side. Its outcome is the page of the result to show next."""
 
     name = "trial curves"
+    in_a_bar = True
 
     def __init__(
         self,
-        dip: WrittenDifference,
+        off: WrittenDifference,
         arms: tuple[Curves, Curves],
         blip: WrittenDifference | None = None,
+        *,
+        by_days: bool = False,
     ) -> None:
-        """`dip` is the row of the table about the dip, `blip` that about the throttle, if any."""
-        super().__init__(
-            [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
-            back=ResultPage.FIGURES,
-        )
-        self._dip = dip
+        """`off` is the row of the table about the dip, `blip` that about the throttle, if any.
+
+        `by_days`: `off` is how far the brake was off to either side, and not the dip.
+        """
+        super().__init__(_to(ResultPage.MEASURES, ResultPage.RESULT), back=ResultPage.RESULT)
+        self._off = off
+        self._word = "off" if by_days else "dipped"
         self._blip = blip
         self._arms = arms
 
     @property
     def heading(self) -> str:
-        """Typical dips of A and B, with the typical blips that made them."""
-        dip, blip = self._dip, self._blip
-        dips = f"{dip.label}: {dip.a} with A, {dip.b} with B"
-        if blip is None or blip.a == NO:
-            return dips
-        return f"{dips}, at blips of {blip.a} and {blip.b} %"
+        """Sentence with the typical dips of A and B."""
+        off = self._off
+        return f"{off.a} points {self._word} with A, {off.b} with B."
+
+    @property
+    def at_blips(self) -> str:
+        """Sentence with the typical blips of A and B that made these dips; empty if unknown."""
+        blip = self._blip
+        return "" if blip is None or blip.a == NO else f"At blips of {blip.a} and {blip.b} %."
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the charts of the blips with A and with B, on the same scale."""
-        top = title(canvas, self.heading)
+        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
+        top = canvas.text(
+            self.heading, (left, theme.TITLE), theme.LEAD, width=width, weight=Weight.BOLD
+        )
         pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)
-        beyond = beyond_words(pictures, reach)
-        if beyond:
-            top = canvas.text(beyond, (theme.MARGIN, top - 16), theme.SMALL, theme.QUIET) + 8
-        width = theme.WIDTH - 2 * theme.MARGIN
-        area = Area(theme.MARGIN, top, width, self.choices_top - BELOW - top)
+        for line in filter(None, (self.at_blips, beyond_words(pictures, reach))):
+            top = canvas.text(line, (left, top + 14), theme.SMALL, theme.QUIET, width=width)
+        top += GAP
+        area = Area(left, top, width, self.choices_top - GAP - top)
         for arm, half, curves in zip(Arm, halves(area), self._arms, strict=True):
             count = len(curves.pictures)
-            heading = f"{arm.value}, {count} {'blip' if count == 1 else 'blips'}: {curves.name}"
+            of = f"typical of {count} blips" if count > 1 else "one blip"
+            heading = f"{arm.value}: {of}, {curves.name}"
             blips_chart(canvas, half, heading, curves.pictures, median_of(curves.pictures), reach)
+
+
+def _names(canvas: Canvas, names: Sequence[str], width: float) -> float:
+    """Write what A and B are, side by side; returns the top of what comes below."""
+    half, y = (width - BESIDE) / 2, float(theme.TITLE)
+    x = float(theme.MARGIN)
+    for arm, name in zip(Arm, names, strict=True):
+        line = canvas.cut(f"{arm}: {name}" if name else f"{arm}", half, theme.BODY)
+        canvas.text(line, (x, y), theme.BODY, theme.QUIET)
+        x += canvas.measure(line, theme.BODY) + BESIDE
+    return y + theme.BODY
+
+
+def _row(canvas: Canvas, y: float, row: Row, *, bold: Sequence[int], quiet: bool = False) -> None:
+    """Write a row of the table, some of its cells bold; those too wide for a column are cut."""
+    ends = (*COLUMNS[1:], theme.WIDTH - 2 * theme.MARGIN)
+    for number, (cell, x, end) in enumerate(zip(row, COLUMNS, ends, strict=False)):
+        weight = Weight.BOLD if number in bold else Weight.REGULAR
+        colour = theme.QUIET if quiet or number == 0 else theme.TEXT
+        line = canvas.cut(cell, end - x - 20, theme.SMALL, weight)
+        canvas.text(line, (theme.MARGIN + x, y), theme.SMALL, colour, weight=weight)

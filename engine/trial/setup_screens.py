@@ -11,6 +11,8 @@ from drills.level import Level
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.typeface import Weight
+from engine.trial.screen_words import ONE_LEVEL, PURPOSES, THE_SAME, UNNAMED
 from engine.trial.trial import Arm, SetUp, differ
 
 Word = TypeVar("Word", bound=StrEnum)
@@ -27,17 +29,6 @@ class PositionRow(Enum):
     NAME = "name"
     NOTE = "note"
     BACK = "back"
-
-
-PURPOSES = {
-    Arm.A: "A is how the foot stands now. Choose a line to change what it says.",
-    Arm.B: "B is what you would like to try. Change one thing alone, and you know what did it.",
-}
-"""Explanation of what set-up A and set-up B stand for in a trial."""
-UNNAMED = "made from what differs, or type one"
-"""Text in place of the name of a set-up that the player has not named."""
-THE_SAME = "B is the same as A: change a line, or give B a name of its own."
-"""Refusal of two set-ups that do not differ: there would be nothing to compare."""
 
 
 class PositionMenu(Menu[PositionRow]):
@@ -102,8 +93,9 @@ class PositionMenu(Menu[PositionRow]):
         """Draw which of the two set-ups it is, what it is for, and the refusal, if any."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, f"Set-up {self._arm.value}")
-        y = canvas.text(PURPOSES[self._arm], (theme.MARGIN, y), theme.BODY, width=width) + 14
-        canvas.text(self._refusal, (theme.MARGIN, y), theme.BODY)
+        purpose = PURPOSES[self._arm]
+        y = canvas.text(purpose, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 14
+        canvas.text(self._refusal, (theme.MARGIN, y), theme.BODY, width=width, weight=Weight.BOLD)
 
     def _rows(self) -> list[Choice[PositionRow]]:
         now = self.set_up
@@ -147,6 +139,4 @@ class TrialLevel(Menu[Level | TrialBack]):
         """Draw the heading, and what the level is used for if there is room."""
         y = title(canvas, "On which level?")
         if y < self.choices_top - 2 * theme.BODY:
-            text = "Both are tried on the same one. What is asked is the same for A and for B."
-            width = theme.WIDTH - 2 * theme.MARGIN
-            canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
+            canvas.text(ONE_LEVEL, (theme.MARGIN, y), theme.BODY, theme.QUIET)

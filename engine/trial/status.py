@@ -9,9 +9,6 @@ from engine.trial.randomisation import block_now, counted_in
 from engine.trial.saved import trial_under_way
 from engine.trial.trial import Trial
 
-UNTOLD = "Nothing of the score is shown before the end."
-"""Reminder, while a trial is under way, that its score is not shown yet."""
-
 
 @dataclass(frozen=True)
 class TrialStatus:

@@ -164,7 +164,7 @@ def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
     if int(days) < DAYS:
         return 0 if trial.repetitions else 1
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
-    for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
+    for line in (*said["said"], *map("  ".join, (*said["table"], *said["counts"]))):
         print(f"  {line}")
     return 0 if trial.over and block_now(trial) is None else 1
 

@@ -64,10 +64,10 @@ def test_it_is_kept_told_and_exported_with_the_drive(
     said = output_of(capsys, "score", str(path), "--keep", "--data", data)
     output_of(capsys, "export", str(out), "--data", data)
 
-    assert "Taken as meant: the brake rose 6.0 points over a blip (median).\n" in said
+    assert "6.0 points typically pressed more over a blip, taken as intended.\n" in said
     assert (
-        "The brake left before the throttle in 1 of 2 blips. "
-        "Their dips count it: 12.0 points (median).\n"
+        "1 of 2 blips rolled early: the brake left before the throttle. "
+        "12.0 points were typically gone by then, counted in the dip.\n"
     ) in said
     with (out / "drive_blip.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))

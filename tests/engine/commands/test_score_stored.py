@@ -29,7 +29,7 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
 
     assert output == (
         f"{table}\n"
-        "Road 10.0 points.\n"
+        "10.0 points on the road.\n"
         "No drill to compare with yet. A day's first 5 repetitions are left out.\n"
         "Kept with your history.\n"
     )
@@ -56,8 +56,9 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
     assert output.endswith(
-        "Road 10.0 points.\n"
-        "Single blips, measured otherwise (against what was held): 7.0 points (9 on 1 day).\n"
+        "10.0 points on the road.\n"
+        "7.0 points in single drill blips (9 on 1 day). "
+        "Those are measured differently: against what was held.\n"
         f"{NOT_EASED}\n"
         "Kept with your history.\n"
     )
@@ -105,7 +106,7 @@ def test_a_recording_without_blips_is_not_stored(
 
     assert output == (
         "No blips with the brake on were found.\n\n"
-        "No blips with the brake on were found, so there is nothing to keep.\n"
+        "No blips with the brake on were found: nothing to keep.\n"
     )
     with open_history(data, []) as history:
         assert all_drives(history) == []
@@ -153,7 +154,7 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
         "last.\n"
         "Kept with your history.\n"
     )
-    assert "Road 10.0 points." in output
+    assert "10.0 points on the road." in output
 
 
 @pytest.mark.parametrize(

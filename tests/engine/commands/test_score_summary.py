@@ -41,8 +41,8 @@ def test_the_summary_comes_first_and_then_the_runs_with_the_deepest_dips(
     lines = output_of(capsys, "score", str(many(tmp_path))).splitlines()
 
     assert lines[:2] == [
-        "6 blips in 33 s, 5 scored. Not scored 1: the brake was released with the blip.",
-        "Typical dip 8.0 points, middle half 6.0 to 12.0, worst 16.0.",
+        "6 blips in 33 s, 5 scored. 1 not scored: the brake was released with the blip.",
+        "8.0 points typical dip, the middle half 6.0 to 12.0. 16.0 is the worst.",
     ]
     assert runs_of("\n".join(lines)) == ["run 4", "run 2", "run 3"]
     assert (

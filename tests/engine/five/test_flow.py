@@ -16,6 +16,7 @@ from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
+from engine.kit.timed_screen import TOP as TIME_LINE
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.practice.retention import Retention
 from engine.practice.steadiness import FIRST_STEP
@@ -68,7 +69,7 @@ def is_timed(screen: object) -> bool:
     assert isinstance(screen, Screen)
     canvas = RecordingCanvas((640, 360), Fonts())
     screen.paint(canvas, 0.0)
-    return any(text.text.endswith((" left", "the last minute")) for text in canvas.texts)
+    return any(start[1] == end[1] == TIME_LINE for start, end in canvas.lines)
 
 
 @pytest.fixture(scope="module")

@@ -14,19 +14,13 @@ from drills.trace import Sample, nanoseconds
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
 from engine.practice.remeasuring import Remeasuring
+from engine.road.before_screens import BeforeDrive, EarlierDrives, NotRecorded
 from engine.road.blips import RoadBlip
 from engine.road.drive import Drive
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import RecordingDrive
-from engine.road.reopened import GONE
-from engine.road.screens import (
-    BeforeDrive,
-    EarlierDrives,
-    NotRecorded,
-    Road,
-    RoadInWords,
-    RoadShown,
-)
+from engine.road.screen_words import GONE
+from engine.road.screens import Road, RoadInWords, RoadShown
 from engine.road.transfer import Drilled, comparison
 from tests.engine.five.pictures import FIVE, more
 from tests.engine.progress.pictures import blip

@@ -11,8 +11,9 @@ from drills.score import Reason, Verdict
 from drills.trace import Trace, nanoseconds
 from engine.road.curves import LABELS, chord_curves, drill_curve
 from engine.road.drive import recorded
-from engine.road.reopened import GONE, reopened
+from engine.road.reopened import reopened
 from engine.road.saved import keep_drive
+from engine.road.screen_words import GONE
 from engine.store import History, open_history
 from engine.store.repetitions import add_repetition
 from tests.drills.shapes import half_sine, seconds

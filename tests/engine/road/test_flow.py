@@ -8,8 +8,8 @@ import pytest
 from drills.trace import nanoseconds
 from engine.road.flow import record_drive
 from engine.road.recording_screen import Ended
-from engine.road.reopened import GONE
 from engine.road.saved import all_drives
+from engine.road.screen_words import GONE
 from engine.road.screens import RoadShown
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
@@ -68,7 +68,7 @@ def test_an_earlier_drive_shows_its_blips_as_long_as_its_recording_is_there(
     game.walk(
         *TO_RECORD,
         ("recording", lambda screen: driven(game, pad, screen, Action.BACK)),
-        ("road", "In words"),
+        ("road", "All figures"),
         ("road in words", "Back"),
         ("road", "Go on"),
         ("home", "Leave"),

@@ -8,7 +8,8 @@ import pygame
 from drills.measures.definition import DEFINITION
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
-from engine.road.screens import BeforeDrive, EarlierDrives, Road, RoadInWords, RoadShown
+from engine.road.before_screens import BeforeDrive, EarlierDrives
+from engine.road.screens import Road, RoadInWords, RoadShown
 from engine.road.words import OLDER, OLDER_WHY
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.road.pictures import a_drive, curve, curves, long_drive
@@ -28,10 +29,9 @@ def test_the_result_of_a_drive_tells_meant_changes_and_early_rolls() -> None:
 
     said = written(RoadInWords(road, []))
 
-    assert "Taken as meant: the brake fell 4.0 points over a blip (median)." in said
-    assert "The brake left before the throttle in 2 of 3 blips." in said
+    assert "4.0 points less" in said.splitlines()
+    assert "2 of 3" in said.splitlines()
     assert RoadShown(road).details()["early"] == 2
-    assert "2 of 3" in written(RoadShown(road))
 
 
 def test_a_drive_of_older_definitions_shows_no_median_and_why() -> None:

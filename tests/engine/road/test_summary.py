@@ -61,7 +61,7 @@ def test_blips_without_a_score_have_no_typical_dip() -> None:
     found = summary_of([blip(None, reason="why"), blip(None, reason="why")])
 
     assert (found.typical, found.peak, found.worst, found.extra_distance) == (None,) * 4
-    assert summary_words(found, 9.0) == ["2 blips in 9 s, 0 scored. Not scored 2: why."]
+    assert summary_words(found, 9.0) == ["2 blips in 9 s, 0 scored. 2 not scored: why."]
 
 
 def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
@@ -72,13 +72,13 @@ def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
     said = summary_words(summary_of([*blips, *unscored]), 754.4)
 
     assert said == [
-        "19 blips in 12 min 34 s, 16 scored. Not scored 3: a gap (2), too little (1).",
-        "Typical dip 7.0 points, middle half 5.0 to 9.0, worst 9.0.",
-        "Typical blip 60 % throttle.",
-        "Taken as meant: the brake fell 3.0 points over a blip (median).",
-        "The brake left before the throttle in 8 of 16 blips. "
-        "Their dips count it: 7.5 points (median).",
-        "Typical dip by place in the run: first 5.0 (8), second 9.0 (8).",
+        "19 blips in 12 min 34 s, 16 scored. 2 not scored: a gap. 1 not scored: too little.",
+        "7.0 points typical dip, the middle half 5.0 to 9.0. 9.0 is the worst.",
+        "60 % throttle is the typical blip.",
+        "3.0 points typically eased off over a blip, taken as intended.",
+        "8 of 16 blips rolled early: the brake left before the throttle. "
+        "7.5 points were typically gone by then, counted in the dip.",
+        "Dip by place in the run: first 5.0 (8), second 9.0 (8).",
         "At most 1.1 m longer to stop, by one blip (estimated).",
     ]
 
@@ -94,21 +94,20 @@ def test_without_blips_that_is_all_that_is_said() -> None:
         (
             [blip(carry=-3.0, early=5.0), blip(carry=-4.0, early=-2.0), blip(carry=-9.0)],
             [
-                "Taken as meant: the brake fell 4.0 points over a blip (median).",
-                "The brake left before the throttle in none of 2 blips, "
-                "with 1 more too close to another to tell.",
+                "4.0 points typically eased off over a blip, taken as intended.",
+                "None of 2 blips rolled early. 1 more cannot be told: too close to another.",
             ],
         ),
         (
             [blip(carry=0.04)],
-            ["Taken as meant: the brake did not change over a blip (median)."],
+            ["The brake typically did not change over a blip."],
         ),
         (
             [blip(carry=2.5, early=8.0), blip(carry=2.5, early=11.0), blip(carry=2.5, early=5.0)],
             [
-                "Taken as meant: the brake rose 2.5 points over a blip (median).",
-                "The brake left before the throttle in 2 of 3 blips. "
-                "Their dips count it: 9.5 points (median).",
+                "2.5 points typically pressed more over a blip, taken as intended.",
+                "2 of 3 blips rolled early: the brake left before the throttle. "
+                "9.5 points were typically gone by then, counted in the dip.",
             ],
         ),
     ],

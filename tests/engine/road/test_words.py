@@ -8,7 +8,7 @@ from engine.practice.remeasuring import Remeasuring
 from engine.road.blips import RoadBlip
 from engine.road.drive import Drive
 from engine.road.transfer import DrillComparison
-from engine.road.words import NOT_EASED, short_words, transfer_words
+from engine.road.words import NOT_EASED, lead_words, short_words, transfer_words
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 NO_DRILLS = (DrillComparison("trail", 0, None), DrillComparison("blip", 0, None))
@@ -28,16 +28,16 @@ def a_drive(*dips: float | None) -> Drive:
     [
         (a_drive(), NO_DRILLS, "No blips found"),
         (a_drive(None), NO_DRILLS, "No blip could be scored"),
-        (a_drive(6.0), NO_DRILLS, "Road 6.0 points"),
+        (a_drive(6.0), NO_DRILLS, "6.0 points on the road"),
         (
             a_drive(6.0),
             (DrillComparison("trail", 0, None), DrillComparison("blip", 40, 7.0, 10)),
-            "Road 6.0 points",
+            "6.0 points on the road",
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 3, 5.0, 1), DrillComparison("blip", 40, 7.0, 10)),
-            "Drill 5.0 points, road 6.0",
+            "5.0 points in the drills, 6.0 on the road",
         ),
     ],
 )
@@ -64,33 +64,33 @@ def test_road_stands_beside_what_is_measured_alike_alone(
                 DrillComparison("blip", 9, 11.5, 1),
             ),
             [
-                "Easing off, measured as the road: 7.0 points (40 on the last 10 such days). "
-                "On the road 5.0 more, likely 3.2 to 6.9.",
-                "Single blips, measured otherwise (against what was held): 11.5 points "
-                "(9 on 1 day).",
+                "7.0 points easing off, measured the same way (40 on 10 days). "
+                "5.0 more on the road, likely 3.2 to 6.9.",
+                "11.5 points in single drill blips (9 on 1 day). "
+                "Those are measured differently: against what was held.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 40, 9.0, 4, -3.0, -4.1, -1.5), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 9.0 points (40 on 4 days). "
-                "On the road 3.0 less, likely 1.5 to 4.1.",
+                "9.0 points easing off, measured the same way (40 on 4 days). "
+                "3.0 less on the road, likely 1.5 to 4.1.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 40, 6.0, 4, 0.0, -1.1, 1.5), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 6.0 points (40 on 4 days). "
-                "No difference that can be told: likely 1.1 less to 1.5 more.",
+                "6.0 points easing off, measured the same way (40 on 4 days). "
+                "The road cannot be told apart: likely 1.1 less to 1.5 more.",
             ],
         ),
         (
             a_drive(6.0),
             (DrillComparison("trail", 30, 9.0, 2), NO_DRILLS[1]),
             [
-                "Easing off, measured as the road: 9.0 points (30 on 2 days). "
+                "9.0 points easing off, measured the same way (30 on 2 days). "
                 "Too few to compare: 1 blip on the road, 8 are needed.",
             ],
         ),
@@ -98,8 +98,8 @@ def test_road_stands_beside_what_is_measured_alike_alone(
             a_drive(6.0),
             (NO_DRILLS[0], DrillComparison("blip", 30, 9.0, 2)),
             [
-                "Single blips, measured otherwise (against what was held): 9.0 points "
-                "(30 on 2 days).",
+                "9.0 points in single drill blips (30 on 2 days). "
+                "Those are measured differently: against what was held.",
                 NOT_EASED,
             ],
         ),
@@ -114,10 +114,10 @@ def test_each_kind_of_drill_has_a_line(
 def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
     road, beside = a_drive(12.36), (DrillComparison("trail", 8, 8.14, 2, 4.22, 4.2, 4.23),)
 
-    assert short_words(road, beside) == "Drill 8.1 points, road 12.4"
+    assert short_words(road, beside) == "8.1 points in the drills, 12.4 on the road"
     assert transfer_words(road, beside) == [
-        "Easing off, measured as the road: 8.1 points (8 on 2 days). "
-        "On the road 4.3 more, likely 4.2 to 4.3.",
+        "8.1 points easing off, measured the same way (8 on 2 days). "
+        "4.3 more on the road, likely 4.2 to 4.3.",
     ]
 
 
@@ -125,3 +125,19 @@ def test_nothing_is_compared_while_the_drills_are_measured_again() -> None:
     waits = Remeasuring(3, 9)
 
     assert transfer_words(a_drive(6.0), (), waits) == [waits.words]
+
+
+@pytest.mark.parametrize(
+    ("more", "low", "high", "lead"),
+    [
+        (5.0, 3.2, 6.9, "5.0 points more than in your drills, likely 3.2 to 6.9."),
+        (-3.0, -4.1, -1.5, "3.0 points less than in your drills, likely 1.5 to 4.1."),
+        (0.5, -1.1, 1.5, "Road and drills cannot be told apart."),
+    ],
+)
+def test_the_lead_sentence_tells_a_difference_only_where_it_is_sure(
+    more: float, low: float, high: float, lead: str
+) -> None:
+    drills = DrillComparison("trail", 40, 7.0, 4, more, low, high)
+
+    assert lead_words(a_drive(7.0 + more), (drills,)) == lead

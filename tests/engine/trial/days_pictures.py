@@ -8,13 +8,13 @@ from engine.trial.blips_compared import BlipsCompared
 from engine.trial.by_days import Today
 from engine.trial.by_days_outcome import DaysOutcome
 from engine.trial.by_days_power import Power
-from engine.trial.by_days_screens import DaysBegin, DaysFigures, DaysUnderWay, TodaysSetUp
-from engine.trial.by_days_words import days_outcome_words, days_table
+from engine.trial.by_days_screens import DaysBegin, DaysUnderWay, TodaysSetUp
+from engine.trial.by_days_words import days_texts
 from engine.trial.difference import Difference
 from engine.trial.outcome import ArmCount, Finding
+from engine.trial.result_screens import DaysResult, TrialMeasures
 from engine.trial.status import TrialStatus
 from engine.trial.trial import Arm, SetUp, changed_features
-from engine.trial.words import counts_words
 from tests.engine.trial.pictures import LONG_A, WIDE, A, B
 
 
@@ -49,11 +49,9 @@ UNMEASURED = replace(SPLIT, raw=NO_DIP, blips=BlipsCompared(NO_DIP, NO_PEAK), re
 STATUS = TrialStatus(2, 8, 5, 0, by_days=True)
 
 
-def figures(outcome: DaysOutcome, a: SetUp = A, b: SetUp = B) -> DaysFigures:
+def found(outcome: DaysOutcome, a: SetUp = A, b: SetUp = B) -> DaysResult:
     """The result of a trial by days of two set-ups."""
-    names = a.name, b.name
-    lines, counts = days_outcome_words(outcome, *names), counts_words(outcome.counts, names)
-    return DaysFigures(lines, days_table(outcome), counts, curves=True)
+    return DaysResult(days_texts(outcome, a.name, b.name), curves=True)
 
 
 def days_screens() -> Mapping[str, Any]:
@@ -76,7 +74,8 @@ def days_screens() -> Mapping[str, Any]:
         ),
         "trial by days under way": DaysUnderWay((A, B), STATUS, 0),
         "trial by days under way, long": DaysUnderWay((LONG_A, WIDE), STATUS, 12),
-        "trial by days result": figures(CLEAR),
-        "trial by days result, split": figures(SPLIT, LONG_A, WIDE),
-        "trial by days result, unmeasured": figures(UNMEASURED),
+        "trial by days result": found(CLEAR),
+        "trial by days result, split": found(SPLIT, LONG_A, WIDE),
+        "trial by days result, unmeasured": found(UNMEASURED),
+        "trial by days measures": TrialMeasures(days_texts(CLEAR, A.name, B.name)),
     }

@@ -15,6 +15,7 @@ from engine.trial.blips_compared import BlipsCompared
 from engine.trial.difference import Difference
 from engine.trial.length import ChangeTime, OwnSpread, guessed, lengths
 from engine.trial.length_screens import HowLongChange, TrialLength
+from engine.trial.measure_table import written
 from engine.trial.menu_screens import (
     AboutTrial,
     GivenUp,
@@ -27,7 +28,8 @@ from engine.trial.menu_screens import (
 from engine.trial.outcome import ArmCount, Finding, Outcome
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
 from engine.trial.result import MIXED
-from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
+from engine.trial.result_screens import Curves, TrialCurves, TrialMeasures, TrialResult
+from engine.trial.screen_words import FEET_ONLY, LEVEL_GONE
 from engine.trial.setup_screens import PositionMenu, PositionRow, TrialLevel
 from engine.trial.status import TrialStatus
 from engine.trial.trial import (
@@ -42,7 +44,7 @@ from engine.trial.trial import (
     changed_features,
     with_names,
 )
-from engine.trial.words import counts_words, outcome_words, table_rows, written
+from engine.trial.words import result_texts
 
 A, B = with_names(SetUp(""), SetUp("", ball=Ball.TOES))
 LONG_A, LONG_B = with_names(
@@ -95,6 +97,17 @@ EQUAL = replace(
     dip=EQUAL_DIP,
     blips=BlipsCompared(EQUAL_DIP, ALIKE),
 )
+CLOSE_DIP = replace(DIP, a=22.57, b=10.14, value=-12.43, low=-24.61, high=-0.04)
+CLOSE = replace(
+    CLEAR,
+    dip=CLOSE_DIP,
+    blips=BlipsCompared(
+        replace(CLOSE_DIP, value=-11.4, high=-0.4),
+        replace(ALIKE, a=64.0, b=49.0, value=-15.0, low=-21.0, high=-9.0, p=0.01),
+    ),
+    recalibrated=True,
+)
+FAILED = replace(UNCLEAR, counts=(ArmCount(80, 0, 0), ArmCount(81, 1, 14, 35)))
 NO_DIP, NO_PEAK = (Difference(name, None, None, None) for name in ("dip", "peak"))
 UNMEASURED = replace(
     UNCLEAR,
@@ -104,11 +117,14 @@ UNMEASURED = replace(
 )
 
 
-def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
-    """The figures of a trial of two set-ups."""
-    names = a.name, b.name
-    lines, counts = outcome_words(outcome, *names), counts_words(outcome.counts, names)
-    return TrialFigures(lines, table_rows(outcome), counts, curves=True)
+def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialResult:
+    """The result of a trial of two set-ups."""
+    return TrialResult(result_texts(outcome, a.name, b.name), curves=True)
+
+
+def measures(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialMeasures:
+    """The table of all measures of a trial of two set-ups."""
+    return TrialMeasures(result_texts(outcome, a.name, b.name))
 
 
 def curves(
@@ -151,7 +167,7 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
             wide.title,
             IN_A_BLOCK,
             12,
-            "Its level is not there any more: bring its file back, or give it up.",
+            LEVEL_GONE,
         ),
         "set-up A": PositionMenu(Arm.A, SetUp(""), None),
         "set-up the same": set_up(same, same, *back),
@@ -168,7 +184,7 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         ),
         "trial waits": NotTold(Remeasuring(123456, 219600).words),
         "trial mixed": NotTold(MIXED),
-        "no trial": NoTrial("A trial is of feet on pedals. " * 3),
+        "no trial": NoTrial(FEET_ONLY),
         "change over": change_over(Arm.A, A, B, STATUS),
         "change over in a block": change_over(Arm.B, WIDE, LONG_A, IN_A_BLOCK),
         "trial menu": TrialPause(IN_A_BLOCK),
@@ -186,6 +202,11 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "trial result equal": result(EQUAL),
         "trial result blips differed": result(SPLIT, LONG_A, WIDE),
         "trial result unmeasured": result(UNMEASURED),
+        "trial result close": result(CLOSE, LONG_A, WIDE),
+        "trial result mostly failed": result(FAILED, LONG_A, WIDE),
+        "trial measures": measures(CLEAR),
+        "trial measures long": measures(FAILED, LONG_A, WIDE),
+        "trial measures close": measures(CLOSE),
         "trial curves": curves(CLEAR, pictures),
         "trial curves blips differed": curves(SPLIT, pictures),
         "trial curves long": curves(UNCLEAR, pictures, LONG_A, WIDE),

@@ -10,7 +10,8 @@ from engine.stage.scene import Attended
 from engine.store import History
 from engine.trial.beginning import levels_for
 from engine.trial.saved import all_trials
-from engine.trial.setup_screens import THE_SAME, PositionMenu
+from engine.trial.screen_words import THE_SAME
+from engine.trial.setup_screens import PositionMenu
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing
 from tests.engine.five.learning_foot import passes
 from tests.engine.trial.two_positions import BAND, BY_ID, LEVELS, Trying

@@ -6,16 +6,19 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason
 from engine.trial.blips_compared import NOTICEABLE_BLIP
 from engine.trial.difference import Difference
-from engine.trial.outcome import Finding, Outcome, outcome
+from engine.trial.measure_table import table_rows
+from engine.trial.outcome import Finding, outcome
 from engine.trial.randomisation import order
 from engine.trial.trial import BLOCK, Arm, Trial
-from engine.trial.words import finding_words, outcome_words, table_rows
+from engine.trial.words import finding_words, outcome_words
 from tests.bench.simulated_trials import Blips, Foot, trials
 from tests.engine.trial.made_up_trials import SEED, one, trial
 
+THROTTLE = f"{CATALOGUE['peak'].label}, %"
 STEPS = (-2.0, -1.0, 0.0, 1.0, 2.0)
 
 
@@ -34,11 +37,6 @@ def told(
 def by_arm(a: float, b: float) -> Mapping[Arm, float]:
     """A number for each arm."""
     return {Arm.A: a, Arm.B: b}
-
-
-def words(found: Outcome) -> tuple[str, ...]:
-    """The words of an outcome for set-ups called ball and toes."""
-    return outcome_words(found, "ball", "toes")
 
 
 def test_dips_are_scaled_to_the_one_size_of_blip_and_tested_alike() -> None:
@@ -79,20 +77,21 @@ def test_blips_that_differ_are_named_with_what_scaling_makes_of_the_dips() -> No
     other = outcome(told(by_arm(13.0, 9.0), by_arm(79.0, 41.0)))
     only = outcome(told(by_arm(12.0, 12.0), by_arm(75.0, 50.0)))
 
-    assert words(alike) == (
-        "Cannot tell: the blips differed",
-        "Typical blips: 65 % with A, 45 % with B. Scaled to 60 %, the dips may be alike.",
+    assert outcome_words(alike) == (
+        "Cannot tell them apart: the blips differed.",
+        "The dips may be alike at blips of 60 %.",
+        "Typical blips: 65 % with A, 45 % with B.",
     )
-    assert words(other)[1].endswith("Scaled to 60 %, A is steadier, as they are B.")
-    assert words(only)[1].endswith("Scaled to 60 %, A is steadier, but not as they are.")
-    assert finding_words(alike) == "cannot tell: the blips differed"
+    assert outcome_words(other)[1] == "A is steadier at blips of 60 %, B as played."
+    assert outcome_words(only)[1] == "A is steadier at blips of 60 %, but not as played."
+    assert finding_words(alike) == "cannot tell them apart: the blips differed"
 
 
 def test_a_steadier_arm_with_other_blips_is_told_with_them() -> None:
     found = outcome(told(by_arm(20.0, 8.0), by_arm(65.0, 55.0)))
 
-    assert words(found)[0].startswith("B (toes) is steadier by 12 points")
-    assert words(found)[2] == "Typical blips: 65 % with A, 55 % with B."
+    assert outcome_words(found)[0].startswith("B is steadier by 12 points")
+    assert outcome_words(found)[2] == "Typical blips: 65 % with A, 55 % with B."
 
 
 @pytest.mark.parametrize(
@@ -115,7 +114,7 @@ def test_dips_that_hang_on_blips_much_alike_are_told_as_that() -> None:
         blips=replace(found.blips, scaled=scaled),
     )
 
-    assert words(split)[0] == "Cannot tell: the size of the blips decides it"
+    assert outcome_words(split)[0] == "Cannot tell them apart: the size of the blips decides it."
 
 
 def test_the_table_has_scaled_dips_and_blips_beside_the_dips() -> None:
@@ -124,7 +123,7 @@ def test_the_table_has_scaled_dips_and_blips_beside_the_dips() -> None:
     assert [row[:3] for row in rows[:3]] == [
         ("Dip, points", "13", "9"),
         ("Dip at 60 %, points", "12", "12"),
-        ("Throttle, %", "65", "45"),
+        (THROTTLE, "65", "45"),
     ]
 
 
@@ -135,7 +134,7 @@ def test_of_dips_without_their_blips_no_difference_is_told() -> None:
     found = outcome(replace(whole, repetitions=tried))
 
     assert found.blips.scaled == Difference("dip", None, None, None)
-    assert words(found) == ("Cannot tell: the size of the blips is not known",)
+    assert outcome_words(found) == ("Cannot tell them apart: the size of the blips is not known.",)
     assert table_rows(found)[1] == ("Dip at 60 %, points", "-", "-", "-", "-", "-")
 
 
@@ -170,7 +169,7 @@ def test_equal_arms_with_unequal_blips_are_told_apart_in_at_most_one_of_twenty(
 def test_typical_blips_are_told_as_the_table_has_them() -> None:
     found = outcome(told(by_arm(10.0, 12.0), by_arm(69.4, 50.6)))
 
-    [row] = [row for row in table_rows(found) if row[0] == "Throttle, %"]
+    [row] = [row for row in table_rows(found) if row[0] == THROTTLE]
     # 69.4 and 50.6 would be 18 apart once rounded, and are 19 apart.
     assert row[1:4] == ("70", "51", "-19")
-    assert "Typical blips: 70 % with A, 51 % with B." in " ".join(words(found))
+    assert "Typical blips: 70 % with A, 51 % with B." in " ".join(outcome_words(found))

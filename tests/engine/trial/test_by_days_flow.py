@@ -13,9 +13,10 @@ from engine.practice.results import Purpose
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, ledger, open_history
-from engine.trial.by_days_flow import NO_BLIPS, five_minutes_in_trial
+from engine.trial.by_days_flow import five_minutes_in_trial
 from engine.trial.by_days_saved import day_blips
 from engine.trial.randomisation import order
+from engine.trial.screen_words import NO_BLIPS
 from engine.trial.trial import DAY_BLIPS, DAY_PAIRS, Arm, Trial
 from tests.engine.five.unattended import BAND, attend
 from tests.engine.trial.trying_by_days import HOME, MINUTES, READY, SEED, Days
@@ -25,7 +26,7 @@ from tests.fakes import MILLISECOND
 
 ARMS = order(SEED, DAY_PAIRS)
 CALM = {Arm.A: 12.0, Arm.B: 6.0}
-BEGIN: tuple[str, Step] = ("about trial", "Begin one by days")
+BEGIN: tuple[str, Step] = ("about trial", "Begin by days")
 
 
 def goes_on(screen: Attended) -> None:
@@ -151,10 +152,10 @@ def test_after_the_last_day_the_result_is_told_and_the_trial_is_over(days: Days)
     days.play(READY, HOME)
     days.next_day()
 
-    days.play(READY, HOME, ("trial by days result", "See the curves"), ("trial curves", "Done"))
+    days.play(READY, HOME, ("trial by days result", "The curves"), ("trial curves", "Done"))
     days.play(HOME)
     days.menu(
-        ("about trial", "Look at past ones"),
+        ("about trial", "Past trials"),
         ("past trials", goes_on),
         ("trial by days result", "Done"),
         ("past trials", back),
@@ -234,7 +235,7 @@ def test_while_it_is_under_way_it_can_only_be_given_up(days: Days, at_once: bool
         ("trial by days under way", "Give it up"),
         ("give up", "Give it up"),
         ("given up", back),
-        ("about trial", "Look at past ones"),
+        ("about trial", "Past trials"),
         ("past trials", goes_on),
         ("given up", back),
         ("past trials", back),

@@ -12,10 +12,10 @@ from engine.drill.repetition_screen import RepetitionScreen
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.trial.beginning import NO_LEVEL
-from engine.trial.flow import FEET_ONLY, trials
+from engine.trial.flow import trials
 from engine.trial.randomisation import counted_in
 from engine.trial.saved import end_trial, trial_under_way
+from engine.trial.screen_words import FEET_ONLY, LEVEL_GONE, NO_LEVEL
 from engine.trial.status import under_way
 from engine.trial.trial import BLOCK
 from tests.engine.five.learning_foot import passes
@@ -124,7 +124,7 @@ def test_a_trial_is_given_up_once_confirmed_and_shows_only_how_far_it_came(
     trying.walk(
         ("trial under way", "Give it up"),
         ("give up", "No, keep it"),
-        ("trial under way", "Go on with it"),
+        ("trial under way", "Go on"),
         *[ON] * 2,
         ("change over", "Stop for today"),
     )
@@ -133,7 +133,7 @@ def test_a_trial_is_given_up_once_confirmed_and_shows_only_how_far_it_came(
         ("trial under way", "Give it up"),
         ("give up", "Give it up"),
         ("given up", back),
-        ("about trial", "Look at past ones"),
+        ("about trial", "Past trials"),
         ("past trials", lambda screen: screen.on_action(Action.GO)),
         ("given up", back),
         ("past trials", back),
@@ -198,7 +198,7 @@ def test_without_pedals_a_trial_is_refused(history: History) -> None:
 def test_without_a_level_of_blips_a_trial_is_refused(history: History) -> None:
     trying = Trying(history)
 
-    trying.walk(("about trial", "Begin a trial"), ("no trial", back), ("about trial", "Back"))
+    trying.walk(("about trial", "Begin in blocks"), ("no trial", back), ("about trial", "Back"))
 
     assert trying.details_of("no trial") == [{"choices": ["Back"], "why": NO_LEVEL}]
 
@@ -217,7 +217,7 @@ def test_a_trial_whose_level_is_gone_says_so_and_can_be_given_up(history: Histor
 
     [said] = trying.details_of("trial under way")
     assert said["choices"] == ["Back", "Give it up"]
-    assert said["trouble"] == "Its level is not there any more: bring its file back, or give it up."
+    assert said["trouble"] == LEVEL_GONE
 
 
 def test_at_once_a_trial_continues_or_begins_without_the_menu(trying: Trying) -> None:

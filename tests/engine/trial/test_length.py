@@ -73,7 +73,7 @@ def test_the_spread_is_that_of_the_blips_on_the_level_of_the_trial(history: Hist
 
     assert found.points == pytest.approx(1.4826 * 6.0)
     assert (found.level, found.count, found.is_of_trial) == (LEVEL.title, 24, True)
-    assert found.words == f'What it finds is by your newest 24 blips on "{LEVEL.title}".'
+    assert found.words == f'That follows from your newest 24 blips on "{LEVEL.title}".'
 
 
 def test_with_too_few_blips_the_nearest_level_of_the_kind_that_has_enough_is_taken(
@@ -89,7 +89,7 @@ def test_with_too_few_blips_the_nearest_level_of_the_kind_that_has_enough_is_tak
 
     assert (far.level, near.level) == (BY_ID["blip-0-roll"].title, HARDER.title)
     assert not near.is_of_trial
-    assert near.words == f'What it finds is a guess, by your blips on "{HARDER.title}".'
+    assert near.words == f'That is a guess from your blips on "{HARDER.title}".'
 
 
 def test_without_enough_blips_anywhere_the_spread_is_a_guess_and_says_so(
@@ -98,7 +98,7 @@ def test_without_enough_blips_anywhere_the_spread_is_a_guess_and_says_so(
     found = spread_on(LEVEL, LEVELS, history)
 
     assert found == OwnSpread(USUAL_SPREAD)
-    assert found.words == "What it finds is a guess: your own blips are too few yet."
+    assert found.words == "That is a guess: you have too few blips yet."
 
 
 def test_a_level_of_ones_own_that_is_not_among_the_levels_has_the_last_as_its_nearest() -> None:
@@ -165,15 +165,15 @@ def test_a_steady_foot_is_offered_the_shortest_length_alone() -> None:
     ]
 
 
-def test_what_finding_means_is_told_by_a_figure_that_is_on_the_screen() -> None:
+def test_each_length_says_what_it_finds_and_the_screen_what_that_means() -> None:
     found = {time: lengths(5.0, 9.0, time) for time in ChangeTime}
     screen = TrialLength(found, ChangeTime.MINUTE, guessed())
 
     words = said(screen)
 
-    shortest = found[ChangeTime.MINUTE][0]
-    assert f"finds {shortest.points:g} points or more" in " ".join(words)
-    assert f'"Finds {shortest.points:g} points": 8 of 10 trials tell such a difference.' in words
+    for length in found[ChangeTime.MINUTE]:
+        assert f"finds {length.points:g} points or more" in " ".join(words)
+    assert '"Finds": 8 of 10 trials tell such a difference.' in words
 
 
 def test_the_time_is_that_of_the_repetitions_and_of_the_changes_between_blocks() -> None:

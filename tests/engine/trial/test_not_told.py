@@ -21,7 +21,7 @@ from tests.made import record
 
 PAIRS = 6
 COUNT = 2 * PAIRS * BLOCK
-LOOK: tuple[str, Step] = ("about trial", "Look at past ones")
+LOOK: tuple[str, Step] = ("about trial", "Past trials")
 AWAY: tuple[str, Step] = ("about trial", back)
 
 

@@ -6,11 +6,24 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit.charts_blips import blips_reach
 from engine.kit.text_entry import edited
+from engine.trial.measure_table import headings, luck_words, written
 from engine.trial.outcome import Outcome
+from engine.trial.result_screens import Curves, TrialCurves
 from engine.trial.status import TrialStatus
-from engine.trial.trial import AS_NOW, NAME_MOST, Ball, Heel, SetUp, differ, with_names
-from engine.trial.words import luck_words
-from tests.engine.trial.pictures import CLEAR, EQUAL, SPLIT, UNCLEAR, result, trial_screens
+from engine.trial.trial import AS_NOW, NAME_MOST, Arm, Ball, Heel, SetUp, differ, with_names
+from tests.engine.kit.recording_canvas import said
+from tests.engine.trial.pictures import (
+    CLEAR,
+    EQUAL,
+    SPLIT,
+    STATUS,
+    UNCLEAR,
+    A,
+    B,
+    change_over,
+    result,
+    trial_screens,
+)
 from tests.made import level
 
 FLAT = np.zeros(100)
@@ -61,22 +74,22 @@ def test_a_typed_name_stays_and_a_missing_one_is_made_from_what_differs() -> Non
     [
         (
             CLEAR,
-            "B (toes) is steadier by 4 points (1 to 7)",
+            "B is steadier by 4 points, likely 1 to 7.",
             ("Dip, points", "12", "8", "-4", "-7 to -1", "4 of 100"),
         ),
         (
             UNCLEAR,
-            "Cannot tell: there may be no difference, or one you would notice",
+            "Cannot tell them apart.",
             ("Dip, points", "11", "12", "+1", "-13 to +14", "47 of 100"),
         ),
         (
             SPLIT,
-            "Cannot tell: the blips differed",
+            "Cannot tell them apart: the blips differed.",
             ("Dip, points", "13", "9", "-4", "-7 to -1", "4 of 100"),
         ),
         (
             EQUAL,
-            "No difference you would notice: at most 2 points either way",
+            "No difference you would notice: 2 points at most.",
             ("Dip, points", "8", "8", "0", "-1 to +1", "70 of 100"),
         ),
     ],
@@ -127,3 +140,24 @@ def test_one_outlier_does_not_change_the_scale_of_the_curves() -> None:
 
     assert blips_reach(curves) == blips_reach([*curves, picture(60.0)]) == 15.0
     assert blips_reach([picture(2.0)]) == blips_reach([]) == 10.0
+
+
+def test_the_curves_and_the_table_name_each_arm_with_its_own_figures() -> None:
+    curves = TrialCurves(written(CLEAR.dip), (Curves("ball", ()), Curves("toes", ())))
+
+    assert curves.heading == "12 points dipped with A, 8 with B."
+    assert TrialCurves(written(CLEAR.dip), (Curves("", ()),) * 2, by_days=True).heading == (
+        "12 points off with A, 8 with B."
+    )
+    assert headings("ball", "")[1:3] == ("A: ball", "B")
+
+
+def test_the_large_figure_is_drawn_where_there_is_one() -> None:
+    assert {"4", "points steadier"} <= set(said(result(CLEAR)))
+    assert "points steadier" not in said(result(UNCLEAR))
+
+
+def test_the_change_over_shows_the_letter_of_its_set_up() -> None:
+    shown = {arm: said(change_over(arm, A, B, STATUS)) for arm in Arm}
+
+    assert [[letter for letter in "AB" if letter in shown[arm]] for arm in Arm] == [["A"], ["B"]]

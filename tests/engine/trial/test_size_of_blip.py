@@ -45,7 +45,8 @@ def test_equal_feet_with_unequal_blips_are_not_told_apart_and_the_blips_are_name
     found = outcome(trying.trial)
     assert (found.finding, found.dip.smaller) == (Finding.CANNOT_TELL, Arm.B)
     assert said["said"] == (
-        "Cannot tell: the blips differed",
-        "Typical blips: 75 % with A, 45 % with B. Scaled to 60 %, the dips may be alike.",
+        "Cannot tell them apart: the blips differed.",
+        "The dips may be alike at blips of 60 %.",
+        "Typical blips: 75 % with A, 45 % with B.",
     )
-    assert past_words(trying.trial) == "17 May 2024: cannot tell: the blips differed"
+    assert past_words(trying.trial) == ("17 May 2024: cannot tell them apart: the blips differed")
