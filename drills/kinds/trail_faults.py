@@ -158,6 +158,26 @@ FAULTS: Mapping[str, Said] = {
     ),
 }
 """Faults of an easing off."""
+ON_AVERAGE: Mapping[str, tuple[str, ...]] = {
+    "on to the end": ("To the very end some brake was on.", "The brake outlasted the tone."),
+    "off too early": ("The brake was gone before the tone.", "All in all it came down too fast."),
+    "on too long": ("The brake lagged behind the tone.", "All in all it came down too slowly."),
+    "not straight": ("On average it was not straight.", "All in all it came down unevenly."),
+    "unjudged": ("Too short a way down to average.", "There was too little way to average."),
+    "unjudged with blips": (
+        "The blips left too little to average.",
+        "Between the blips little way was left.",
+    ),
+}
+"""Sentences on the same faults where the average decided, by their name."""
+UPWARD: Mapping[str, tuple[str, ...]] = {
+    "unjudged": ("Too short a way down to follow.", "There was too little way to follow."),
+    "unjudged with blips": (
+        "The blips left too little to follow.",
+        "Around the blips little way was left.",
+    ),
+}
+"""Sentences on a way down too short to count its turns, by the name of the fault."""
 
 CLEAN: Mapping[str, Said] = {
     "mean_dip": (

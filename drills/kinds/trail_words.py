@@ -11,8 +11,10 @@ from drills.kinds.trail_faults import (
     EARLY,
     FAULTS,
     GO_ON,
+    ON_AVERAGE,
     SHORTCOMINGS,
     UNASKED,
+    UPWARD,
 )
 from drills.level import Level
 from drills.measures.early import EARLY_LEAST
@@ -85,7 +87,11 @@ def _fault(level: Level, verdict: Verdict) -> Remark:
             return Remark(early.TOPIC, *EARLY)
         return Remark(name, *_dip(verdict))
     words = _named(level, verdict)
-    return Remark(name, *FAULTS[words]) if words in FAULTS else blip_words.fault(verdict)
+    if words not in FAULTS:
+        return blip_words.fault(verdict)
+    sentences, cues = FAULTS[words]
+    own = {"ramp_error": ON_AVERAGE, "reversals": UPWARD}.get(name, {})
+    return Remark(name, own.get(words, sentences), cues)
 
 
 def _named(level: Level, verdict: Verdict) -> str:

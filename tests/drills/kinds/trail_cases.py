@@ -171,7 +171,7 @@ CASES = (
     ),
     Case(
         "swayed, by the whole of it",
-        "The way down was not straight. Take off as much in each moment.",
+        "On average it was not straight. Take off as much in each moment.",
         DOWN - SWAYED,
         lean=None,
         limits={"ramp_error": 5.0},
@@ -206,7 +206,7 @@ CASES = (
     ),
     Case(
         "let go at once where only turns are limited",
-        "Too little of the way down was left to judge. Ease off as the tone falls.",
+        "Too short a way down to follow. Ease off as the tone falls.",
         np.where(TIME < STARTS, 60.0, 0.0),
         lean=None,
         limits={"reversals": 1.0},
