@@ -21,7 +21,7 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.repetition_marks import Mark, draw_mark
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.kit.typeface import Weight
 from engine.practice.results import Streaks
 

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from engine.game.home_words import MEANING, day_words, waiting_words
 from engine.kit import theme
 from engine.kit.canvas import Canvas
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.kit.typeface import Weight
 from engine.practice.steadiness import WINDOW
 

@@ -13,7 +13,7 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
 from engine.five.player_history import steadiness_view
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
