@@ -8,6 +8,7 @@ from enum import Enum
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
+from drills.remark import Headline
 from engine.drill.set_words import (
     figure_words,
     lead_words,
@@ -16,14 +17,12 @@ from engine.drill.set_words import (
     typical_words,
 )
 from engine.drill.tally import Tally
-from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Choice, Menu, draw_lead, title
+from engine.kit import deviation_plot, theme
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import draw_large_marks
-from engine.kit.typeface import Weight
 
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
 MARKS = 446
 """Height of the middle of the marks of the repetitions, in canvas units."""
 PLOT = 496
@@ -102,13 +101,9 @@ class SetEnd(Menu[Level | Then]):
         """Draw what the set came to, a mark for each repetition, and the typical curve."""
         tally, level, left = self._tally, self._level, float(theme.MARGIN)
         right = float(theme.WIDTH - theme.MARGIN)
-        edge = right
-        if tally.counted:
-            edge = widgets.large_figure(canvas, f"{tally.clean}", figure_words(tally, level))
-        room = edge - APART - left
-        title(canvas, canvas.cut(level.title, room, theme.LARGE, Weight.BOLD))
-        y = draw_lead(canvas, (left, LEAD), lead_words(tally, level), room)
-        canvas.text(more_words(tally, level), (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        figure = Headline(f"{tally.clean}", figure_words(tally, level)) if tally.counted else None
+        lead, more = lead_words(tally, level), more_words(tally, level)
+        draw_opening(canvas, level.title, lead, more, figure)
         caption = typical_words(len(self._pictures)) if self._pictures else ""
         canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
         width = right - left - canvas.measure(caption, theme.SMALL) - APART

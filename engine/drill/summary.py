@@ -9,23 +9,20 @@ from statistics import median
 from drills.deviation import Deviation, median_of
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from drills.remark import Headline
 from engine.drill.set_words import missed_words, typical_words
 from engine.drill.tally import RecentRepetitions
-from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Place, draw_lead, title
+from engine.kit import deviation_plot, theme
+from engine.kit.base import Place
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import Mark, draw_large_marks, draw_mark
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
-from engine.kit.typeface import Weight
 
 STAY = 5.0
 """Seconds that a summary of repetitions stays up."""
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
 MARKS = 446
 """Height of the middle of the marks of the repetitions, in canvas units."""
-APART = 50
-"""Smallest gap between words and what stands beside them, in canvas units."""
 TOP = 500
 """Top of the picture of the curves in a summary, in canvas units."""
 BOTTOM = 990
@@ -57,11 +54,8 @@ class Summary(TimedScreen[TimedOutcome]):
         left, right = float(theme.MARGIN), float(theme.WIDTH - theme.MARGIN)
         marks = self._recent.marks
         clean = marks.count(Mark.CLEAN)
-        edge = widgets.large_figure(canvas, f"{clean}", f"of the last {len(marks)} clean")
-        room = edge - APART - left
-        title(canvas, canvas.cut(self._level.title, room, theme.LARGE, Weight.BOLD))
-        y = draw_lead(canvas, (left, LEAD), self._lead, room)
-        canvas.text(self._typical(), (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        figure = Headline(f"{clean}", f"of the last {len(marks)} clean")
+        draw_opening(canvas, self._level.title, self._lead, self._typical(), figure)
         draw_large_marks(canvas, (left, MARKS), right - left, marks)
         if self._recent.named:
             self._names(canvas)

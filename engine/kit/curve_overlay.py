@@ -29,12 +29,9 @@ def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
 
 
 def median_curve(pictures: Sequence[Deviation]) -> Deviation:
-    """Median of several deviations, on a scale with room for each, and the limits they share."""
-    labels = [{bound.label for bound in picture.bounds} for picture in pictures]
-    median = median_of(pictures)
-    common = set.intersection(*labels)
-    bounds = tuple(bound for bound in median.bounds if bound.label in common)
-    return replace(median, bounds=bounds, reach=max(picture.reach for picture in pictures))
+    """Median of several deviations without limits, on a scale with room for each."""
+    reach = max(picture.reach for picture in pictures)
+    return replace(median_of(pictures), bounds=(), reach=reach)
 
 
 def draw_overlay(
@@ -42,21 +39,15 @@ def draw_overlay(
     corner: Point,
     size: Point,
     pictures: Sequence[Deviation],
-    named: str = "",
-    *,
-    judged: bool = False,
 ) -> None:
     """Draw the deviations that are comparable over one another, with their median in bold.
 
-    Nothing is drawn if there are none, or if the rectangle is too low. `named` is put before the
-    heading; `judged` is whether the limits are drawn.
+    Nothing is drawn if there are none, or if the rectangle is too low.
     """
     drawn = comparable(pictures)
     if not drawn or size[1] < LEAST:
         return
     several = len(drawn) > 1
     heading = f"typical of {len(drawn)}" if several else "one repetition"
-    heading = f"{named}: {heading}" if named else heading
-    heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
     canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn, limits=judged)
+    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn)

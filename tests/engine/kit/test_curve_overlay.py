@@ -1,4 +1,4 @@
-"""The curve overlay: only curves of the same scale, and only limits they all have."""
+"""The curve overlay: only curves of the same scale, and their median."""
 
 from dataclasses import replace
 
@@ -9,7 +9,6 @@ from drills.deviation import Bound, Deviation
 from engine.kit.curve_overlay import comparable, median_curve
 
 DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
-END = Bound("end ±8", -8.0, 8.0, (0.9, 1.2))
 TIME = np.linspace(-0.5, 1.5, 21)
 
 
@@ -36,12 +35,10 @@ def test_unmeasured_deviations_are_left_out() -> None:
     assert comparable([]) == []
 
 
-def test_only_limits_that_all_deviations_have_are_drawn() -> None:
-    closer = replace(DIP, label="dip 15", low=-15.0)
+def test_the_median_has_no_limits() -> None:
+    middle = median_curve([picture(-20.0, DIP), picture(-10.0, DIP)])
 
-    middle = median_curve([picture(-20.0, DIP, END), picture(-10.0, closer, END)])
-
-    assert [bound.label for bound in middle.bounds] == ["end ±8"]
+    assert middle.bounds == ()
 
 
 def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
