@@ -16,6 +16,7 @@ from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
+from engine.kit.figures import draw_figures
 from engine.kit.repetition_marks import draw_mark
 from engine.kit.set_marks import draw_set_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
@@ -165,7 +166,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         row = figures(self._level, self._verdict, self._sampling)
         for first in range(0, len(row), IN_A_ROW):
             part = row[first : first + IN_A_ROW]
-            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / IN_A_ROW, part)
+            draw_figures(canvas, (theme.MARGIN, y), width * len(part) / IN_A_ROW, part)
             y += ROW
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
