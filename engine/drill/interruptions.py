@@ -7,7 +7,6 @@ from enum import Enum
 from drills.remark import Headline
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
-from engine.kit import theme
 from engine.kit.base import Choice, Menu, Place
 from engine.kit.canvas import Canvas
 from engine.kit.opening import ACROSS, draw_opening
@@ -27,10 +26,6 @@ BUSY = "The pedals could not be read evenly."
 """What a busy computer does, in a sentence."""
 LOST = "Three repetitions in a row did not count. What helps:"
 """What trouble with the computer or the pedals did, before the advice."""
-
-
-MARKS = 446
-"""Height of the middle of the marks in a pause, in canvas units."""
 
 
 class Pause(Enum):
@@ -83,7 +78,7 @@ class SmallMenu(Menu[Pause]):
         figure = Headline(f"{self._done}", words) if self._done else None
         draw_opening(canvas, "Pause", self.lead, self.more, figure)
         marks = () if self._place is None else self._place.marks or ()
-        draw_large_marks(canvas, (theme.MARGIN, MARKS), ACROSS, marks)
+        draw_large_marks(canvas, marks, ACROSS)
         time_left(canvas, self._place)
 
 

@@ -13,15 +13,13 @@ from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import draw_overlay
-from engine.kit.opening import draw_opening
+from engine.kit.opening import ACROSS, draw_opening
 from engine.kit.repetition_marks import Mark, draw_large_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
 
 STAY = 5.0
 """Seconds the screen after a retention check stays up: it sums up several repetitions."""
-MARKS = 446
-"""Height of the middle of the marks of the repetitions, in canvas units."""
 TOP = 510
 """Top edge of the brake curves, in canvas units from the top of the screen."""
 BOTTOM = 990
@@ -91,10 +89,8 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the check's outcome, the marks of its repetitions, the next date, and the curves."""
-        check, left = self._check, float(theme.MARGIN)
-        right = float(theme.WIDTH - theme.MARGIN)
+        check = self._check
         figure = Headline(f"{check.clean}", f"of {check.counted} clean")
         draw_opening(canvas, f"Check-up: {check.title}", check.word, check.sentences, figure)
-        draw_large_marks(canvas, (left, MARKS), right - left, check.marks)
-        size = (right - left, BOTTOM - TOP)
-        draw_overlay(canvas, (left, TOP), size, self._pictures)
+        draw_large_marks(canvas, check.marks, ACROSS)
+        draw_overlay(canvas, (theme.MARGIN, TOP), (ACROSS, BOTTOM - TOP), self._pictures)
