@@ -13,13 +13,12 @@ from engine.drill.set_words import (
     lead_words,
     more_words,
     retention_words,
-    typical_words,
 )
 from engine.drill.tally import Tally
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
-from engine.kit.curve_overlay import comparable, median_curve
+from engine.kit.curve_overlay import comparable, median_curve, typical_words
 from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import LARGE_MIDDLE, draw_large_marks
 

@@ -108,11 +108,6 @@ def next_check_words(days: int) -> str:
     return "Next check-up tomorrow." if days == 1 else f"Next check-up in {days} days."
 
 
-def typical_words(count: int) -> str:
-    """What a bold curve over `count` faint ones is: "typical of ten"."""
-    return f"typical of {number_words(count)}" if count > 1 else "one repetition"
-
-
 def number_words(number: int) -> str:
     """A number as a word, up to twelve."""
     return NUMBERS[number] if number < len(NUMBERS) else str(number)

@@ -9,12 +9,12 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.remark import Headline
-from engine.drill.set_words import missed_words, typical_words
+from engine.drill.set_words import missed_words
 from engine.drill.tally import RecentRepetitions
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
-from engine.kit.curve_overlay import comparable, median_curve
+from engine.kit.curve_overlay import comparable, median_curve, typical_words
 from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import LARGE_MIDDLE, Mark, draw_large_marks, draw_mark
 from engine.kit.timed_screen import TimedOutcome, TimedScreen

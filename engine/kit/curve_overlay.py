@@ -34,6 +34,11 @@ def median_curve(pictures: Sequence[Deviation]) -> Deviation:
     return replace(median_of(pictures), bounds=(), reach=reach)
 
 
+def typical_words(count: int) -> str:
+    """What the bold curve of so many repetitions is, such as "typical of 10"."""
+    return f"typical of {count}" if count > 1 else "one repetition"
+
+
 def draw_overlay(
     canvas: Canvas,
     corner: Point,
@@ -47,7 +52,5 @@ def draw_overlay(
     drawn = comparable(pictures)
     if not drawn or size[1] < LEAST:
         return
-    several = len(drawn) > 1
-    heading = f"typical of {len(drawn)}" if several else "one repetition"
-    canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
+    canvas.text(typical_words(len(drawn)), (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
     deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from drills.deviation import Bound, Deviation
-from engine.kit.curve_overlay import comparable, median_curve
+from engine.kit.curve_overlay import comparable, median_curve, typical_words
 
 DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
 TIME = np.linspace(-0.5, 1.5, 21)
@@ -48,3 +48,8 @@ def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
 
     assert middle.reach == 55.0
     assert middle.deviation == pytest.approx(np.full(21, -12.0))
+
+
+@pytest.mark.parametrize(("count", "words"), [(1, "one repetition"), (10, "typical of 10")])
+def test_the_bold_curve_says_of_how_many_it_is_typical(count: int, words: str) -> None:
+    assert typical_words(count) == words
