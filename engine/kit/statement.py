@@ -23,7 +23,7 @@ WIDE = float(theme.WIDTH - 2 * theme.MARGIN)
 
 
 @dataclass(frozen=True)
-class Part:
+class Paragraph:
     """Text of a statement that has one size, as lines."""
 
     lines: list[str]
@@ -65,7 +65,7 @@ def statement(
     paragraphs shrink where they would not fit.
     """
     room = bottom - top
-    parts: list[Part] = []
+    parts: list[Paragraph] = []
     for largest, body, gap in _STEPS:
         parts = _parts(canvas, said, [text for text in lines if text], note, (largest, body, gap))
         if sum(part.height for part in parts) <= room:
@@ -81,16 +81,16 @@ def statement(
 
 def _parts(
     canvas: Canvas, said: str, lines: Sequence[str], note: str, sizes: tuple[float, float, float]
-) -> list[Part]:
+) -> list[Paragraph]:
     """Parts of a statement in some sizes: the largest of what is said, of lines, and the gap."""
     largest, body, gap = sizes
     size = max(fitting_size(canvas, said, largest), float(theme.LARGE))
     heading = even_lines(canvas, said, size, Weight.BOLD)
-    parts = [Part(heading, size, gap, theme.TEXT, Weight.BOLD)]
-    parts += [Part(even_lines(canvas, text, body), body, gap, theme.TEXT) for text in lines]
+    parts = [Paragraph(heading, size, gap, theme.TEXT, Weight.BOLD)]
+    parts += [Paragraph(even_lines(canvas, text, body), body, gap, theme.TEXT) for text in lines]
     if note:
         small = float(theme.SMALL)
-        parts.append(Part(even_lines(canvas, note, small), small, gap, theme.QUIET))
+        parts.append(Paragraph(even_lines(canvas, note, small), small, gap, theme.QUIET))
     return parts
 
 
