@@ -26,6 +26,12 @@ CAPITALS = 0.3
 """Distance from the top of a line to the middle of its capitals, as a share of its height."""
 FEET = ("Brake past half", "throttle tap", "two taps")
 """Gestures of the feet that choose in a menu, as the hints name them."""
+FIGURE_TOP = 140
+"""Top of the large figure, in canvas units."""
+FIGURE_WORDS_TOP = 312
+"""Top of the words under the large figure, in canvas units."""
+FIGURE_WORDS = theme.SMALL + 4
+"""Height of the words under the large figure, in canvas units."""
 BOTTOM = theme.BAR + theme.BAR_HEIGHT
 """Bottom of the last choice of a menu, in canvas units from the top of the screen."""
 
@@ -199,10 +205,11 @@ def large_figure(canvas: Canvas, value: str, words: str) -> float:
     Returns the left edge of what it covers, in canvas units.
     """
     right = float(theme.WIDTH - theme.MARGIN)
-    canvas.text(value, (right, 140), theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
-    canvas.text(words, (right, 312), theme.SMALL + 4, theme.QUIET, "right")
+    at = (right, FIGURE_TOP)
+    canvas.text(value, at, theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
+    canvas.text(words, (right, FIGURE_WORDS_TOP), FIGURE_WORDS, theme.QUIET, "right")
     wide = canvas.measure(value, theme.FIGURE, Weight.BOLD)
-    return right - max(wide, canvas.measure(words, theme.SMALL + 4))
+    return right - max(wide, canvas.measure(words, FIGURE_WORDS))
 
 
 def ring(canvas: Canvas, centre: Point, share: float) -> None:
