@@ -52,5 +52,6 @@ def draw_overlay(
     drawn = comparable(pictures)
     if not drawn or size[1] < LEAST:
         return
-    canvas.text(typical_words(len(drawn)), (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
+    right = (corner[0] + size[0], corner[1] + 2)
+    canvas.text(typical_words(len(drawn)), right, theme.SMALL, theme.QUIET, "right")
     deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn)

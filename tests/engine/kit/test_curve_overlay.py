@@ -3,10 +3,14 @@
 from dataclasses import replace
 
 import numpy as np
+import pygame
 import pytest
 
 from drills.deviation import Bound, Deviation
-from engine.kit.curve_overlay import comparable, median_curve, typical_words
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.kit.curve_overlay import comparable, draw_overlay, median_curve, typical_words
+from tests.engine.kit.recording_canvas import RecordingCanvas
 
 DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
 TIME = np.linspace(-0.5, 1.5, 21)
@@ -53,3 +57,15 @@ def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
 @pytest.mark.parametrize(("count", "words"), [(1, "one repetition"), (10, "typical of 10")])
 def test_the_bold_curve_says_of_how_many_it_is_typical(count: int, words: str) -> None:
     assert typical_words(count) == words
+
+
+def test_the_caption_counts_the_curves_drawn_and_ends_at_the_right_edge() -> None:
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    hold = picture(3.0, span=(0.0, 5.0))
+    pictures = [replace(each, zero="held") for each in (picture(1.0, DIP), picture(2.0, DIP), hold)]
+
+    draw_overlay(canvas, (100.0, 400.0), (1600.0, 400.0), pictures)
+
+    [caption] = [text.ink for text in canvas.texts if text.text == "typical of 2"]
+    assert caption.right == pytest.approx(1700, abs=4)
