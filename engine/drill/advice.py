@@ -1,4 +1,4 @@
-"""Page of advice after repetitions that do not count: what happened, and what helps."""
+"""Page of advice after void repetitions: what happened, and what helps."""
 
 from __future__ import annotations
 
