@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas
-from engine.kit.opening import ACROSS, draw_opening
+from engine.kit.opening import draw_opening
 
 BULLET = 9
 """Radius of the dot before a piece of advice, in canvas units."""
@@ -21,4 +21,4 @@ def draw_advice(
     left, y = theme.MARGIN, draw_opening(canvas, heading, lead, more) + 40
     for remedy in remedies:
         canvas.disc((left + BULLET, y + 0.32 * theme.BODY), BULLET, theme.BRAKE)
-        y = canvas.text(remedy, (left + INDENT, y), theme.BODY, width=ACROSS - INDENT) + 20
+        y = canvas.text(remedy, (left + INDENT, y), theme.BODY, width=theme.ACROSS - INDENT) + 20

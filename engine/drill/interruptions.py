@@ -7,9 +7,10 @@ from enum import Enum
 from drills.remark import Headline
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, Place
 from engine.kit.canvas import Canvas
-from engine.kit.opening import ACROSS, draw_opening
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import draw_large_marks
 from engine.kit.timed_screen import time_left
 
@@ -78,7 +79,7 @@ class SmallMenu(Menu[Pause]):
         figure = Headline(f"{self._done}", words) if self._done else None
         draw_opening(canvas, "Pause", self.lead, self.more, figure)
         marks = () if self._place is None else self._place.marks or ()
-        draw_large_marks(canvas, marks, ACROSS)
+        draw_large_marks(canvas, marks, theme.ACROSS)
         time_left(canvas, self._place)
 
 

@@ -13,7 +13,7 @@ from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import draw_overlay
-from engine.kit.opening import ACROSS, draw_opening
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import Mark, draw_large_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
@@ -92,5 +92,5 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         check = self._check
         figure = Headline(f"{check.clean}", f"of {check.counted} clean")
         draw_opening(canvas, f"Check-up: {check.title}", check.word, check.sentences, figure)
-        draw_large_marks(canvas, check.marks, ACROSS)
-        draw_overlay(canvas, (theme.MARGIN, TOP), (ACROSS, BOTTOM - TOP), self._pictures)
+        draw_large_marks(canvas, check.marks, theme.ACROSS)
+        draw_overlay(canvas, (theme.MARGIN, TOP), (theme.ACROSS, BOTTOM - TOP), self._pictures)

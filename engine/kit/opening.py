@@ -16,8 +16,6 @@ BESIDE_FIGURE = 60
 """Smallest gap between words and the large figure beside them, in canvas units."""
 FIGURE_FOOT = 372
 """Bottom of the large figure with its words, in canvas units."""
-ACROSS = float(theme.WIDTH - 2 * theme.MARGIN)
-"""Width between the margins of a screen, in canvas units."""
 
 
 def draw_opening(
@@ -43,13 +41,13 @@ def draw_opening(
 def draw_figure(canvas: Canvas, figure: Headline | None) -> float:
     """Draw the large figure, if there is one; returns the width for words left of it."""
     if figure is None:
-        return ACROSS
+        return theme.ACROSS
     edge = widgets.large_figure(canvas, figure.value, figure.words)
     return edge - BESIDE_FIGURE - theme.MARGIN
 
 
 def draw_lead(
-    canvas: Canvas, y: float, text: str, width: float = ACROSS, colour: Colour = theme.TEXT
+    canvas: Canvas, y: float, text: str, width: float = theme.ACROSS, colour: Colour = theme.TEXT
 ) -> float:
     """Write the one sentence that matters most, bold; returns the top of what comes below it."""
     at = (theme.MARGIN, y)

@@ -18,8 +18,6 @@ _STEPS = (
     (theme.LARGE, theme.SMALL, 8.0),
 )
 """Heights of what is said and of the lines below it, and the gap, each for more text, in units."""
-WIDE = float(theme.WIDTH - 2 * theme.MARGIN)
-"""Widest line of a statement, in canvas units."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +42,11 @@ class Paragraph:
 
 
 def fitting_size(
-    canvas: Canvas, text: str, largest: float, weight: Weight = Weight.BOLD, wide: float = WIDE
+    canvas: Canvas,
+    text: str,
+    largest: float,
+    weight: Weight = Weight.BOLD,
+    wide: float = theme.ACROSS,
 ) -> float:
     """Largest height, up to `largest`, at which a line of text is at most `wide` units wide."""
     across = canvas.measure(text, largest, weight)
@@ -102,12 +104,12 @@ def even_lines(
     def measure(line: str) -> float:
         return canvas.measure(line, size, weight)
 
-    lines = wrapped(text, WIDE, measure)
+    lines = wrapped(text, theme.ACROSS, measure)
     if len(lines) == 1:
         return lines
     # A word that fits a line, such as a path, stays whole.
     width = max(measure(text) / len(lines), *(measure(word) for word in text.split()))
-    while width < WIDE:
+    while width < theme.ACROSS:
         even = wrapped(text, width, measure)
         if len(even) <= len(lines):
             return even
