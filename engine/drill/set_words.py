@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.capitals import uncapitalised
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.tally import Missed, Tally
@@ -73,7 +74,7 @@ def missed_words(missed: Missed | None, counted: int, clean: int) -> str:
     """Sentence on the most frequent fault; empty where none, or none more than others, is known."""
     if missed is None:
         return ""
-    label = missed.label[0].lower() + missed.label[1:]
+    label = uncapitalised(missed.label)
     if counted - clean == 1:
         return f"Not clean: {label}."
     return f"Most often: {label}, {missed.times} of {counted}." if missed.times > 1 else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from statistics import median
 
+from drills.capitals import uncapitalised
 from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
@@ -92,7 +93,7 @@ class Summary(TimedScreen[TimedOutcome]):
             ]
             if values:
                 measure = CATALOGUE[name]
-                label = measure.label[0].lower() + measure.label[1:]
+                label = uncapitalised(measure.label)
                 typical = measure.written(median(values))
                 return f"Typical {label}: {typical}, {limit:g} allowed."
         return ""
