@@ -40,7 +40,7 @@ CREPT = 4.2
 """Percent at which a throttle rests that crept away; a repetition begins with less than 5."""
 UNHEARD = 1.5
 """Seconds in which a foot that the game reacts to would have chosen or begun something."""
-ENDS_A_PRESS = ("moved", "fault")
+ENDS_A_PRESS = ("moved", "fault", "late")
 """Events of the repetition after which the mouse button may be let go."""
 
 
