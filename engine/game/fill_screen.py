@@ -18,6 +18,7 @@ from engine.stage.stage import Stage
 
 QUESTION = "Fill the screen?"
 LATER = "F11 changes it at any time."
+FILL = "Yes, fill it"
 IN_A_WINDOW = "No, a window"
 
 
@@ -33,7 +34,7 @@ class FillScreen(AnyPedalMenu[bool]):
         self._values = values
         self._presses = Presses()
         self._measured: frozenset[Axis] = frozenset()
-        choices = [Choice("Yes, fill it", True), Choice(IN_A_WINDOW, False)]
+        choices = [Choice(FILL, True), Choice(IN_A_WINDOW, False)]
         super().__init__(lambda: self._presses.shares(values()), choices, back=False)
 
     def on_sample(self, sample: Sample | None, now: int) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from engine.kit import theme
 from engine.kit.canvas import Align, Canvas
 from engine.kit.charts import Area, Axes, step_of
-from engine.trial.difference_rows import DifferenceRow, reach_of
+from engine.trial.difference_rows import PARTS, DifferenceRow, reach_of
 from engine.trial.outcome import NOTICEABLE
 
 ABOVE = 66
@@ -54,7 +54,7 @@ def draw_difference(canvas: Canvas, area: Area, rows: Sequence[DifferenceRow]) -
 
 def _scale(canvas: Canvas, axes: Axes) -> None:
     """Write the numbers under the picture: points to either side, without a sign."""
-    frame, step = axes.frame, step_of(axes.last)
+    frame, step = axes.frame, step_of(axes.last, PARTS)
     count = math.floor(axes.last / step + 1e-9)
     for number in range(-count, count + 1):
         x, value = axes.across(number * step), f"{abs(number * step):g}"

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -21,7 +20,7 @@ from engine.ladder.level_files import load_band
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.pictures import BY_ID, LEVELS, Shown, repetitions
 
-BAND = replace(load_band(), is_staircase=True)
+BAND = load_band()
 COUNT = 4
 SKILLS = (0.0, 0.4, 0.9)
 NAMES = (

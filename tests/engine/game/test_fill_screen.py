@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.trace import nanoseconds
-from engine.game.fill_screen import IN_A_WINDOW, QUESTION, FillScreen
+from engine.game.fill_screen import FILL, IN_A_WINDOW, QUESTION, FillScreen
 from engine.game.flow import FILL_ASKED
 from engine.pedals.identity import Axis
 from engine.stage.actions import Action
@@ -26,7 +26,7 @@ def first(tmp_path: Path) -> Rigged:
     return rigged
 
 
-@pytest.mark.parametrize(("answer", "full"), [("Yes, fill it", True), (IN_A_WINDOW, False)])
+@pytest.mark.parametrize(("answer", "full"), [(FILL, True), (IN_A_WINDOW, False)])
 def test_it_is_asked_once_and_done(first: Rigged, answer: str, full: bool) -> None:
     first.walk(READ, ("fill the screen", answer), NOT_NOW)
     first.walk(NOT_NOW)
