@@ -26,6 +26,8 @@ STRAIGHT = 3.0
 """Largest distance from the ramp that praise calls straight, in points."""
 BY_PACE = 0.8
 """Least share of the largest distance from the ramp that a wrong pace must explain to be named."""
+LATE_START = 1.1
+"""Latest start of easing off with blips, in s from the cue, that still comes before a blip."""
 ALIKE = 1.0
 """Difference between two dips up to which they count as alike, in points."""
 
@@ -147,6 +149,8 @@ def _way(level: Level, verdict: Verdict) -> str:
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     if taken is None:
         return "on to the end"
+    if level.own["blips"] and verdict.amount("release_start") > LATE_START:
+        return "not straight"
     too_early = begins - LET_GO - asked * taken / ease
     if BY_PACE * worst <= too_early <= worst:
         return "off too early"
