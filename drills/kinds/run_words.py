@@ -81,7 +81,7 @@ OVER: Mapping[str, Said] = {
         blip_faults.NO_HARDER,
     ),
     "surge back": (
-        ("Between blips the brake came back too heavy.", "It went over what was held."),
+        ("After a blip the brake came back too heavy.", "It went over what was held."),
         blip_faults.COME_BACK,
     ),
 }

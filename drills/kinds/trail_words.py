@@ -26,6 +26,8 @@ STRAIGHT = 3.0
 """Largest distance from the ramp that praise calls straight, in points."""
 BY_PACE = 0.8
 """Least share of the largest distance from the ramp that a wrong pace must explain to be named."""
+LATE_START = 1.1
+"""Latest start of easing off with blips, in s from the cue, that still comes before a blip."""
 ALIKE = 1.0
 """Difference between two dips up to which they count as alike, in points."""
 
@@ -139,7 +141,8 @@ def _way(level: Level, verdict: Verdict) -> str:
     """Name of the words on a brake that left the ramp: its pace where that explains most.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
-    past its end. A brake that was lower where the ramp began, after a blip, is not told its pace.
+    past its end. A brake that was lower where the ramp began, after a blip, is not told its pace;
+    one that fell between two reports is a little lower.
     """
     ease, base = level.own["ease"], verdict.amount("base")
     asked = base - verdict.amount("base_error")
@@ -147,8 +150,10 @@ def _way(level: Level, verdict: Verdict) -> str:
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     if taken is None:
         return "on to the end"
+    if level.own["blips"] and verdict.amount("release_start") > LATE_START:
+        return "not straight"
     too_early = begins - LET_GO - asked * taken / ease
-    if BY_PACE * worst <= too_early <= worst:
+    if BY_PACE * worst <= too_early <= worst / BY_PACE:
         return "off too early"
     if -too_early >= BY_PACE * worst:
         return "on too long"
