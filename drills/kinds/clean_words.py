@@ -190,10 +190,14 @@ def topic(name: str) -> str:
     return f"{name}, clean"
 
 
+def clean(name: str, said: Said) -> Remark:
+    """Remark on a clean repetition, about a measure; its nudge changes every time."""
+    return Remark(topic(name), *said, stays=1)
+
+
 def praise(verdict: Verdict) -> Remark:
-    """Remark on a clean blip or run by the measure that is nearest its limit."""
-    name = verdict.worst
-    return Remark(topic(name), *_words(name, verdict))
+    """Remark on a clean blip or run by the measure that it is told by."""
+    return clean(verdict.worst, _words(verdict.worst, verdict))
 
 
 def _words(name: str, verdict: Verdict) -> Said:

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from drills.coach import SMALL, Said
 from drills.digits import beside
 from drills.kinds.asked_words import LET_GO
-from drills.kinds.clean_words import THE_SAME, topic
+from drills.kinds.clean_words import THE_SAME, clean
 from drills.level import Level
 from drills.remark import Remark
 from drills.score import Reason, Verdict
@@ -165,7 +165,7 @@ def comment(level: Level, verdict: Verdict) -> Remark:
     if verdict.reason is Reason.LET_GO:
         return Remark(verdict.reason.value, *LET_GO["before"])
     if verdict.clean:
-        return Remark(topic(verdict.worst), *_praise(verdict))
+        return clean(verdict.worst, _praise(verdict))
     return Remark(verdict.worst, *_fault(level, verdict))
 
 

@@ -152,9 +152,9 @@ def comment(verdict: Verdict) -> Remark:
 def _praise(verdict: Verdict) -> Remark:
     name = verdict.worst
     if name == "dip" and verdict.amount("dip") >= SMALL and not early.is_early(verdict):
-        return Remark(clean_words.topic(name), *_clean_dip(by_place(verdict, "dip")))
+        return clean_words.clean(name, _clean_dip(by_place(verdict, "dip")))
     if name != "dip" and name in CLEAN:
-        return Remark(clean_words.topic(name), *CLEAN[name])
+        return clean_words.clean(name, CLEAN[name])
     return clean_words.praise(verdict)
 
 

@@ -4,10 +4,10 @@ from tests.drills.blip_case import Bump, Case
 from tests.drills.sentences_of_faults import FAULTS
 
 BLIPS = (
-    Case("nothing", "In time, and the brake hardly moved. The same again."),
+    Case("nothing", "The brake hardly dipped. The same again."),
     Case(
         "a throttle at its stop that reads a little over",
-        "In time, and the brake hardly moved. The same again.",
+        "The brake hardly dipped. The same again.",
         peak=101.0,
     ),
     Case(

@@ -8,12 +8,12 @@ from tests.drills.kinds.run_faults import FAULTS
 CASES = (
     Case(
         "nothing",
-        "The blips kept the beat well enough. Keep counting through the blips.",
+        "The brake hardly dipped. The same again.",
         reason=Reason.CLEAN,
     ),
     Case(
         "a throttle at its stop that reads a little over",
-        "The blips kept the beat well enough. Keep counting through the blips.",
+        "The brake hardly dipped. The same again.",
         peak=101.0,
         reason=Reason.CLEAN,
     ),
