@@ -30,11 +30,11 @@ WORDS: Mapping[str, str] = {
     "clutch_up": "until the clutch was up again",
     "release_start": "until the brake eased",
     "release_time": "to come down",
-    "ramp_error": "points off straight, on average",
+    "ramp_error": "points off on average",
     "ramp_worst": "points off straight",
     "reversals": "turns upward",
     "variable_error": "points of wander",
-    "total_error": "points off on average",
+    "total_error": "points of error",
     "cv": "of its weight wandered",
     "tremor": "points of tremor",
 }

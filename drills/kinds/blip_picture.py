@@ -19,6 +19,7 @@ from drills.deviation import (
 )
 from drills.digits import plain
 from drills.headline import allowed as allowed_words
+from drills.kinds.timings import timing_of
 from drills.level import Level
 from drills.measures.disturbance import REST, Run
 from drills.remark import Headline
@@ -118,15 +119,17 @@ def bound(level: Level, run: Run, name: str) -> Bound | None:
 def decided(
     level: Level, verdict: Verdict, run: Run, picture: Deviation, figure: Headline | None
 ) -> Deviation:
-    """The picture of a run with the place, the limit and the area that decided."""
+    """The picture of a run with the place, the time, the limit and the area that decided."""
     name = verdict.worst
     if verdict.reason not in WEIGHED or not name:
         return picture
     place, limit = _place(level, verdict, run, picture), bound(level, run, name)
     if limit is not None and figure is not None and name != "settle":
         limit = replace(limit, label=allowed_words(figure))
+    pulses, zero = [pulse for pulse, _ in run.blips], run.blips[0][0].onset
     return replace(
         picture,
+        timing=timing_of(verdict, figure, picture, pulses, picture.cues, zero),
         decides=limit,
         worst=None if place is None or figure is None else WorstPlace(*place, figure.value),
         area=AREAS.get(name, 0),

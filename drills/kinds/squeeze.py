@@ -8,7 +8,7 @@ from dataclasses import asdict, fields, replace
 import numpy as np
 
 from drills.coach import Prompt
-from drills.deviation import Bound, Deviation, WorstPlace, cut, reach_of
+from drills.deviation import Bound, Deviation, Timing, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import WORDS, allowed
 from drills.kinds import squeeze_words
@@ -104,6 +104,7 @@ class SqueezeDrill(Kind):
             picture,
             decides=_deciding(level, verdict, figure, task.lasts),
             worst=_worst(picture, verdict, figure, task.lasts, level.band),
+            timing=_timing(verdict, figure),
         )
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
@@ -144,6 +145,19 @@ def _deciding(
     if bound is None or figure is None or verdict.worst == "settle":
         return bound
     return replace(bound, label=allowed(figure))
+
+
+def _timing(verdict: Verdict, figure: Headline | None) -> Timing | None:
+    """The time that decided a squeeze; None where something else decided."""
+    value, reaction = verdict.measures.get(verdict.worst), verdict.amount("reaction")
+    if figure is None or value is None or verdict.reason not in WEIGHED:
+        return None
+    match verdict.worst:
+        case "reaction":
+            return Timing(0.0, value, figure.value)
+        case "rise":
+            return Timing(reaction, reaction + value, figure.value)
+    return None
 
 
 def _worst(
