@@ -17,6 +17,7 @@ BRIGHT, DIM = 200.0, 40.0
 
 def picture(shown: Shown, name: str, size: tuple[int, int]) -> pygame.Surface:
     """Reveal of a repetition as the window shows it."""
+    pygame.font.init()
     surface = pygame.Surface(size)
     Reveal(BY_ID[name], shown.record.verdict, shown.deviation, (), Place(1, 10)).draw(surface, 0.0)
     return surface
