@@ -27,7 +27,7 @@ WORDS: Mapping[str, str] = {
     "fall": "for the throttle to come out",
     "spacing_error": "off the beat on average",
     "clutch_down": "until the clutch was down",
-    "clutch_up": "until the clutch was up again",
+    "clutch_up": "until the clutch was up",
     "release_start": "until the brake eased",
     "release_time": "to come down",
     "ramp_error": "points off on average",

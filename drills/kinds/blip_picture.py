@@ -112,7 +112,7 @@ def bound(level: Level, run: Run, name: str) -> Bound | None:
         case "offset":
             return Bound(f"end ±{plain(at)} allowed", -at, at, (stop - REST / 1000, stop))
         case "settle":
-            return Bound(f"settled ±{band:g}", -band, band, (min(last + at, stop), stop))
+            return Bound(f"settled within {band:g}", -band, band, (min(last + at, stop), stop))
     return None
 
 
@@ -131,9 +131,14 @@ def decided(
         picture,
         timing=timing_of(verdict, figure, picture, pulses, picture.cues, zero),
         decides=limit,
-        worst=None if place is None or figure is None else WorstPlace(*place, figure.value),
+        worst=None if place is None or figure is None else WorstPlace(*place, number_of(figure)),
         area=AREAS.get(name, 0),
     )
+
+
+def number_of(figure: Headline) -> str:
+    """Number of a large figure, to be written at its place; empty where it is a word."""
+    return figure.value if figure.value[0].isdigit() else ""
 
 
 def _place(

@@ -12,6 +12,7 @@ from drills.deviation import Bound, Deviation, Timing, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import WORDS, allowed
 from drills.kinds import squeeze_words
+from drills.kinds.blip_picture import number_of
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ANTICIPATION, OFF
 from drills.measures.disturbance import STAY_LEAST
@@ -129,7 +130,7 @@ def _bound(level: Level, name: str, lasts: float) -> Bound | None:
             return Bound(f"overshoot {plain(at)} allowed", None, at, (0.0, lasts))
         case "settle":
             opens = min(at, lasts - STAY_LEAST / 1000)
-            return Bound(f"settled ±{band:g}", -band, band, (opens, lasts))
+            return Bound(f"settled within {band:g}", -band, band, (opens, lasts))
         case "offset":
             return Bound(f"end ±{plain(at)} allowed", -at, at, (lasts - REST / 1000, lasts))
     return None
@@ -181,4 +182,6 @@ def _worst(
             return None
     at -= STEP / SECOND / 2
     place = min(int(np.searchsorted(picture.time, at)), picture.time.size - 1)
-    return WorstPlace(float(picture.time[place]), float(picture.deviation[place]), figure.value)
+    return WorstPlace(
+        float(picture.time[place]), float(picture.deviation[place]), number_of(figure)
+    )

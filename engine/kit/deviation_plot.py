@@ -61,11 +61,12 @@ def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None
     for line in lines:
         labels.keep_off(line)
     canvas.curve(curve, theme.BRAKE, THICK)
+    for (x, y), _ in _arrows(canvas, frame, now):
+        labels.keep_off(Area(x - ARROW, y - ARROW, 2 * ARROW, 2 * ARROW))
     if now.average is not None:
         draw_average(canvas, frame, now.average)
     if now.timing is not None:
         draw_timing(canvas, frame, now.timing, labels)
-    _arrows(canvas, frame, now)
     _worst(canvas, frame, now, labels)
     if bound is not None and lines:
         _allowed(frame.axes, bound, lines, labels)
