@@ -42,10 +42,10 @@ def comment(level: Level, verdict: Verdict) -> Remark:
         return Remark(reason.value, *SHORTCOMINGS[reason])
     if reason not in WEIGHED:
         return asked_words.not_as_asked(verdict)
-    return _praise(verdict) if verdict.clean else _fault(level, verdict)
+    return _praise(level, verdict) if verdict.clean else _fault(level, verdict)
 
 
-def _praise(verdict: Verdict) -> Remark:
+def _praise(level: Level, verdict: Verdict) -> Remark:
     name = verdict.worst
     value = verdict.amount(name)
     match name:
@@ -62,7 +62,7 @@ def _praise(verdict: Verdict) -> Remark:
             return clean(name, CLEAN[words])
         case "reversals" if not value:
             return clean(name, CLEAN["never up"])
-    return clean(name, CLEAN[name]) if name in CLEAN else praise(verdict)
+    return clean(name, CLEAN[name]) if name in CLEAN else praise(verdict, level.limits)
 
 
 def _clean_dip(verdict: Verdict) -> Said:

@@ -178,7 +178,9 @@ def _allowed(axes: Axes, bound: Bound, lines: Sequence[Area], labels: LabelPlace
     for line in reversed(lines):
         middle = line.top + line.height / 2
         beyond = half[1] + CLEAR if middle > axes.down(0.0) else -half[1] - CLEAR
-        inside = (line.right - half[0], line.left + half[0], line.left + line.width / 2)
+        inside = [line.right - half[0], line.left + half[0], line.left + line.width / 2]
+        if line.width <= SHORTEST:
+            inside.sort()
         places += [(line.right + half[0] + CLEAR, middle), (line.left - half[0] - CLEAR, middle)]
         places += [(x, middle + beyond) for x in inside]
         places += [(x, middle - beyond) for x in inside]

@@ -17,7 +17,7 @@ BLIPS = (
     ),
     Case(
         "a dip nearly as deep as it may be",
-        "Some brake went with the throttle, not too much. Stay as heavy all through the next.",
+        "Some brake went with the throttle, only just inside. Stay heavier as the throttle moves.",
         (Bump(-14),),
     ),
     Case(
