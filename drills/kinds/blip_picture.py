@@ -19,6 +19,7 @@ from drills.deviation import (
 )
 from drills.digits import plain
 from drills.headline import allowed as allowed_words
+from drills.kinds.timings import timing_of
 from drills.level import Level
 from drills.measures.blip import BEFORE_TO
 from drills.measures.disturbance import AFTER, REST, Run
@@ -113,26 +114,33 @@ def bound(level: Level, run: Run, name: str) -> Bound | None:
         case "offset":
             return Bound(f"end ±{plain(at)} allowed", -at, at, (stop - REST / 1000, stop))
         case "settle":
-            return Bound(f"settled ±{band:g}", -band, band, (min(last + at, stop), stop))
+            return Bound(f"settled within {band:g}", -band, band, (min(last + at, stop), stop))
     return None
 
 
 def decided(
     level: Level, verdict: Verdict, run: Run, picture: Deviation, figure: Headline | None
 ) -> Deviation:
-    """The picture of a run with the place, the limit and the area that decided."""
+    """The picture of a run with the place, the time, the limit and the area that decided."""
     name = verdict.worst
     if verdict.reason not in WEIGHED or not name:
         return picture
     place, limit = _place(level, verdict, run, picture), bound(level, run, name)
     if limit is not None and figure is not None and name != "settle":
         limit = replace(limit, label=allowed_words(figure))
+    pulses, zero = [pulse for pulse, _ in run.blips], run.blips[0][0].onset
     return replace(
         picture,
+        timing=timing_of(verdict, figure, picture, pulses, picture.cues, zero),
         decides=limit,
-        worst=None if place is None or figure is None else WorstPlace(*place, figure.value),
+        worst=None if place is None or figure is None else WorstPlace(*place, number_of(figure)),
         area=AREAS.get(name, 0),
     )
+
+
+def number_of(figure: Headline) -> str:
+    """Number of a large figure, to be written at its place; empty where it is a word."""
+    return figure.value if figure.value[0].isdigit() else ""
 
 
 def _place(

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from drills.coach import SMALL, Said
 from drills.digits import beside
-from drills.kinds import asked_words, blip_words, clean_words, early
+from drills.kinds import asked_words, blip_words, early
+from drills.kinds.clean_words import clean, praise
 from drills.kinds.trail_faults import (
     CAME_OFF,
     CLEAN,
@@ -43,29 +44,27 @@ def comment(level: Level, verdict: Verdict) -> Remark:
         return Remark(reason.value, *SHORTCOMINGS[reason])
     if reason not in WEIGHED:
         return asked_words.not_as_asked(verdict)
-    return _praise(verdict) if verdict.clean else _fault(level, verdict)
+    return _praise(level, verdict) if verdict.clean else _fault(level, verdict)
 
 
-def _praise(verdict: Verdict) -> Remark:
+def _praise(level: Level, verdict: Verdict) -> Remark:
     name = verdict.worst
-    value, topic = verdict.amount(name), clean_words.topic(name)
+    value = verdict.amount(name)
     match name:
         case "dip" if value < SMALL:
-            return Remark(topic, *CLEAN["hardly dipped"])
+            return clean(name, CLEAN["hardly dipped"])
         case "dip" if _is_early(verdict):
-            return Remark(topic, *CLEAN["early"])
+            return clean(name, CLEAN["early"])
         case "dip":
-            return Remark(topic, *_clean_dip(verdict))
+            return clean(name, _clean_dip(verdict))
         case "surge" if value < SMALL:
-            return Remark(topic, *CLEAN["hardly rose"])
+            return clean(name, CLEAN["hardly rose"])
         case "ramp_worst" | "ramp_error" if verdict.amount("ramp_worst") <= STRAIGHT:
             words = "straight" if name == "ramp_worst" else "straight on average"
-            return Remark(topic, *CLEAN[words])
+            return clean(name, CLEAN[words])
         case "reversals" if not value:
-            return Remark(topic, *CLEAN["never up"])
-    if name in CLEAN:
-        return Remark(topic, *CLEAN[name])
-    return clean_words.praise(verdict)
+            return clean(name, CLEAN["never up"])
+    return clean(name, CLEAN[name]) if name in CLEAN else praise(verdict, level.limits)
 
 
 def _clean_dip(verdict: Verdict) -> Said:
