@@ -9,6 +9,7 @@ from drills.deviation import Deviation
 from engine.five.day_end import Done
 from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
+from engine.drill.set_words import typical_words
 from engine.kit.base import Choice, Menu, draw_lead, title
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay
@@ -71,7 +72,7 @@ class WarmUpScreen(Menu[Done]):
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width)
         y = days_strip(canvas, (left, y + 24), width, self._words) + 14
         room = self.choices_top - y - 14
-        draw_overlay(canvas, (left, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (left, y), (width, room), self._pictures, typical_words)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:
