@@ -60,7 +60,7 @@ def days_line(streaks: Streaks) -> Iterator[str]:
     is_best = best == streaks.days_streak
     told = "Your most days in a row" if is_best else f"Best {best} days in a row"
     yield ", ".join(filter(None, [told if best > 1 else "", rest]))
-    yield rest
+    yield rest[:1].upper() + rest[1:]
 
 
 def clean_line(streaks: Streaks) -> Iterator[str]:
