@@ -104,7 +104,7 @@ def test_a_session_under_way_shows_the_time_left(
 ) -> None:
     begun(history, *spent)
 
-    assert said(history) == f"{left} left of today's"
+    assert said(history) == f"{left} left today"
 
 
 def test_a_session_without_repetitions_is_still_to_come_today(history: History) -> None:
