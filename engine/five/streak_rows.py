@@ -13,7 +13,7 @@ def rest_words(streaks: Streaks) -> str:
     if not streaks.days_streak:
         return ""
     if streaks.rest_left:
-        return "you may rest a day"
+        return "a rest day is left"
     return "" if streaks.today or streaks.practised else "practise today to go on"
 
 

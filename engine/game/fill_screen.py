@@ -51,7 +51,7 @@ class FillScreen(AnyPedalMenu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question in the middle."""
-        statement(canvas, QUESTION, note=LATER)
+        statement(canvas, QUESTION, LATER)
 
 
 def ask_to_fill_screen(rig: Rig, stage: Stage) -> Flow[None]:

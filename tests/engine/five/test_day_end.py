@@ -156,10 +156,10 @@ def test_without_a_steadiness_the_blips_so_far_are_told() -> None:
 @pytest.mark.parametrize(
     ("streaks", "longest", "line"),
     [
-        (LATER, False, Line("5 days in a row", "you may rest a day")),
+        (LATER, False, Line("5 days in a row", "a rest day is left")),
         (LATER, True, Line("5 days in a row", "your longest")),
         (replace(LATER, rest_left=False), False, Line("5 days in a row", "best 12")),
-        (replace(LATER, days_streak=1), False, Line("1 day in a row", "you may rest a day")),
+        (replace(LATER, days_streak=1), False, Line("1 day in a row", "a rest day is left")),
         (FIRST_DAY, False, None),
     ],
 )
