@@ -6,10 +6,10 @@ import math
 from collections.abc import Mapping, Sequence
 
 from drills.deviation import Deviation
+from engine.drill.set_words import typical_words
 from engine.five.day_end import Done
 from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
-from engine.drill.set_words import typical_words
 from engine.kit.base import Choice, Menu, draw_lead, title
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay

@@ -63,7 +63,8 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
     setting = Minutes(history, levels=LEVELS).setting
 
     assert (
-        forecast_words(setting, history, BAND) == f"next: steadiness, then {BY_ID['still-2-firm'].title}"
+        forecast_words(setting, history, BAND)
+        == f"next: steadiness, then {BY_ID['still-2-firm'].title}"
     )
 
 

@@ -214,7 +214,9 @@ def test_the_hint_names_the_ways_to_the_details(feet: bool, buttons: bool, hint:
         (False, False, "click here, Tab: back    Enter: go on"),
     ],
 )
-def test_the_hint_names_the_ways_back_from_the_details(feet: bool, buttons: bool, hint: str) -> None:
+def test_the_hint_names_the_ways_back_from_the_details(
+    feet: bool, buttons: bool, hint: str
+) -> None:
     sat = detailed(feet=feet, buttons=buttons)
     sat.sit(0.5)
 
