@@ -52,7 +52,7 @@ class HoldDrill(Kind):
         return Judged(task, done, weigh(asdict(held), level.limits, let_go), grid, held)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, "Dark, then keep it there until the light returns")
+        return brake_to(task, "Dark, then hold still until the light returns")
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return hold_words.comment(level, verdict)

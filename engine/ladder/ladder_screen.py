@@ -39,7 +39,7 @@ LEGEND_LINE = 48
 """Distance from one line of the legend to the next, in canvas units."""
 LEGEND_GAP = 40
 """Gap between two marks of the legend with their words, in canvas units."""
-CLIMB_TOP = 420
+CLIMB_TOP = 440
 """Top of the picture of the climb, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
