@@ -125,6 +125,7 @@ class More(Menu[Entry]):
     """Menu of entries that are needed only now and then. Its outcome is the chosen entry."""
 
     name = "more"
+    list_top = theme.BELOW + 20
 
     def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
         """`choices` are those of the entries on offer now."""
