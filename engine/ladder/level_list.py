@@ -20,7 +20,7 @@ BESIDE = 48
 """Distance of the mark of a level from the left margin, in canvas units."""
 CLOSED_GAP = 20
 """Gap above the lines about closed levels, in canvas units."""
-LIST = 370
+LIST = 352
 """Top of the list of open levels, below what the selected one asks, in canvas units."""
 
 
