@@ -25,7 +25,9 @@ WAITS_TOP = 196
 LINES = ((412, 1160), (466, 880))
 """Top of each quiet line of home and its width before the climb begins, in canvas units."""
 CORNER = 1240
-"""Width of the quiet line beside the name of the game, in canvas units."""
+"""Width of the quiet words beside the name of the game, in canvas units."""
+BESIDE = 60
+"""Gap between whose game it is and the clean repetitions beside it, in canvas units."""
 CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
@@ -88,9 +90,11 @@ class Home(Menu[Entry]):
         canvas.text("stillfoot", name, NAME_SIZE, weight=Weight.BOLD)
         pedals = "" if facts.pedals == "ready" or not facts.five else facts.pedals
         whose = ", ".join(filter(None, [facts.player, pedals]))
-        right = (theme.WIDTH - theme.MARGIN, NAME_TOP + 12)
-        corner = _fitting(canvas, home_words.corner_line(whose, facts.streaks), CORNER)
-        canvas.text(corner, right, theme.SMALL, theme.QUIET, "right")
+        right, y = float(theme.WIDTH - theme.MARGIN), NAME_TOP + 12
+        canvas.text(whose, (right, y), theme.SMALL, theme.QUIET, "right")
+        taken = canvas.measure(whose, theme.SMALL) + BESIDE if whose else 0.0
+        clean = _fitting(canvas, home_words.clean_line(facts.streaks), CORNER - taken)
+        canvas.text(clean, (right - taken, y), theme.SMALL, theme.QUIET, "right")
         self._figure(canvas)
         for (top, width), words in zip(LINES, self._lines(), strict=True):
             line = _fitting(canvas, words, width)

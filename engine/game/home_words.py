@@ -63,17 +63,6 @@ def days_line(streaks: Streaks) -> Iterator[str]:
     yield rest
 
 
-def corner_line(whose: str, streaks: Streaks) -> Iterator[str]:
-    """Line in the corner of home, the fullest first: whose game it is, and clean repetitions."""
-    clean = clean_line(streaks)
-    if not whose:
-        yield from clean
-        return
-    for words in clean:
-        yield ". ".join(filter(None, [whose, words]))
-    yield whose
-
-
 def clean_line(streaks: Streaks) -> Iterator[str]:
     """Line about clean repetitions, the fullest first: those in a row, the best, and today's."""
     row, best = streaks.clean_streak, streaks.best_clean_streak
