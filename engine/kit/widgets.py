@@ -63,8 +63,8 @@ def choices(
         if note:
             weight = Weight.BOLD if chosen else Weight.REGULAR
             room = width - 2 * PADDING - canvas.measure(label, theme.BODY, weight) - GAP
-            right = (left + width - PADDING, corner[1] + size[1] / 2)
-            _note(canvas, right, canvas.fitted(note, room, theme.SMALL), chosen)
+            right = (corner[0] + width - PADDING, corner[1] + size[1] / 2)
+            _note(canvas, right, canvas.cut(note, room, theme.SMALL), chosen)
     return places
 
 

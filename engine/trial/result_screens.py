@@ -24,12 +24,10 @@ BESIDE = 60
 """Space between the words of a result and its large figure, in canvas units."""
 FIGURE_FOOT = 372
 """Top of what comes below the large figure of a result, in canvas units."""
-COLUMNS = (0.0, 505.0, 790.0, 990.0, 1165.0, 1408.0)
+COLUMNS = (0.0, 400.0, 680.0, 960.0, 1180.0, 1420.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
-LINE = 60
+LINE = 56
 """Height of a row of the table of a trial's measures, in canvas units."""
-CELL = theme.SMALL + 4
-"""Height of the text in the table of a trial's measures, in canvas units."""
 
 
 @dataclass(frozen=True)
@@ -206,5 +204,5 @@ def _row(canvas: Canvas, y: float, row: Row, *, bold: Sequence[int], quiet: bool
     for number, (cell, x, end) in enumerate(zip(row, COLUMNS, ends, strict=False)):
         weight = Weight.BOLD if number in bold else Weight.REGULAR
         colour = theme.QUIET if quiet or number == 0 else theme.TEXT
-        line = canvas.cut(cell, end - x - 16, CELL, weight)
-        canvas.text(line, (theme.MARGIN + x, y), CELL, colour, weight=weight)
+        line = canvas.cut(cell, end - x - 20, theme.SMALL, weight)
+        canvas.text(line, (theme.MARGIN + x, y), theme.SMALL, colour, weight=weight)
