@@ -67,7 +67,7 @@ class WarmUpScreen(Menu[Done]):
         left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
         y = title(canvas, self._words.heading)
         lead, *more = self._words.lines or ("",)
-        y = draw_lead(canvas, (left, y - 12), lead, width)
+        y = draw_lead(canvas, (left, y), lead, width)
         for line in more:
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width)
         y = days_strip(canvas, (left, y + 24), width, self._words) + 14

@@ -109,7 +109,7 @@ class Ladder(Menu[Outcome]):
         steps = climb_picture(canvas, area, self._stages, self._following, marked)
         in_bar = self._bar.index(selected) if selected in self._bar else -1
         labels = [(choice.label, choice.note) for choice in self._bar]
-        buttons = widgets.bar(canvas, labels, in_bar, press)
+        buttons = widgets.bar(canvas, labels, in_bar, press, leaves=True)
         self._places = self._in_order(steps, buttons)
         widgets.foot(canvas, self.hint)
 
