@@ -57,6 +57,10 @@ ACROSS = float(WIDTH - 2 * MARGIN)
 """Width between the margins of a screen, in canvas units."""
 TITLE = 76
 """Top of the heading of a screen, in canvas units."""
+BELOW = 180
+"""Top of what stands below the heading of a screen, in canvas units."""
+LIST = 290
+"""Top of a list of choices below a heading and one line of text, in canvas units."""
 BAR = 906
 """Top of the bar of choices, in canvas units."""
 BAR_HEIGHT = 96
