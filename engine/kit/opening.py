@@ -8,8 +8,6 @@ from engine.kit.base import title
 from engine.kit.canvas import Canvas, Colour
 from engine.kit.typeface import Weight
 
-LEAD = 180
-"""Top of the lead sentence below a heading, in canvas units."""
 UNDER_LEAD = 12
 """Gap below the lead sentence, in canvas units."""
 BESIDE_FIGURE = 60
@@ -32,7 +30,7 @@ def draw_opening(
     """
     width = draw_figure(canvas, figure)
     title(canvas, canvas.cut(heading, width, theme.LARGE, Weight.BOLD))
-    y = draw_lead(canvas, LEAD, lead, width, colour)
+    y = draw_lead(canvas, theme.BELOW, lead, width, colour)
     if not more:
         return y
     return canvas.text(more, (theme.MARGIN, y + 6), theme.BODY, theme.QUIET, width=width)
