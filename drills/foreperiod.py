@@ -1,4 +1,4 @@
-"""The random wait in the dark before a cue."""
+"""`Foreperiod`: the random wait in the dark before a cue."""
 
 from __future__ import annotations
 

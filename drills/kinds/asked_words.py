@@ -121,6 +121,20 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     }.get(verdict.reason)
 
 
+def misshapen(level: Level, verdict: Verdict) -> dict[Reason, tuple[str, str, str]]:
+    """Figures for the shape of one of several blips, by the outcome, as in `Kind.missed`."""
+    longest, width = level.own["blip.longest"], verdict.amount("width")
+    return {
+        Reason.LIGHT: ("Blip", "too light", f"blip, {level.own['blip.least']:g} at least"),
+        Reason.HEAVY: ("Blip", "too big", f"blip, {level.own['blip.most']:g} at most"),
+        Reason.LONG: (
+            "Blip width",
+            f"{beside(width, longest, 2)[0]} s" if width > longest else "too long",
+            f"on the throttle, {longest:g} allowed",
+        ),
+    }
+
+
 def off_target(level: Level, verdict: Verdict) -> tuple[str, str, str]:
     """Figure for a brake that was off its target in the dark, as in `Kind.missed`."""
     error = verdict.amount("base_error")

@@ -256,8 +256,6 @@ def _lateness(verdict: Verdict) -> Said:
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a run asked and was not done, as in `Kind.missed`."""
     came = len(by_place(verdict, "dip"))
-    most = level.own["blip.longest"]
-    width = verdict.amount("width")
     return {
         Reason.NO_BLIP: ("Blips", "none", "one to each click was asked"),
         Reason.FEW_BLIPS: (
@@ -271,13 +269,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
             f"{beside(abs(verdict.amount('lateness')), level.own['tempo'] / 2, 2)[0]} s",
             f"off its click, {level.own['tempo'] / 2:g} allowed",
         ),
-        Reason.LIGHT: ("Blip", "too light", f"blip, {level.own['blip.least']:g} at least"),
-        Reason.HEAVY: ("Blip", "too big", f"blip, {level.own['blip.most']:g} at most"),
-        Reason.LONG: (
-            "Blip width",
-            f"{beside(width, most, 2)[0]} s" if width > most else "too long",
-            f"on the throttle, {most:g} allowed",
-        ),
+        **asked_words.misshapen(level, verdict),
         Reason.NOT_SCORED: ("Brake", "too little before", "held before the blips was asked"),
     }.get(verdict.reason) or asked_words.missed(level, verdict)
 

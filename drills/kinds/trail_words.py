@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from drills.coach import SMALL, Said
-from drills.digits import beside
 from drills.kinds import asked_words, blip_words, early
 from drills.kinds.clean_words import clean, praise
 from drills.kinds.trail_faults import (
@@ -163,7 +162,6 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what an easing off asked and was not done, as in `Kind.missed`."""
     count = round(level.own["blips"])
     asked = {0: "no blip was asked", 1: "one blip was asked"}.get(count, "one to each click")
-    most, width = level.own["blip.longest"], verdict.amount("width")
     return {
         Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
         Reason.NO_BLIP: ("Blips", "none", asked),
@@ -171,13 +169,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.EXTRA_BLIP: ("Blips", "too many", asked),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
         Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),
-        Reason.LIGHT: ("Blip", "too light", f"blip, {level.own['blip.least']:g} at least"),
-        Reason.HEAVY: ("Blip", "too big", f"blip, {level.own['blip.most']:g} at most"),
-        Reason.LONG: (
-            "Blip width",
-            f"{beside(width, most, 2)[0]} s" if width > most else "too long",
-            f"on the throttle, {most:g} allowed",
-        ),
+        **asked_words.misshapen(level, verdict),
     }.get(verdict.reason) or asked_words.missed(level, verdict)
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from enum import Enum
 
+from drills.remark import Headline
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
-from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu, Place, draw_lead, title
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, Place
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import draw_large_marks
 from engine.kit.timed_screen import time_left
 
@@ -25,10 +27,6 @@ BUSY = "The pedals could not be read evenly."
 """What a busy computer does, in a sentence."""
 LOST = "Three repetitions in a row were not judged. What helps:"
 """What trouble with the computer or the pedals did, before the advice."""
-
-
-MARKS = 446
-"""Height of the middle of the marks in a pause, in canvas units."""
 
 
 class Pause(Enum):
@@ -77,14 +75,11 @@ class SmallMenu(Menu[Pause]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what waits, how many repetitions are done, and the time left."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        y = draw_lead(canvas, (theme.MARGIN, title(canvas, "Pause")), self.lead, width)
-        canvas.text(self.more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)
-        if self._done:
-            words = f"of {self._of} done" if self._of else "done"
-            widgets.large_figure(canvas, f"{self._done}", words)
+        words = f"of {self._of} done" if self._of else "done"
+        figure = Headline(f"{self._done}", words) if self._done else None
+        draw_opening(canvas, "Pause", self.lead, self.more, figure)
         marks = () if self._place is None else self._place.marks or ()
-        draw_large_marks(canvas, (theme.MARGIN, MARKS), width, marks)
+        draw_large_marks(canvas, marks, theme.ACROSS)
         time_left(canvas, self._place)
 
 
@@ -123,9 +118,7 @@ class Unplugged(Menu[bool]):
             more = "Leave the set, then set up the pedals."
         if not self.means.label:
             more = f"{more} All that is done is kept.".strip()
-        width = theme.WIDTH - 2 * theme.MARGIN
-        y = draw_lead(canvas, (theme.MARGIN, title(canvas, heading)), lead, width)
-        canvas.text(more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)
+        draw_opening(canvas, heading, lead, more)
 
 
 class Busy(Menu[bool]):

@@ -17,6 +17,8 @@ from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
+from engine.kit.figures import draw_figures
+from engine.kit.opening import FIGURE_FOOT, draw_figure
 from engine.kit.repetition_marks import draw_mark
 from engine.kit.set_marks import draw_set_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
@@ -49,9 +51,7 @@ SENTENCE = 218
 CUE = 60
 """Height of the cue below the sentence, in canvas units."""
 APART = 60
-"""Smallest gap between the sentence and the large figure, in canvas units."""
-UNDER_FIGURE = 372
-"""Height from which on a line may be as wide as the screen, in canvas units."""
+"""Gap between the word of the verdict and the spirit level, in canvas units."""
 PICTURE = 440
 """Top of the picture of the deviation, in canvas units; lower where more is said."""
 BOTTOM = 992
@@ -136,11 +136,7 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     def _draw_one_thing(self, canvas: Canvas) -> None:
         """Draw the sentence and its cue, the large figure, and the picture of what decided."""
-        right, headline = float(theme.WIDTH - theme.MARGIN), self._headline
-        room = right - theme.MARGIN
-        if headline is not None and not self._verdict.void:
-            room = widgets.large_figure(canvas, headline.value, headline.words)
-            room -= APART + theme.MARGIN
+        room = draw_figure(canvas, None if self._verdict.void else self._headline)
         wide = canvas.measure(self._sentence, theme.LEAD, Weight.BOLD)
         lead = theme.LEAD * room / wide if room < wide <= room * theme.LEAD / CUE else theme.LEAD
         at = (theme.MARGIN, SENTENCE)
@@ -150,24 +146,24 @@ class Reveal(TimedScreen[TimedOutcome]):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
         if self._now is not None:
             top = max(y + 16, PICTURE)
-            corner, size = (float(theme.MARGIN), top), (right - theme.MARGIN, BOTTOM - top)
+            corner, size = (float(theme.MARGIN), top), (theme.ACROSS, BOTTOM - top)
             deviation_plot.decisive(canvas, corner, size, self._now)
 
     def _say(self, canvas: Canvas, line: str, y: float, room: float, size: float) -> float:
         """Write a quiet line at a height if there is one; returns the y below it."""
         if not line:
             return y
-        width = room if y < UNDER_FIGURE else theme.WIDTH - 2.0 * theme.MARGIN
+        width = room if y < FIGURE_FOOT else theme.ACROSS
         return canvas.text(line, (theme.MARGIN, y), size, theme.QUIET, width=width)
 
     def _draw_details(self, canvas: Canvas) -> None:
         """Draw all figures with their limits, and all limits and the last curves in the picture."""
-        width, y = theme.WIDTH - 2.0 * theme.MARGIN, float(SENTENCE)
+        width, y = theme.ACROSS, float(SENTENCE)
         row = figures(self._level, self._verdict, self._sampling)
         columns = math.ceil(len(row) / math.ceil(len(row) / IN_A_ROW)) if row else 1
         for first in range(0, len(row), columns):
             part = row[first : first + columns]
-            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / columns, part)
+            draw_figures(canvas, (theme.MARGIN, y), width * len(part) / columns, part)
             y += ROW
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []

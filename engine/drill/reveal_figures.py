@@ -8,7 +8,7 @@ from drills.measures.catalogue import CATALOGUE
 from drills.measures.sampling import Sampling
 from drills.score import Verdict, within
 from engine.drill.reveal_words import ALLOWED, OF_SCORE, SCORE
-from engine.kit.widgets import Figure
+from engine.kit.figures import Figure
 
 MOST_FIGURES = 10
 """Largest number of figures in the details of a reveal, the score among them."""

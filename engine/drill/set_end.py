@@ -3,29 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from enum import Enum
 
-from drills.deviation import Deviation, median_of
+from drills.deviation import Deviation
 from drills.level import Level
+from drills.remark import Headline
 from engine.drill.set_words import (
     figure_words,
     lead_words,
     more_words,
     retention_words,
-    typical_words,
 )
 from engine.drill.tally import Tally
-from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Choice, Menu, draw_lead, title
+from engine.kit import deviation_plot, theme
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import draw_large_marks
-from engine.kit.typeface import Weight
+from engine.kit.curve_overlay import comparable, median_curve, typical_words
+from engine.kit.opening import draw_opening
+from engine.kit.repetition_marks import LARGE_MIDDLE, draw_large_marks
 
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
-MARKS = 446
-"""Height of the middle of the marks of the repetitions, in canvas units."""
 PLOT = 496
 """Top of the picture of the curves, in canvas units."""
 FAINT = 5
@@ -68,8 +64,7 @@ class SetEnd(Menu[Level | Then]):
             self._selected = len(choices)
         self._level = level
         self._tally = tally
-        measured = [picture for picture in pictures if picture.is_measured]
-        self._pictures = [picture for picture in measured if picture.span == measured[-1].span]
+        self._pictures = comparable(pictures)
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: how the set went; their names stay as they are."""
@@ -102,22 +97,18 @@ class SetEnd(Menu[Level | Then]):
         """Draw what the set came to, a mark for each repetition, and the typical curve."""
         tally, level, left = self._tally, self._level, float(theme.MARGIN)
         right = float(theme.WIDTH - theme.MARGIN)
-        edge = right
-        if tally.counted:
-            edge = widgets.large_figure(canvas, f"{tally.clean}", figure_words(tally, level))
-        room = edge - APART - left
-        title(canvas, canvas.cut(level.title, room, theme.LARGE, Weight.BOLD))
-        y = draw_lead(canvas, (left, LEAD), lead_words(tally, level), room)
-        canvas.text(more_words(tally, level), (left, y + 6), theme.BODY, theme.QUIET, width=room)
+        figure = Headline(f"{tally.clean}", figure_words(tally, level)) if tally.counted else None
+        lead, more = lead_words(tally, level), more_words(tally, level)
+        draw_opening(canvas, level.title, lead, more, figure)
         caption = typical_words(len(self._pictures)) if self._pictures else ""
-        canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
+        canvas.text(caption, (right, LARGE_MIDDLE - 26), theme.SMALL, theme.QUIET, "right")
         width = right - left - canvas.measure(caption, theme.SMALL) - APART
-        draw_large_marks(canvas, (left, MARKS), width, tally.marks)
+        draw_large_marks(canvas, tally.marks, width)
         if self._pictures:
             deviation_plot.deviation(
                 canvas,
                 (left, PLOT),
                 (right - left, self.choices_top - PLOT - 20),
-                replace(median_of(self._pictures), bounds=()),
+                median_curve(self._pictures),
                 self._pictures[-FAINT:],
             )

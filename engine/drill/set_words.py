@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.capitals import uncapitalised
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.tally import Missed, Tally
@@ -73,7 +74,7 @@ def missed_words(missed: Missed | None, counted: int, clean: int) -> str:
     """Sentence on the most frequent fault; empty where none, or none more than others, is known."""
     if missed is None:
         return ""
-    label = missed.label[0].lower() + missed.label[1:]
+    label = uncapitalised(missed.label)
     if counted - clean == 1:
         return f"Not clean: {label}."
     return f"Most often: {label}, {missed.times} of {counted}." if missed.times > 1 else ""
@@ -106,11 +107,6 @@ def retention_words(retention: Retention) -> str:
 def next_check_words(days: int) -> str:
     """Sentence on when the next retention check comes, in days from now."""
     return "Next check-up tomorrow." if days == 1 else f"Next check-up in {days} days."
-
-
-def typical_words(count: int) -> str:
-    """What a bold curve over `count` faint ones is: "typical of ten"."""
-    return f"typical of {number_words(count)}" if count > 1 else "one repetition"
 
 
 def number_words(number: int) -> str:

@@ -3,29 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from statistics import median
 
-from drills.deviation import Deviation, median_of
+from drills.capitals import uncapitalised
+from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from engine.drill.set_words import missed_words, typical_words
+from drills.remark import Headline
+from engine.drill.set_words import missed_words
 from engine.drill.tally import RecentRepetitions
-from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Place, draw_lead, title
+from engine.kit import deviation_plot, theme
+from engine.kit.base import Place
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import Mark, draw_large_marks, draw_mark
+from engine.kit.curve_overlay import comparable, median_curve, typical_words
+from engine.kit.opening import draw_opening
+from engine.kit.repetition_marks import LARGE_MIDDLE, Mark, draw_large_marks, draw_mark
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
-from engine.kit.typeface import Weight
 
 STAY = 5.0
 """Seconds that a summary of repetitions stays up."""
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
-MARKS = 446
-"""Height of the middle of the marks of the repetitions, in canvas units."""
-APART = 50
-"""Smallest gap between words and what stands beside them, in canvas units."""
 TOP = 500
 """Top of the picture of the curves in a summary, in canvas units."""
 BOTTOM = 990
@@ -44,8 +40,7 @@ class Summary(TimedScreen[TimedOutcome]):
         super().__init__(TimedOutcome.ON, TimedOutcome.MENU, STAY, place)
         self._level = level
         self._recent = recent
-        measured = [picture for picture in pictures if picture.is_measured]
-        self._pictures = [picture for picture in measured if picture.span == measured[-1].span]
+        self._pictures = comparable(pictures)
         self._number = place.number
 
     def details(self) -> Mapping[str, object]:
@@ -57,19 +52,16 @@ class Summary(TimedScreen[TimedOutcome]):
         left, right = float(theme.MARGIN), float(theme.WIDTH - theme.MARGIN)
         marks = self._recent.marks
         clean = marks.count(Mark.CLEAN)
-        edge = widgets.large_figure(canvas, f"{clean}", f"of the last {len(marks)} clean")
-        room = edge - APART - left
-        title(canvas, canvas.cut(self._level.title, room, theme.LARGE, Weight.BOLD))
-        y = draw_lead(canvas, (left, LEAD), self._lead, room)
-        canvas.text(self._typical(), (left, y + 6), theme.BODY, theme.QUIET, width=room)
-        draw_large_marks(canvas, (left, MARKS), right - left, marks)
+        figure = Headline(f"{clean}", f"of the last {len(marks)} clean")
+        draw_opening(canvas, self._level.title, self._lead, self._typical(), figure)
+        draw_large_marks(canvas, marks, right - left)
         if self._recent.named:
             self._names(canvas)
         elif self._pictures:
             caption = typical_words(len(self._pictures))
-            canvas.text(caption, (right, MARKS - 26), theme.SMALL, theme.QUIET, "right")
+            canvas.text(caption, (right, LARGE_MIDDLE - 26), theme.SMALL, theme.QUIET, "right")
             corner, size = (left, TOP), (right - left, BOTTOM - TOP)
-            typical = replace(median_of(self._pictures), bounds=())
+            typical = median_curve(self._pictures)
             deviation_plot.deviation(canvas, corner, size, typical, self._pictures)
 
     @property
@@ -101,7 +93,7 @@ class Summary(TimedScreen[TimedOutcome]):
             ]
             if values:
                 measure = CATALOGUE[name]
-                label = measure.label[0].lower() + measure.label[1:]
+                label = uncapitalised(measure.label)
                 typical = measure.written(median(values))
                 return f"Typical {label}: {typical}, {limit:g} allowed."
         return ""

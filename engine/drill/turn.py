@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
@@ -63,23 +63,16 @@ class Pictures:
 
     def __init__(self) -> None:
         self._pictures: dict[str, deque[Deviation]] = {}
-        self._counts = Counter[str]()
 
     def add(self, attempt: Attempt) -> None:
         """Add the picture of a repetition, if it has one and counted."""
         if attempt.picture is not None and attempt.record and not attempt.record.verdict.void:
             pictures = self._pictures.setdefault(attempt.level.id, deque(maxlen=MOST_PICTURES))
             pictures.append(attempt.picture)
-            self._counts[attempt.level.id] += 1
 
     def of(self, level: Level) -> Sequence[Deviation]:
         """Newest pictures of the repetitions of a level, oldest first."""
         return list(self._pictures.get(level.id, ()))
-
-    @property
-    def most_of(self) -> str:
-        """Id of the level with the most pictures; empty if there are no pictures."""
-        return max(self._counts, key=self._counts.__getitem__, default="")
 
 
 def take_turn(

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from drills.remark import Headline
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
@@ -17,16 +18,15 @@ from engine.five.day_words import (
     next_visit_line,
     steadiness_line,
 )
-from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu, title
+from engine.kit import theme
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import Mark, draw_mark
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.kit.typeface import Weight
 from engine.practice.results import Streaks
 
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
 MOST_NEWS = 4
 """Most sentences about what went better in a session, as a count."""
 PARTS = 400
@@ -190,25 +190,20 @@ class DayEnd(Menu[Done]):
     def picture(self, canvas: Canvas) -> None:
         """Draw what went better, the parts with a mark for each repetition, and what comes."""
         day, left = self._day, float(theme.MARGIN)
-        edge = self._figure(canvas)
-        room = edge - APART - left
-        title(canvas, day.heading)
         lead, *more = day.sentences
         colour = theme.BRAKE if day.news else theme.TEXT
-        y = canvas.text(lead, (left, LEAD), theme.LEAD, colour, width=room, weight=Weight.BOLD)
-        y = canvas.text(" ".join(more), (left, y + 14), theme.BODY, theme.QUIET, width=room)
+        y = draw_opening(canvas, day.heading, lead, " ".join(more), self._figure, colour)
         top = max(y + 20, PARTS)
         _draw_parts(canvas, (left, top), self.choices_top - 20 - top, day.parts)
         corner = (LINES if day.parts else left, top)
         _draw_lines(canvas, corner, self.choices_top - top, day.lines)
 
-    def _figure(self, canvas: Canvas) -> float:
-        """Draw the clean repetitions, those of a staircase left out; returns their left edge."""
+    @property
+    def _figure(self) -> Headline | None:
+        """Clean repetitions, those of a staircase left out; None where none is left."""
         marks = [mark for part in self._day.parts if not part.is_staircase for mark in part.marks]
         counted = len(marks) - marks.count(Mark.VOID)
-        if not counted:
-            return float(theme.WIDTH - theme.MARGIN)
-        return widgets.large_figure(canvas, f"{marks.count(Mark.CLEAN)}", f"of {counted} clean")
+        return Headline(f"{marks.count(Mark.CLEAN)}", f"of {counted} clean") if counted else None
 
 
 def _draw_lines(canvas: Canvas, corner: Point, height: float, lines: Sequence[Line]) -> None:

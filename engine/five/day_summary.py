@@ -14,7 +14,7 @@ from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.five.session_marks import mark_of_result
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Purpose, Result, Session, Streaks
 from engine.practice.retention import CheckOutcome, Retention
 

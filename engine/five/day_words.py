@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from engine.five.plan_words import check_words
 from engine.five.steadiness_words import waiting_words
-from engine.five.streak_rows import rest_words
-from engine.kit.steadiness_chart import SteadinessView
+from engine.five.streak_words import rest_words
+from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."

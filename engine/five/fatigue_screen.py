@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu, draw_lead, title
+from drills.remark import Headline
+from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_opening
 
 LOWER = "Your scores fell over the last twelve."
 """What makes the screen come up, in a sentence."""
-APART = 50
-"""Smallest gap between words and the figure beside them, in canvas units."""
 
 
 class FatigueScreen(Menu[bool]):
@@ -39,13 +38,5 @@ class FatigueScreen(Menu[bool]):
         """Draw by how much the scores fell, and that the player decides."""
         points = max(round(self._fall), 1)
         words = f"point{'s' if points > 1 else ''} lower, of 100"
-        edge = widgets.large_figure(canvas, f"{points}", words)
-        left, room = float(theme.MARGIN), edge - APART - theme.MARGIN
-        y = draw_lead(canvas, (left, title(canvas, "Tired?")), LOWER, room)
-        canvas.text(
-            f'In "{self._kind}". Stop, or go on: you decide.',
-            (left, y),
-            theme.BODY,
-            theme.QUIET,
-            width=room,
-        )
+        more = f'In "{self._kind}". Stop, or go on: you decide.'
+        draw_opening(canvas, "Tired?", LOWER, more, Headline(f"{points}", words))

@@ -12,7 +12,7 @@ from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import PlayerState
 from engine.five.saved import stored_blips
-from engine.kit.steadiness_chart import DAYS, SteadinessView
+from engine.kit.steadiness_view import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import (
     WINDOW,

@@ -6,25 +6,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drills.deviation import Deviation
-from engine.drill.set_words import missed_words, next_check_words, typical_words
+from drills.remark import Headline
+from engine.drill.set_words import missed_words, next_check_words
 from engine.drill.tally import Missed
-from engine.kit import theme, widgets
-from engine.kit.base import Place, draw_lead, title
+from engine.kit import theme
+from engine.kit.base import Place
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import draw_overlay
+from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import Mark, draw_large_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
-from engine.kit.typeface import Weight
 from engine.practice import retention
 
 STAY = 5.0
 """Seconds the screen after a retention check stays up: it sums up several repetitions."""
-LEAD = 180
-"""Top of the sentence that matters most, in canvas units."""
-MARKS = 446
-"""Height of the middle of the marks of the repetitions, in canvas units."""
-APART = 50
-"""Smallest gap between words and what stands beside them, in canvas units."""
 TOP = 510
 """Top edge of the brake curves, in canvas units from the top of the screen."""
 BOTTOM = 990
@@ -94,14 +89,8 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the check's outcome, the marks of its repetitions, the next date, and the curves."""
-        check, left = self._check, float(theme.MARGIN)
-        right = float(theme.WIDTH - theme.MARGIN)
-        edge = widgets.large_figure(canvas, f"{check.clean}", f"of {check.counted} clean")
-        room = edge - APART - left
-        heading = f"Check-up: {check.title}"
-        title(canvas, canvas.cut(heading, room, theme.LARGE, Weight.BOLD))
-        y = draw_lead(canvas, (left, LEAD), check.word, room)
-        canvas.text(check.sentences, (left, y + 6), theme.BODY, theme.QUIET, width=room)
-        draw_large_marks(canvas, (left, MARKS), right - left, check.marks)
-        size = (right - left, BOTTOM - TOP)
-        draw_overlay(canvas, (left, TOP), size, self._pictures, typical_words)
+        check = self._check
+        figure = Headline(f"{check.clean}", f"of {check.counted} clean")
+        draw_opening(canvas, f"Check-up: {check.title}", check.word, check.sentences, figure)
+        draw_large_marks(canvas, check.marks, theme.ACROSS)
+        draw_overlay(canvas, (theme.MARGIN, TOP), (theme.ACROSS, BOTTOM - TOP), self._pictures)

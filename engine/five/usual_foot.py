@@ -20,7 +20,7 @@ from datetime import date
 from enum import Enum
 from math import exp, log, sqrt
 
-from engine.practice.statistics import over, within
+from engine.practice.students_t import over, within
 
 BLIPS = 8
 """Number of measured blips in a warm-up."""

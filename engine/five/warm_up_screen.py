@@ -6,13 +6,13 @@ import math
 from collections.abc import Mapping, Sequence
 
 from drills.deviation import Deviation
-from engine.drill.set_words import typical_words
 from engine.five.day_end import Done
 from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, draw_lead, title
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Align, Canvas, Colour, Point
 from engine.kit.curve_overlay import draw_overlay
+from engine.kit.opening import draw_lead
 from engine.practice.blip_size import BLIP
 
 KEY = 56
@@ -67,12 +67,12 @@ class WarmUpScreen(Menu[Done]):
         left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
         y = title(canvas, self._words.heading)
         lead, *more = self._words.lines or ("",)
-        y = draw_lead(canvas, (left, y), lead, width)
+        y = draw_lead(canvas, y, lead)
         for line in more:
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width)
         y = days_strip(canvas, (left, y + 24), width, self._words) + 14
         room = self.choices_top - y - 14
-        draw_overlay(canvas, (left, y), (width, room), self._pictures, typical_words)
+        draw_overlay(canvas, (left, y), (width, room), self._pictures)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:

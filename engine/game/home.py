@@ -109,7 +109,7 @@ class Home(Menu[Entry]):
             width = theme.WIDTH - 2 * theme.MARGIN
             canvas.text(waits.words, (theme.MARGIN, WAITS_TOP), theme.BODY, width=width)
         elif not facts.five:
-            home_figure.draw_lead(canvas, home_words.TRY_OUT, home_words.EVERY_LEVEL)
+            home_figure.draw_sentences(canvas, home_words.TRY_OUT, home_words.EVERY_LEVEL)
         elif facts.steadiness is not None and facts.today is not None:
             home_figure.draw_steadiness(canvas, facts.steadiness, facts.today)
         else:

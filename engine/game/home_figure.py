@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from engine.game.home_words import MEANING, day_words, waiting_words
 from engine.kit import theme
 from engine.kit.canvas import Canvas
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.opening import draw_lead
+from engine.kit.steadiness_view import SteadinessView
 from engine.kit.typeface import Weight
 from engine.practice.steadiness import WINDOW
 
@@ -41,7 +42,7 @@ def draw_steadiness(canvas: Canvas, view: SteadinessView, today: date) -> None:
 
 def draw_waiting(canvas: Canvas, blips: int) -> None:
     """Draw when the first steadiness comes, with a mark for each blip it takes."""
-    draw_lead(canvas, waiting_words(blips))
+    draw_lead(canvas, LEAD_TOP, waiting_words(blips))
     radius, ends = 13.0, (theme.MARGIN + 13.0, theme.WIDTH - theme.MARGIN - 13.0)
     for blip in range(WINDOW):
         x = ends[0] + (ends[1] - ends[0]) * blip / (WINDOW - 1)
@@ -51,10 +52,10 @@ def draw_waiting(canvas: Canvas, blips: int) -> None:
             canvas.disc((x, DOTS_TOP), radius, theme.FAINT, 3)
 
 
-def draw_lead(canvas: Canvas, words: str, more: str = "") -> None:
-    """Write one sentence in place of the large figure, and a second one below it."""
-    y = canvas.text(words, (theme.MARGIN, LEAD_TOP), theme.LEAD, weight=Weight.BOLD)
-    canvas.text(more, (theme.MARGIN, y + 14), theme.BODY, theme.QUIET)
+def draw_sentences(canvas: Canvas, lead: str, more: str) -> None:
+    """Write a sentence in place of the large figure, and a quiet one below it."""
+    y = draw_lead(canvas, LEAD_TOP, lead)
+    canvas.text(more, (theme.MARGIN, y + 2), theme.BODY, theme.QUIET)
 
 
 def _curve(canvas: Canvas, view: SteadinessView, today: date) -> None:

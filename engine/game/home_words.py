@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
+from drills.capitals import capitalised
+from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
 from engine.practice.results import Streaks
 from engine.practice.steadiness import WINDOW
 
@@ -36,7 +37,7 @@ def day_words(day: date, today: date) -> str:
 
 def plan_line(five: str) -> Iterator[str]:
     """Line about what Five minutes plays, the fullest first: all parts, or the first."""
-    words = five[:1].upper() + five[1:]
+    words = capitalised(five)
     yield words
     yield words.partition(",")[0]
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Self, TypeVar
 
+from drills.capitals import capitalised
 from engine.game.daily_copy import DailyCopy
 from engine.game.trouble import Asking
 from engine.pedals.rig import Rig
@@ -135,9 +136,9 @@ class OpenedHistory:
             try:
                 self._history.write(change, what)
             except StoreError as error:
-                told.append(f"{what[0].upper()}{what[1:]} that waited could not be saved: {error}.")
+                told.append(f"{capitalised(what)} that waited could not be saved: {error}.")
             else:
-                told.append(f"{what[0].upper()}{what[1:]} that waited is saved.")
+                told.append(f"{capitalised(what)} that waited is saved.")
         self._unwritten = []
         return told
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 
+from drills.capitals import capitalised
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 from engine.kit.statement import statement
@@ -90,7 +91,7 @@ def waiting_words(waiting: str) -> str:
     """Sentence that says what waits to be written, such as "one repetition"."""
     if not waiting:
         return "All that you did is in the history."
-    return f"{waiting[0].upper()}{waiting[1:]} waits to be saved."
+    return f"{capitalised(waiting)} waits to be saved."
 
 
 class Asking:

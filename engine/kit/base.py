@@ -10,7 +10,7 @@ import pygame
 
 from drills.trace import Sample
 from engine.kit import theme, widgets
-from engine.kit.canvas import Canvas, Fonts, Point
+from engine.kit.canvas import Canvas, Fonts
 from engine.kit.repetition_marks import Mark
 from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
@@ -242,11 +242,6 @@ def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
     canvas.text(text, (theme.MARGIN, theme.TITLE), theme.LARGE, weight=Weight.BOLD)
     return theme.BELOW
-
-
-def draw_lead(canvas: Canvas, corner: Point, text: str, width: float) -> float:
-    """Write the one sentence that matters most, bold; returns the top of what comes below it."""
-    return canvas.text(text, corner, theme.LEAD, width=width, weight=Weight.BOLD) + 12
 
 
 def notice(canvas: Canvas, heading: str, text: str, note: str = "") -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation, median_of
@@ -29,12 +29,14 @@ def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
 
 
 def median_curve(pictures: Sequence[Deviation]) -> Deviation:
-    """Median of several deviations, on a scale with room for each, and the limits they share."""
-    labels = [{bound.label for bound in picture.bounds} for picture in pictures]
-    median = median_of(pictures)
-    common = set.intersection(*labels)
-    bounds = tuple(bound for bound in median.bounds if bound.label in common)
-    return replace(median, bounds=bounds, reach=max(picture.reach for picture in pictures))
+    """Median of several deviations without limits, on a scale with room for each."""
+    reach = max(picture.reach for picture in pictures)
+    return replace(median_of(pictures), bounds=(), reach=reach)
+
+
+def typical_words(count: int) -> str:
+    """What the bold curve of so many repetitions is, such as "typical of 10"."""
+    return f"typical of {count}" if count > 1 else "one repetition"
 
 
 def draw_overlay(
@@ -42,16 +44,14 @@ def draw_overlay(
     corner: Point,
     size: Point,
     pictures: Sequence[Deviation],
-    caption: Callable[[int], str],
 ) -> None:
     """Draw the deviations that are comparable over one another, with their median in bold.
 
-    Nothing is drawn if there are none, or if the rectangle is too low. `caption` returns the words
-    for a bold curve over so many faint ones.
+    Nothing is drawn if there are none, or if the rectangle is too low.
     """
     drawn = comparable(pictures)
     if not drawn or size[1] < LEAST:
         return
-    words = canvas.fitted(caption(len(drawn)), size[0] / 2, theme.SMALL)
-    canvas.text(words, (corner[0] + size[0], corner[1] + 2), theme.SMALL, theme.QUIET, "right")
+    right = (corner[0] + size[0], corner[1] + 2)
+    canvas.text(typical_words(len(drawn)), right, theme.SMALL, theme.QUIET, "right")
     deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn)

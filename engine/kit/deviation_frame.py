@@ -64,7 +64,7 @@ class Frame:
         """Points of the curve of a deviation, cut off at the edges of the frame."""
         time, axes = picture.time, self.axes
         inside = np.flatnonzero((time >= axes.first) & (time <= axes.last))
-        return [axes.place(float(time[k]), float(picture.deviation[k])) for k in thinned(inside)]
+        return [axes.place(float(time[k]), float(picture.deviation[k])) for k in _thinned(inside)]
 
 
 def frame_of(corner: Point, size: Point, now: Deviation, right: float = 0.0) -> Frame:
@@ -90,7 +90,7 @@ def draw_frame(canvas: Canvas, frame: Frame, now: Deviation) -> None:
         _clutch(canvas, frame, now)
 
 
-def thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
+def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
     """About POINTS of the indices of a curve's samples, evenly spread, plus the last one."""
     chosen = indices[:: max(len(indices) // POINTS, 1)].tolist()
     return chosen if not len(indices) else [*chosen, int(indices[-1])]
@@ -150,7 +150,7 @@ def _throttle(canvas: Canvas, frame: Frame, now: Deviation) -> None:
         inside = (now.time[seen] >= axes.first) & (now.time[seen] <= axes.last)
         line = [
             (axes.across(float(now.time[k])), _raised(frame, float(now.throttle[k])))
-            for k in thinned(seen[inside])
+            for k in _thinned(seen[inside])
         ]
         if len(line) > 1:
             canvas.shape([*line, (line[-1][0], floor), (line[0][0], floor)], theme.THROTTLE)
@@ -194,7 +194,7 @@ def _clutch(canvas: Canvas, frame: Frame, now: Deviation) -> None:
     inside = np.flatnonzero((now.time >= axes.first) & (now.time <= axes.last))
     line = [
         (axes.across(float(now.time[k])), _raised(frame, float(now.clutch[k])))
-        for k in thinned(inside)
+        for k in _thinned(inside)
     ]
     canvas.curve(line, theme.CLUTCH, 5)
     _word(canvas, frame, "clutch", frame.floor - theme.SMALL * 1.5, theme.CLUTCH)

@@ -105,7 +105,7 @@ class LabelPlaces:
             return True
         if area.top < frame.top or area.bottom > frame.bottom:
             return True
-        return any(overlap(area, other) for other in self._taken)
+        return any(_overlap(area, other) for other in self._taken)
 
     def _covered(self, area: Area) -> int:
         """Number of points of curves that a rectangle covers."""
@@ -114,7 +114,7 @@ class LabelPlaces:
         return int(inside.sum())
 
 
-def overlap(one: Area, other: Area) -> bool:
+def _overlap(one: Area, other: Area) -> bool:
     """Whether two rectangles have more than an edge in common."""
     across = one.left < other.right and other.left < one.right
     return across and one.top < other.bottom and other.top < one.bottom

@@ -19,16 +19,16 @@ class Mark(StrEnum):
 
 LARGE_STEP = 88.0
 """Largest distance from one large mark to the next, in canvas units."""
+LARGE_MIDDLE = 446.0
+"""Height of the middle of the row of large marks, in canvas units."""
 
 
-def draw_large_marks(
-    canvas: Canvas, start: tuple[float, float], width: float, marks: Sequence[Mark]
-) -> None:
-    """Draw a large mark for each repetition, smaller where there are many, from the left."""
+def draw_large_marks(canvas: Canvas, marks: Sequence[Mark], width: float) -> None:
+    """Draw a row of large marks from the left margin on, smaller where they would be too wide."""
     step = min(LARGE_STEP, width / max(len(marks), 1))
     radius = step * 0.36
     for number, mark in enumerate(marks):
-        draw_mark(canvas, (start[0] + radius + number * step, start[1]), radius, mark)
+        draw_mark(canvas, (theme.MARGIN + radius + number * step, LARGE_MIDDLE), radius, mark)
 
 
 def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:

@@ -18,12 +18,10 @@ _STEPS = (
     (theme.LARGE, theme.SMALL, 8.0),
 )
 """Heights of what is said and of the lines below it, and the gap, each for more text, in units."""
-WIDE = float(theme.WIDTH - 2 * theme.MARGIN)
-"""Widest line of a statement, in canvas units."""
 
 
 @dataclass(frozen=True)
-class Part:
+class Paragraph:
     """Text of a statement that has one size, as lines."""
 
     lines: list[str]
@@ -44,7 +42,11 @@ class Part:
 
 
 def fitting_size(
-    canvas: Canvas, text: str, largest: float, weight: Weight = Weight.BOLD, wide: float = WIDE
+    canvas: Canvas,
+    text: str,
+    largest: float,
+    weight: Weight = Weight.BOLD,
+    wide: float = theme.ACROSS,
 ) -> float:
     """Largest height, up to `largest`, at which a line of text is at most `wide` units wide."""
     across = canvas.measure(text, largest, weight)
@@ -65,7 +67,7 @@ def statement(
     paragraphs shrink where they would not fit.
     """
     room = bottom - top
-    parts: list[Part] = []
+    parts: list[Paragraph] = []
     for largest, body, gap in _STEPS:
         parts = _parts(canvas, said, [text for text in lines if text], note, (largest, body, gap))
         if sum(part.height for part in parts) <= room:
@@ -81,16 +83,16 @@ def statement(
 
 def _parts(
     canvas: Canvas, said: str, lines: Sequence[str], note: str, sizes: tuple[float, float, float]
-) -> list[Part]:
+) -> list[Paragraph]:
     """Parts of a statement in some sizes: the largest of what is said, of lines, and the gap."""
     largest, body, gap = sizes
     size = max(fitting_size(canvas, said, largest), float(theme.LARGE))
     heading = even_lines(canvas, said, size, Weight.BOLD)
-    parts = [Part(heading, size, gap, theme.TEXT, Weight.BOLD)]
-    parts += [Part(even_lines(canvas, text, body), body, gap, theme.TEXT) for text in lines]
+    parts = [Paragraph(heading, size, gap, theme.TEXT, Weight.BOLD)]
+    parts += [Paragraph(even_lines(canvas, text, body), body, gap, theme.TEXT) for text in lines]
     if note:
         small = float(theme.SMALL)
-        parts.append(Part(even_lines(canvas, note, small), small, gap, theme.QUIET))
+        parts.append(Paragraph(even_lines(canvas, note, small), small, gap, theme.QUIET))
     return parts
 
 
@@ -102,12 +104,12 @@ def even_lines(
     def measure(line: str) -> float:
         return canvas.measure(line, size, weight)
 
-    lines = wrapped(text, WIDE, measure)
+    lines = wrapped(text, theme.ACROSS, measure)
     if len(lines) == 1:
         return lines
     # A word that fits a line, such as a path, stays whole.
     width = max(measure(text) / len(lines), *(measure(word) for word in text.split()))
-    while width < WIDE:
+    while width < theme.ACROSS:
         even = wrapped(text, width, measure)
         if len(even) <= len(lines):
             return even

@@ -53,6 +53,8 @@ FIGURE = 230
 
 MARGIN = 140
 """Margin at the left and right of a screen, in canvas units."""
+ACROSS = float(WIDTH - 2 * MARGIN)
+"""Width between the margins of a screen, in canvas units."""
 TITLE = 76
 """Top of the heading of a screen, in canvas units."""
 BELOW = 180

@@ -1,10 +1,9 @@
-"""Widgets that screens share: choices, the spirit level, figures, and the hint at the foot."""
+"""Widgets that screens share: choices, the hint at the foot, the spirit level, the large figure."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import pygame
 
@@ -27,12 +26,12 @@ CAPITALS = 0.3
 """Distance from the top of a line to the middle of its capitals, as a share of its height."""
 FEET = ("Brake past half", "throttle tap", "two taps")
 """Gestures of the feet that choose in a menu, as the hints name them."""
-APART = 30
-"""Smallest gap between two figures that stand side by side, in canvas units."""
-CLOSE = 60
-"""Gap between two figures under which they read as one number, in canvas units."""
-FLAG = 34
-"""Width of the flag at a figure that missed its limit, in canvas units."""
+FIGURE_TOP = 140
+"""Top of the large figure, in canvas units."""
+FIGURE_WORDS_TOP = 312
+"""Top of the words under the large figure, in canvas units."""
+FIGURE_WORDS = theme.SMALL + 4
+"""Height of the words under the large figure, in canvas units."""
 BOTTOM = theme.BAR + theme.BAR_HEIGHT
 """Bottom of the last choice of a menu, in canvas units from the top of the screen."""
 
@@ -199,10 +198,11 @@ def large_figure(canvas: Canvas, value: str, words: str) -> float:
     Returns the left edge of what it covers, in canvas units.
     """
     right = float(theme.WIDTH - theme.MARGIN)
-    canvas.text(value, (right, 140), theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
-    canvas.text(words, (right, 312), theme.SMALL + 4, theme.QUIET, "right")
+    at = (right, FIGURE_TOP)
+    canvas.text(value, at, theme.FIGURE, theme.BRAKE, "right", weight=Weight.BOLD)
+    canvas.text(words, (right, FIGURE_WORDS_TOP), FIGURE_WORDS, theme.QUIET, "right")
     wide = canvas.measure(value, theme.FIGURE, Weight.BOLD)
-    return right - max(wide, canvas.measure(words, theme.SMALL + 4))
+    return right - max(wide, canvas.measure(words, FIGURE_WORDS))
 
 
 def ring(canvas: Canvas, centre: Point, share: float) -> None:
@@ -216,69 +216,6 @@ def ring(canvas: Canvas, centre: Point, share: float) -> None:
     ]
     if share > 0:
         canvas.curve(points, theme.QUIET, line)
-
-
-@dataclass(frozen=True)
-class Figure:
-    """Number with its name, as screens draw it."""
-
-    name: str
-    """Name of the number, in a word or two."""
-    value: str
-    """Number with its unit, as text."""
-    note: str = ""
-    """A few words in grey below the number; empty for none."""
-    failed: bool = False
-    """Whether a flag marks it as outside its limit."""
-
-
-def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
-    """Draw numbers with their names side by side, over a width in canvas units.
-
-    Their columns are alike, or as wide as what is in them where numbers would come too close.
-    """
-    step = width / max(len(row), 1)
-    steps = [step] * len(row)
-    wide = [_width(figure, canvas) for figure in row]
-    if wide and max(wide) + CLOSE > step and sum(wide) + CLOSE * len(row) <= width:
-        steps = [each + (width - sum(wide)) / len(row) for each in wide]
-    rooms = [
-        (figure.value, each - (FLAG + 16) * figure.failed - APART)
-        for figure, each in zip(row, steps, strict=True)
-    ]
-    size = _fitting(rooms, canvas)
-    for number, figure in enumerate(row):
-        x, y = corner[0] + sum(steps[:number]), corner[1]
-        canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
-        if figure.failed:
-            _flag(canvas, (x, y + 42))
-        left = x + (FLAG + 16 if figure.failed else 0)
-        top = y + 42 + (theme.LARGE - size) * 0.7
-        canvas.text(figure.value, (left, top), size, weight=Weight.BOLD)
-        if figure.note:
-            canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
-
-
-def _width(figure: Figure, canvas: Canvas) -> float:
-    """Width of a number, its name and its note at their full sizes, in canvas units."""
-    value = canvas.measure(figure.value, theme.LARGE, Weight.BOLD) + (FLAG + 16) * figure.failed
-    names = (canvas.measure(text, theme.SMALL) for text in (figure.name, figure.note))
-    return max(value, *names)
-
-
-def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
-    """Largest text size, up to LARGE, at which each value fits the width given with it."""
-    wide = [
-        canvas.measure(value, theme.LARGE, Weight.BOLD) / room for value, room in values if room > 0
-    ]
-    return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
-
-
-def _flag(canvas: Canvas, corner: Point) -> None:
-    """Draw a small flag on a pole, the mark of a figure outside its limit."""
-    x, y = corner
-    canvas.line((x + 4, y), (x + 4, y + 56), theme.TEXT, 5)
-    canvas.shape([(x + 4, y), (x + FLAG, y + 16), (x + 4, y + 32)], theme.TEXT)
 
 
 def icon() -> pygame.Surface:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import pygame
 
+from drills.capitals import capitalised
 from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
@@ -25,7 +26,6 @@ from engine.ladder.ladder_words import (
     LATER,
     NEXT,
     PLACING,
-    capitalised,
     done_words,
     why_closed,
 )

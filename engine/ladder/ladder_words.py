@@ -26,11 +26,6 @@ NUMBER = re.compile(r"\d+(?:\.\d+)?")
 """Numbers in a text."""
 
 
-def capitalised(name: str) -> str:
-    """Name of a stage as a heading."""
-    return name[:1].upper() + name[1:]
-
-
 def limit_words(level: Level) -> str:
     """First limit of a level in words; empty if it has none or its purpose has the number."""
     name, limit = next(iter(level.limits.items()), ("", 0.0))

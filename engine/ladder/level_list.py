@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
+from drills.capitals import capitalised
 from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.trace import Pedal
@@ -13,7 +14,7 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, wrapped
 from engine.ladder.climb_picture import mark
 from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
-from engine.ladder.ladder_words import capitalised, closed_words, level_note, limit_words
+from engine.ladder.ladder_words import closed_words, level_note, limit_words
 from engine.practice.passes import ALL_PEDALS
 
 BESIDE = 48

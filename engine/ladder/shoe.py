@@ -30,7 +30,7 @@ FINE = 5
 """Number of straight pieces between two points of a smooth curve."""
 
 
-def smooth_through(points: Sequence[Point], *, is_closed: bool) -> tuple[Point, ...]:
+def _smooth_through(points: Sequence[Point], *, is_closed: bool) -> tuple[Point, ...]:
     """Points of a smooth curve through some points (Catmull & Rom 1974), closed or open."""
     if is_closed:
         ring = [points[-1], *points, points[0], points[1]]
@@ -52,11 +52,11 @@ def _between(before: Point, start: Point, end: Point, after: Point, share: float
     return along(x0, x1, x2, x3), along(y0, y1, y2, y3)
 
 
-UPPER = smooth_through(UPPER_TURNS, is_closed=True)
+UPPER = _smooth_through(UPPER_TURNS, is_closed=True)
 """Outline of the upper: points in canvas units right of the heel and above it."""
-SOLE = smooth_through(SOLE_TURNS, is_closed=True)
+SOLE = _smooth_through(SOLE_TURNS, is_closed=True)
 """Outline of the sole: points in canvas units right of the heel and above it."""
-STRAP = smooth_through(STRAP_TURNS, is_closed=False)
+STRAP = _smooth_through(STRAP_TURNS, is_closed=False)
 """Line of the strap: points in canvas units right of the heel and above it."""
 
 

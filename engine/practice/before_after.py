@@ -23,7 +23,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from engine.practice.level_days import LevelDays
-from engine.practice.statistics import within
+from engine.practice.students_t import within
 
 Floats = NDArray[np.float64]
 

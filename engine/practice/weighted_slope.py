@@ -16,7 +16,7 @@ import numpy as np
 from engine.practice.course import Ints
 from engine.practice.day_effects import FEWEST, SPAN, Reals, Slope, slope
 from engine.practice.level_days import LevelDays
-from engine.practice.statistics import over, within
+from engine.practice.students_t import over, within
 
 OF_DAY = 0.2**2
 """Variance of days that is assumed for the weights, in squared logarithms.

@@ -13,7 +13,7 @@ from math import exp, hypot, log, sqrt
 
 import numpy as np
 
-from engine.practice.statistics import within
+from engine.practice.students_t import within
 from engine.progress.curve_points import EffectBin
 from engine.progress.exponential import Fits, Many, fit, fit_at
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
+from drills.capitals import capitalised
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
@@ -112,6 +113,6 @@ class TakeBack(Menu[bool]):
         y = title(canvas, take_back_question(self._change))
         width = theme.WIDTH - 2 * theme.MARGIN
         name = change_name(self._change)
-        y = canvas.text(f"{name[0].upper()}{name[1:]}.", (theme.MARGIN, y), width=width) + 20
+        y = canvas.text(f"{capitalised(name)}.", (theme.MARGIN, y), width=width) + 20
         text = "The mark goes, and curves run on through that day."
         canvas.text(text, (theme.MARGIN, y), width=width)

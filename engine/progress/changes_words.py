@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.capitals import capitalised
 from drills.measures.catalogue import CATALOGUE
 from engine.kit.charts_dates import day_words, full_words
 from engine.practice.before_after import FEWEST, BeforeAfter
@@ -45,7 +46,7 @@ def change_lines(progress: Progress) -> list[str]:
 def change_line(one: Brought) -> str:
     """What changed and when, and what it brought."""
     name = change_name(one.change)
-    return f"{name[0].upper()}{name[1:]}, {full_words(one.change.at.date())}. {_brought(one)}"
+    return f"{capitalised(name)}, {full_words(one.change.at.date())}. {_brought(one)}"
 
 
 def newest_change(progress: Progress) -> list[str]:

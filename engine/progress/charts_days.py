@@ -124,7 +124,7 @@ def _scale_begins(days: Sequence[DaySteadiness], changes: Sequence[Change]) -> l
     ]
 
 
-def change_words(changes: Sequence[Change], first: date, today: date) -> list[tuple[float, str]]:
+def _change_words(changes: Sequence[Change], first: date, today: date) -> list[tuple[float, str]]:
     """Ordinal of the day and words for each change from `first` to `today`."""
     days = [(change.at.date(), change_on_day(change)) for change in changes]
     return [(day.toordinal(), words) for day, words in days if first <= day <= today]
@@ -142,7 +142,7 @@ def _axes(
     last = max(progress.today, begun + timedelta(days=FEWEST_DAYS - 1))
     ends = begun.toordinal() - 0.5, last.toordinal() + 0.5
     frame = framed(area)
-    changes = change_words(progress.changes, begun, progress.today)
+    changes = _change_words(progress.changes, begun, progress.today)
     rows = charts_marks.change_rows(paper, Axes(frame, *ends, 0.0, 1.0), changes)
     return Axes(frame.within(0, rows * charts_marks.ROW, 0, 0), *ends, 0.0, top_of(most)), begun
 
@@ -160,7 +160,7 @@ def _frame_of(
     above = axes.frame.top - framed(area).top
     scale_up(paper, axes, unit, above)
     charts_marks.legend(paper, axes, above, samples)
-    changes = change_words(progress.changes, first, progress.today)
+    changes = _change_words(progress.changes, first, progress.today)
     rows = round(above / charts_marks.ROW)
     charts_marks.mark_changes(paper, axes, changes, rows)
     scale_across(paper, axes, axis_marks(first, progress.today))

@@ -11,7 +11,7 @@ from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
 from engine.progress.charts_hill import hill, hill_height
 from engine.progress.charts_levels import levels_chart, levels_height, levels_words
-from engine.progress.charts_quiet import quiet_chart
+from engine.progress.charts_two_weeks import two_weeks_chart
 from engine.progress.days_words import days_words
 from engine.progress.kind_words import kinds_words, learning_words
 from engine.progress.page_words import PageWords
@@ -91,7 +91,7 @@ PAGES: Mapping[str, Page] = {
             name="blips",
             question="How do my blips look?",
             words=weeks_words,
-            chart=quiet_chart,
+            chart=two_weeks_chart,
             has_chart=lambda progress: bool(progress.weeks),
             comes="comes with the first single blips",
         ),

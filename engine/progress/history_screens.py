@@ -10,6 +10,7 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
+from engine.kit.statement import fitting_size
 from engine.kit.typeface import Weight
 from engine.progress.history_pages import PAGES
 from engine.progress.page_words import PageWords
@@ -116,18 +117,13 @@ def draw_answer(canvas: Canvas, question: str, words: PageWords) -> float:
     canvas.text(question, (left, QUESTION_TOP), QUESTION, theme.QUIET)
     bottom = LEAD_TOP
     if words.lead:
-        size = _fitting(canvas, words.lead, width, theme.LARGE, Weight.BOLD)
+        size = fitting_size(canvas, words.lead, theme.LARGE, wide=width)
         below = canvas.text(words.lead, (left, LEAD_TOP), size, width=width, weight=Weight.BOLD)
         bottom = max(below + 8, LINE_TOP)
     if words.line:
-        size = _fitting(canvas, words.line, width, theme.BODY, Weight.REGULAR)
+        size = fitting_size(canvas, words.line, theme.BODY, Weight.REGULAR, width)
         bottom = canvas.text(words.line, (left, bottom), size, theme.QUIET, width=width)
     return bottom
-
-
-def _fitting(canvas: Canvas, text: str, width: float, most: float, weight: Weight) -> float:
-    """Largest height of letters, up to `most`, at which a text fits on one line."""
-    return max(min(most, most * width / canvas.measure(text, most, weight)), float(theme.SMALL))
 
 
 def next_kind(progress: Progress) -> Progress:

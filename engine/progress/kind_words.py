@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.capitals import uncapitalised
 from drills.measures.catalogue import Measure
 from engine.progress.ahead import Interval
 from engine.progress.changes_words import changes_explained, newest_change
@@ -34,7 +35,7 @@ def kinds_words(progress: Progress) -> list[str]:
 def trend_words(kind: KindProgress) -> str:
     """Sentence with the name of a kind of drill and how it goes."""
     trend = kind.words.trend
-    return f"{kind.name}: {trend[0].lower()}{trend[1:]}"
+    return f"{kind.name}: {uncapitalised(trend)}"
 
 
 def value_words(kind: KindProgress) -> str:

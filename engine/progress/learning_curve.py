@@ -17,7 +17,7 @@ import numpy as np
 from engine.practice.course import LEFT_OUT, Course
 from engine.practice.day_effects import WINDOW, DayEffects, day_effects, newest, slope
 from engine.practice.level_days import LevelDays
-from engine.practice.statistics import within
+from engine.practice.students_t import within
 from engine.practice.weighted_slope import OverDays, over_days
 from engine.progress.ahead import Ahead, Curve, Interval, ahead, best_curve
 from engine.progress.curve_points import cells_of, days_a_bin, effect_bins

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from math import floor
 
+from drills.capitals import capitalised
 from drills.measures.catalogue import Measure
 from engine.practice.changes import EXCUSED, Change, Changed
 from engine.practice.day_effects import FEWEST, SPAN
@@ -116,7 +117,7 @@ def _sureness(trend: Trend, found: OverDays) -> str:
 
 
 def _begun(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}"
+    return capitalised(words)
 
 
 def _change(found: OverDays) -> str:

@@ -46,14 +46,14 @@ class Ridge:
         return sum(len(week.counts) for week in self.weeks)
 
 
-def monday_of(day: date) -> date:
+def _monday_of(day: date) -> date:
     """The Monday of a day's week."""
     return day - timedelta(days=day.weekday())
 
 
 def is_one_hill(days: Sequence[tuple[date, int]], today: date) -> bool:
     """Whether the whole history is drawn as one hill."""
-    return not days or monday_of(days[0][0]) > monday_of(today) - ONE_HILL * WEEK
+    return not days or _monday_of(days[0][0]) > _monday_of(today) - ONE_HILL * WEEK
 
 
 def ridges(days: Sequence[tuple[date, int]], today: date, fewest: int) -> list[Ridge]:
@@ -64,8 +64,8 @@ def ridges(days: Sequence[tuple[date, int]], today: date, fewest: int) -> list[R
     """
     begun = days[0][0]
     if is_one_hill(days, today):
-        monday = monday_of(begun)
-        room = max((monday_of(today) - monday) // WEEK + 1, fewest)
+        monday = _monday_of(begun)
+        room = max((_monday_of(today) - monday) // WEEK + 1, fewest)
         return [
             Ridge(monday, monday + room * WEEK - timedelta(days=1), _weeks(days, monday, today))
         ]
@@ -91,7 +91,7 @@ def all_weeks(days: Sequence[tuple[date, int]], today: date) -> tuple[PracticeWe
 
 def _weeks(days: Sequence[tuple[date, int]], first: date, last: date) -> tuple[PracticeWeek, ...]:
     """Every week from that of the first to that of the last day, with the days practised in it."""
-    monday = monday_of(first)
+    monday = _monday_of(first)
     counts: list[list[int]] = [[] for _ in range((last - monday).days // 7 + 1)]
     for day, count in days:
         if first <= day <= last:

@@ -13,7 +13,7 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
 from engine.five.player_history import steadiness_view
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
@@ -84,8 +84,6 @@ class KindProgress:
     """Changes, each with the number of the kind's repetitions that came before it."""
     when: str = "now"
     """Words for when its present value is of: now, or up to which day after a pause."""
-    is_excused: bool = False
-    """Whether being worse is excused, by a change that the player marked."""
 
 
 @dataclass(frozen=True)
@@ -218,5 +216,4 @@ def _kinds(
             curve_begins=begins[-1] if begins else 0,
             changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
             when=when_words(date.fromordinal(int(course.day.max())), today),
-            is_excused=change is not None and change.excuses(today),
         )

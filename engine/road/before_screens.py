@@ -8,7 +8,7 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas, Point
-from engine.kit.typeface import Weight
+from engine.kit.opening import draw_lead
 from engine.road.drive import Drive
 from engine.road.screen_words import BEFORE, NO_DRIVES, RECORD, SO_FAR
 from engine.road.summary_words import counted
@@ -49,7 +49,7 @@ class BeforeDrive(Menu[Start]):
         """Draw what the recording of a drive is, and the earlier drives."""
         width = theme.WIDTH - 2 * theme.MARGIN
         left, y = theme.MARGIN, title(canvas, "Record a drive")
-        y = canvas.text(RECORD, (left, y), theme.LEAD, width=width, weight=Weight.BOLD) + 18
+        y = draw_lead(canvas, y, RECORD) + 6
         for line in (BEFORE, CAUTION):
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width) + 10
         y += 30

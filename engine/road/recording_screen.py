@@ -9,6 +9,7 @@ from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.base import Screen, title
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_lead
 from engine.kit.typeface import Weight
 from engine.road.recorder import DriveRecorder
 from engine.road.screen_words import ADVICE, AWAY
@@ -99,7 +100,7 @@ class RecordingDrive(Screen[Ended]):
         canvas.text(time, (theme.MARGIN, y), theme.HUGE, theme.BRAKE, weight=Weight.BOLD)
         y += theme.HUGE * 1.2
         if self._away:
-            y = canvas.text(AWAY, (theme.MARGIN, y), theme.LEAD, width=width, weight=Weight.BOLD)
+            y = draw_lead(canvas, y, AWAY)
         for line in () if self._away else ADVICE:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 16
         canvas.text(f"drives/{self._file}", (theme.MARGIN, y), theme.SMALL, theme.QUIET)

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation
-from engine.kit import theme, widgets
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.blips_overlay import overlay_chart
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
+from engine.kit.opening import FIGURE_FOOT, draw_figure, draw_lead
 from engine.kit.typeface import Weight
 from engine.practice.remeasuring import Remeasuring
 from engine.road.before_screens import LINE, MOST_DRIVES, drives_list
@@ -23,10 +24,6 @@ from engine.road.summary_words import NO_BLIPS, scored_words
 from engine.road.transfer import DrillComparison
 from engine.road.words import dip_figure, lead_words
 
-BESIDE = 60
-"""Space between the words of a drive and its large figure, in canvas units."""
-FIGURE_FOOT = 372
-"""Top of what comes below the large figure of a drive, in canvas units."""
 VALUES, NOTES = 340.0, 640.0
 """Left edges of the values and of the words beside them, in canvas units from the margin."""
 APART = 4
@@ -81,20 +78,17 @@ class RoadShown(Menu[Look]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw road against drills in a sentence, the typical dip, and the curves of all blips."""
-        road, left, width = self._road, theme.MARGIN, float(theme.WIDTH - 2 * theme.MARGIN)
-        y, foot = float(theme.TITLE), float(theme.TITLE)
-        if (figure := dip_figure(road.drive)) is not None:
-            width = widgets.large_figure(canvas, figure.value, figure.words) - left - BESIDE
-            foot = FIGURE_FOOT
-        y = canvas.text(date_words(road.drive), (left, y), theme.BODY, theme.QUIET) + 22
-        lead = lead_words(road.drive, road.beside, road.waits)
-        y = canvas.text(lead, (left, y), theme.LEAD, width=width, weight=Weight.BOLD) + 18
+        road, left, figure = self._road, theme.MARGIN, dip_figure(self._road.drive)
+        width = draw_figure(canvas, figure)
+        at = (left, theme.TITLE)
+        y = canvas.text(date_words(road.drive), at, theme.BODY, theme.QUIET) + 22
+        y = draw_lead(canvas, y, lead_words(road.drive, road.beside, road.waits), width) + 6
         found = scored_words(self._summary, road.drive.seconds) if self._summary.blips else NO_BLIPS
         y = canvas.text(found, (left, y), theme.BODY, theme.QUIET, width=width) + 6
         for line in road.warnings[:1]:
             y = canvas.text(f"Note: {line}", (left, y), theme.SMALL, theme.QUIET, width=width)
         if road.curves:
-            top = max(y + GAP, foot)
+            top = y + GAP if figure is None else max(y + GAP, FIGURE_FOOT)
             area = Area(left, top, theme.WIDTH - 2 * left, self.choices_top - GAP - top)
             overlay_chart(canvas, area, road.curves, road.drill)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
 
+from drills.capitals import capitalised, uncapitalised
 from drills.trace import Pedal, Sample, nanoseconds
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
@@ -25,9 +26,7 @@ from engine.setup.words import (
     SOFT,
     TRY_THEM,
     WHICH,
-    capitalized,
     resting_words,
-    uncapitalized,
 )
 
 LEAST_REST = 3.0
@@ -55,7 +54,7 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
         """`lines` describes for each pedal that is set up its device and axis."""
         choices: list[Choice[Pedal | SetUpChoice]] = [Choice("All pedals", SetUpChoice.ALL)]
         for pedal in Pedal:
-            label = f"{capitalized(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
+            label = f"{capitalised(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
             choices.append(Choice(label, pedal, lines.get(pedal, "")))
         choices.append(Choice("Back", SetUpChoice.STOP))
         super().__init__(choices, back=SetUpChoice.STOP)
@@ -134,7 +133,7 @@ class SoftPress(AnyPedalMenu[SetUpChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and how little of the axis the presses used."""
         used = f"{100 * self._share:.0f} % of the {self._pedal.value}'s axis was used."
-        statement(canvas, SOFT, used, note=f"Fully: {uncapitalized(FULLY[self._pedal])}")
+        statement(canvas, SOFT, used, note=f"Fully: {uncapitalised(FULLY[self._pedal])}")
 
 
 class PedalsFound(Menu[Pedal | SetUpChoice]):
@@ -156,7 +155,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
         ]
-        choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
+        choices += [Choice(f"{capitalised(pedal.value)} again", pedal) for pedal in lines]
         choices.append(Choice("Menu", SetUpChoice.STOP))
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines

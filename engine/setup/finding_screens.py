@@ -9,7 +9,6 @@ from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit import theme
 from engine.kit.canvas import Canvas
-from engine.kit.statement import WIDE
 from engine.pedals.at_rest import AtRest
 from engine.pedals.ends import RETURNED
 from engine.pedals.finder import Finder, Found
@@ -223,7 +222,7 @@ class FindPedal(SearchScreen[Found | Retry]):
         track(canvas, (TRACK_LEFT, TRACKS), TRACK, position.place, COLOURS[self._pedal], wanted)
         taken = self.axis or self._finder.moving
         if taken is not None:
-            named = canvas.fitted(self._search.called(taken), WIDE, theme.SMALL)
+            named = canvas.fitted(self._search.called(taken), theme.ACROSS, theme.SMALL)
             canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
         count_dots(canvas, MOTIONS.index(motion), len(MOTIONS) - 1)
         begun = self.axis is not None or self._search.found

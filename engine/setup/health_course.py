@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drills.capitals import capitalised
 from drills.health.course import LENGTH, Part, Step, course_of, part_at
 from drills.health.pedal import BoundPedal, RawCounts
 from drills.trace import SECOND, Pedal, Sample
-from engine.setup.words import capitalized
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ def asked_in(part: Part) -> Asked:
 def line_of(part: Part) -> str:
     """What is asked in a part of the course as one line, with its time."""
     asked = asked_in(part)
-    return f"{part.lasts:.0f} s  {capitalized(asked.do)}. {asked.how}"
+    return f"{part.lasts:.0f} s  {capitalised(asked.do)}. {asked.how}"
 
 
 class CourseReader:

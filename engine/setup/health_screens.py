@@ -6,6 +6,7 @@ import math
 from collections.abc import Hashable, Mapping, Sequence
 from enum import Enum
 
+from drills.capitals import uncapitalised
 from drills.health.pedal import BoundPedal, RawCounts
 from drills.trace import Sample
 from engine.kit import theme, widgets
@@ -17,7 +18,6 @@ from engine.setup.finding_screens import COLOURS
 from engine.setup.health_course import CourseReader, asked_in
 from engine.setup.health_words import COLUMNS, HealthWords
 from engine.setup.search_screen import instruct
-from engine.setup.words import uncapitalized
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from engine.stage.speaker import Speaker
@@ -152,7 +152,7 @@ class HealthCourse(Screen[RawCounts | CheckEnd]):
             else:
                 canvas.disc(at, DOT, theme.FAINT, 3)
         if following is not None:
-            words = f"next: {uncapitalized(asked_in(following).do)}"
+            words = f"next: {uncapitalised(asked_in(following).do)}"
             canvas.text(words, (middle, NEXT_TOP), theme.BODY, theme.QUIET, "centre")
         widgets.foot(canvas, "Brake and throttle for a second, or Esc: leave")
 

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from drills.capitals import capitalised
 from drills.trace import Pedal
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.statement import statement
 from engine.setup.rigs import SUGGESTED, NamedRig, why_not_named
-from engine.setup.words import capitalized
 
 ONE_RIG_LIST = 430
 """Top of the choices below the pedals of one rig, in canvas units."""
@@ -109,7 +109,7 @@ class OneRig(Menu[RigsChoice]):
         y = title(canvas, self._saved.label)
         width = theme.WIDTH - 2 * theme.MARGIN
         for pedal, bound in zip(Pedal, self._saved.binding.pedals, strict=False):
-            line = f"{capitalized(pedal.value)}: {bound.device.called(bound.axis)}"
+            line = f"{capitalised(pedal.value)}: {bound.device.called(bound.axis)}"
             line = canvas.fitted(line, width, theme.BODY)
             canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET)
             y += 1.3 * theme.BODY

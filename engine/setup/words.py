@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.capitals import capitalised
 from drills.trace import Pedal
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.seeking import MIDDLE
@@ -89,7 +90,7 @@ def trouble_words(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, sh
     elif motion is Motion.FULL and trouble is Trouble.NOTHING:
         text = _STUCK
     return text.format(
-        pedal=pedal.value, about=about, About=capitalized(about), share=round(100 * share)
+        pedal=pedal.value, about=about, About=capitalised(about), share=round(100 * share)
     )
 
 
@@ -100,7 +101,7 @@ def middle_words(rest: float | None) -> str | None:
 
 def moving_axis_words(about: str) -> str:
     """Note that an axis keeps moving with the feet off, and what it may be."""
-    return _KEEPS_MOVING.format(About=capitalized(about))
+    return _KEEPS_MOVING.format(About=capitalised(about))
 
 
 def moving_pedal_words(pedal: Pedal) -> str:
@@ -121,7 +122,7 @@ def left_out_words(about: str, more: int) -> str:
 
 def refused_words(about: str) -> str:
     """Note that an axis is left out because the player refused it for the pedal."""
-    return f"{capitalized(about)} is left out."
+    return f"{capitalised(about)} is left out."
 
 
 def resting_words(pedal: Pedal, percent: float) -> str:
@@ -153,13 +154,3 @@ RESTART_NOTES = {
     "brake.",
 }
 """Notes on why the setup begins again from the start, by how the search ended."""
-
-
-def uncapitalized(text: str) -> str:
-    """A text with its first letter in lower case."""
-    return text[:1].lower() + text[1:]
-
-
-def capitalized(text: str) -> str:
-    """A text with its first letter in upper case."""
-    return text[:1].upper() + text[1:]

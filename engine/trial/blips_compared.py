@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from engine.practice.blip_size import scaled
 from engine.trial.difference import Difference, Pair, compare, compare_measured
-from engine.trial.trial import Arm, TrialRepetition
+from engine.trial.trial import TrialRepetition
 
 NOTICEABLE_BLIP = 5.0
 """Smallest difference of typical blips that is named, in points of throttle: it moves a dip of 12
@@ -60,8 +60,3 @@ def scaled_dip(repetition: TrialRepetition) -> float | None:
     """Dip of a repetition scaled to a blip of one size, in points; None if it was not measured."""
     dip, peak = repetition.dip, repetition.peak
     return scaled(dip, peak) if dip is not None and peak else None
-
-
-def typical_blip(blips: BlipsCompared, arm: Arm) -> float | None:
-    """Throttle at the peak of an arm's typical blip, in %; None if it was not measured."""
-    return blips.peaks.a if arm is Arm.A else blips.peaks.b

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
-from engine.kit import theme, widgets
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.opening import FIGURE_FOOT, draw_figure, draw_lead
 from engine.trial.by_days import Today
 from engine.trial.by_days_power import Power
 from engine.trial.by_days_words import power_figure, power_words
 from engine.trial.menu_screens import (
     TrialChoice,
     draw_arms,
-    draw_lead,
     draw_list,
     past_choices,
 )
@@ -33,9 +33,6 @@ from engine.trial.screen_words import (
 from engine.trial.set_up_picture import draw_set_up
 from engine.trial.status import TrialStatus
 from engine.trial.trial import SetUp
-
-FIGURE_ROOM, FIGURE_FOOT = 700, 372
-"""Width and bottom of the large figure with its words, in canvas units."""
 
 
 class DaysBegin(Menu[bool]):
@@ -57,10 +54,9 @@ class DaysBegin(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the difference it can find, and what it asks and compares, a line each."""
-        widgets.large_figure(canvas, self._figure.value, self._figure.words)
         lead, *lines = self._lines
-        y = title(canvas, "Beside practice, by days")
-        y = draw_lead(canvas, y, lead, theme.WIDTH - 2 * theme.MARGIN - FIGURE_ROOM)
+        width = draw_figure(canvas, self._figure)
+        y = draw_lead(canvas, title(canvas, "Beside practice, by days"), lead, width)
         draw_list(canvas, max(y, FIGURE_FOOT) + 20, lines)
 
 
@@ -149,7 +145,7 @@ class DaysUnderWay(Menu[TrialChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-ups, how far the trial is, and how it goes on; no score of it."""
         heading = title(canvas, "A trial by days is under way")
-        y = draw_lead(canvas, heading, f"{self._status.words}.") + 20
+        y = draw_lead(canvas, heading, f"{self._status.words}.") + 8
         y = draw_arms(canvas, y, self._arms) + 20
         for line in (GOES_ON, MIXED_FIGURES, UNCOMPARED):
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET) + 14

@@ -8,6 +8,7 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_lead
 from engine.kit.typeface import Weight
 from engine.trial.screen_words import (
     BY_DAYS,
@@ -58,7 +59,7 @@ class AboutTrial(Menu[TrialChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what a trial answers, and its two kinds side by side."""
-        y = draw_lead(canvas, title(canvas, HEADING), QUESTION) + 50
+        y = draw_lead(canvas, title(canvas, HEADING), QUESTION) + 38
         step = (theme.WIDTH - 2 * theme.MARGIN + COLUMN_GAP) / 2
         for number, (heading, lines) in enumerate((IN_BLOCKS, BY_DAYS)):
             x = theme.MARGIN + number * step
@@ -108,7 +109,7 @@ class UnderWay(Menu[TrialChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-ups, the level and the status of the trial; no score, as it is not over."""
-        y = draw_lead(canvas, title(canvas, "A trial is under way"), f"{self._status.words}.") + 20
+        y = draw_lead(canvas, title(canvas, "A trial is under way"), f"{self._status.words}.") + 8
         y = draw_arms(canvas, y, self._arms) + 20
         width = theme.WIDTH - 2 * theme.MARGIN
         for line in filter(None, (f"On the level: {self._level}", UNTOLD, self._trouble)):
@@ -128,7 +129,7 @@ class GivingUp(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what is lost when the trial is given up, and what stays."""
-        y = draw_lead(canvas, title(canvas, "Give the trial up?"), TELLS_NOTHING) + 20
+        y = draw_lead(canvas, title(canvas, "Give the trial up?"), TELLS_NOTHING) + 8
         draw_list(canvas, y, (f"{self._status.words}.", STAY))
 
 
@@ -150,7 +151,7 @@ class GivenUp(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the set-ups of the trial, and how far it came."""
         heading = title(canvas, "This trial was given up")
-        y = draw_lead(canvas, heading, f"{self._status.words}.") + 20
+        y = draw_lead(canvas, heading, f"{self._status.words}.") + 8
         y = draw_arms(canvas, y, self._arms) + 20
         canvas.text(TOO_LITTLE, (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
@@ -212,13 +213,6 @@ def draw_arms(canvas: Canvas, y: float, arms: tuple[SetUp, SetUp]) -> float:
         line = canvas.cut(f"{arm.value}: {set_up.name}", theme.WIDTH - 2 * theme.MARGIN)
         y = canvas.text(line, (theme.MARGIN, y)) + 14
     return y
-
-
-def draw_lead(
-    canvas: Canvas, y: float, text: str, width: float = theme.WIDTH - 2 * theme.MARGIN
-) -> float:
-    """Write the lead sentence of a screen; returns the top of what comes below."""
-    return canvas.text(text, (theme.MARGIN, y), theme.LEAD, width=width, weight=Weight.BOLD)
 
 
 def draw_list(canvas: Canvas, y: float, lines: Sequence[str]) -> None:

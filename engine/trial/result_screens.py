@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation, median_of
-from engine.kit import theme, widgets
+from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
+from engine.kit.opening import FIGURE_FOOT, UNDER_LEAD, draw_figure, draw_lead
 from engine.kit.typeface import Weight
 from engine.trial.difference_picture import draw_difference
 from engine.trial.measure_table import CHANCE, NO, Row, WrittenDifference
@@ -21,9 +22,7 @@ from engine.trial.trial import Arm
 GAP = 30
 """Space above the picture of a result, and below it, in canvas units."""
 BESIDE = 60
-"""Space between the words of a result and its large figure, in canvas units."""
-FIGURE_FOOT = 372
-"""Top of what comes below the large figure of a result, in canvas units."""
+"""Space between the names of the two set-ups, in canvas units."""
 COLUMNS = (0.0, 400.0, 680.0, 960.0, 1180.0, 1420.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
 LINE = 56
@@ -83,19 +82,14 @@ class TrialResult(Menu[ResultPage]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the lead sentence and the lines under it, the large figure, and the difference."""
-        left, width, texts = theme.MARGIN, float(theme.WIDTH - 2 * theme.MARGIN), self._texts
-        foot = float(theme.TITLE)
-        if texts.figure is not None:
-            figure = texts.figure
-            width = widgets.large_figure(canvas, figure.value, figure.words) - left - BESIDE
-            foot = FIGURE_FOOT
+        left, texts = theme.MARGIN, self._texts
+        width = draw_figure(canvas, texts.figure)
         lead, *lines = texts.lines
-        y = _names(canvas, texts.names, width) + 22
-        y = canvas.text(lead, (left, y), theme.LEAD, width=width, weight=Weight.BOLD) + 18
+        y = draw_lead(canvas, _names(canvas, texts.names, width) + 22, lead, width) + 6
         for line in lines:
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width) + 6
         if texts.rows:
-            top = max(y, foot) + GAP
+            top = (y if texts.figure is None else max(y, FIGURE_FOOT)) + GAP
             area = Area(left, top, theme.WIDTH - 2 * left, self.choices_top - GAP - top)
             draw_difference(canvas, area, texts.rows)
 
@@ -171,14 +165,13 @@ class TrialCurves(Menu[ResultPage]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the charts of the blips with A and with B, on the same scale."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        top = canvas.text(
-            self.heading, (left, theme.TITLE), theme.LEAD, width=width, weight=Weight.BOLD
-        )
+        top = draw_lead(canvas, theme.TITLE, self.heading)
         pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)
         for line in filter(None, (self.at_blips, beyond_words(pictures, reach))):
-            top = canvas.text(line, (left, top + 14), theme.SMALL, theme.QUIET, width=width)
-        top += GAP
+            top = canvas.text(line, (left, top + 2), theme.SMALL, theme.QUIET, width=width)
+            top += UNDER_LEAD
+        top += GAP - UNDER_LEAD
         area = Area(left, top, width, self.choices_top - GAP - top)
         for arm, half, curves in zip(Arm, halves(area), self._arms, strict=True):
             count = len(curves.pictures)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.kit import theme, widgets
+from drills.remark import Headline
+from engine.kit import theme
 from engine.kit.base import title
 from engine.kit.canvas import Canvas
+from engine.kit.opening import draw_figure
 from engine.kit.typeface import Weight
 from engine.trial.trial import Arm, SetUp
 from engine.trial.words import set_up_words
 
-BESIDE = 60
-"""Space between the name of a set-up and the large letter, in canvas units."""
 FEATURE = 62
 """Height of the features in which a set-up differs from the other, in canvas units."""
 
@@ -26,7 +26,7 @@ def draw_set_up(
     `changes` tells which of its features the other set-up differs in.
     """
     left = theme.MARGIN
-    width = widgets.large_figure(canvas, arm.value, place) - left - BESIDE
+    width = draw_figure(canvas, Headline(arm.value, place))
     name = canvas.cut(f"{when}: {set_up.name}", width, theme.LARGE, Weight.BOLD)
     y = title(canvas, name) + 10
     for line, differs in zip(set_up_words(set_up), changes, strict=True):

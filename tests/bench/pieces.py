@@ -20,6 +20,7 @@ from drills.deviation import Bound, Deviation, WorstPlace  # noqa: E402
 from engine.kit import theme, widgets  # noqa: E402
 from engine.kit.canvas import Canvas, Fonts  # noqa: E402
 from engine.kit.deviation_plot import deviation  # noqa: E402
+from engine.kit.figures import Figure, draw_figures  # noqa: E402
 from engine.kit.repetition_marks import Mark, draw_mark  # noqa: E402
 from engine.kit.typeface import Weight  # noqa: E402
 from engine.ladder.climb_picture import mark  # noqa: E402
@@ -73,8 +74,8 @@ def marks(canvas: Canvas) -> None:
 def numbers(canvas: Canvas) -> None:
     """The large figure, and figures side by side."""
     widgets.large_figure(canvas, "22", "points dipped, 15 allowed")
-    row = [widgets.Figure("Score", "36", "of 100"), widgets.Figure("Dip", "22 points", "15", True)]
-    widgets.figures(canvas, (LEFT, 690), 600, row)
+    row = [Figure("Score", "36", "of 100"), Figure("Dip", "22 points", "15", True)]
+    draw_figures(canvas, (LEFT, 690), 600, row)
 
 
 def curve(canvas: Canvas) -> None:

@@ -12,7 +12,7 @@ from drills.score import Judged, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
 from engine.drill.reveal_figures import figures
-from engine.kit.widgets import Figure
+from engine.kit.figures import Figure
 from tests.drills.shapes import Values
 
 SECONDS = 9

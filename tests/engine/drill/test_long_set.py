@@ -91,4 +91,3 @@ def test_the_newest_of_a_long_set_are_held_whole() -> None:
     drawn = pictures.of(BLIP)
     assert len(drawn) == MOST_PICTURES
     assert [float(one.deviation[0]) for one in drawn[-2:]] == [396.5, 397.5]
-    assert pictures.most_of == BLIP.id

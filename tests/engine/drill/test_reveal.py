@@ -19,8 +19,8 @@ from engine.kit.base import Place
 from engine.kit.canvas import Fonts
 from engine.kit.deciding_lines import DOT
 from engine.kit.deviation_frame import BELOW
+from engine.kit.figures import Figure
 from engine.kit.timed_screen import TimedOutcome
-from engine.kit.widgets import Figure
 from engine.kit.widgets import level as spirit_level
 from engine.stage.actions import Action
 from tests.drills.shapes import Values

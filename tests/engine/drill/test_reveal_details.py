@@ -13,9 +13,9 @@ from engine.drill.reveal_figures import figures
 from engine.drill.reveal_words import guess_words
 from engine.kit import theme
 from engine.kit.base import Place
+from engine.kit.figures import Figure
 from engine.kit.repetition_marks import Mark
 from engine.kit.set_marks import MIDDLE
-from engine.kit.widgets import Figure
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded
 from tests.engine.pictures import BY_ID, reveal_of, shipped_repetitions

@@ -15,7 +15,6 @@ from engine.drill.set_words import (
     lead_words,
     missed_words,
     more_words,
-    typical_words,
     void_words,
 )
 from engine.drill.summary import Summary
@@ -166,13 +165,6 @@ def test_a_repetition_that_does_not_count_has_its_reason_said(reason: Reason) ->
 def test_repetitions_void_for_several_reasons_are_only_counted() -> None:
     assert void_words(3, None) == "Three were not judged."
     assert void_words(0, None) == ""
-
-
-@pytest.mark.parametrize(
-    ("count", "words"), [(1, "one repetition"), (10, "typical of ten"), (13, "typical of 13")]
-)
-def test_the_picture_says_of_how_many_it_is_typical(count: int, words: str) -> None:
-    assert typical_words(count) == words
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ from engine.game.facts import Facts
 from engine.game.home import Home, More
 from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.ladder_screen import Ladder
 from engine.ladder.ladder_words import due_words

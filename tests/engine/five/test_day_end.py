@@ -15,7 +15,7 @@ from engine.five.day_words import (
 )
 from engine.kit import theme
 from engine.kit.repetition_marks import Mark
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.five import pictures

@@ -10,7 +10,7 @@ from engine.game.home_figure import CURVE, draw_steadiness, draw_waiting
 from engine.game.home_words import day_words
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Fonts, Point
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from tests.engine.five.pictures import TODAY, steadiness
 from tests.engine.kit.recording_canvas import RecordingCanvas
 

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
+from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
 from engine.game.home import Home
 from engine.practice.results import LostStreak, Streaks
 from tests.engine.five.pictures import (

@@ -1,4 +1,4 @@
-"""The curve overlay: only curves of the same scale, and only limits they all have."""
+"""The curve overlay: only curves of the same scale, and their median."""
 
 from dataclasses import replace
 
@@ -9,11 +9,10 @@ import pytest
 from drills.deviation import Bound, Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.kit.curve_overlay import comparable, draw_overlay, median_curve
+from engine.kit.curve_overlay import comparable, draw_overlay, median_curve, typical_words
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
 DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
-END = Bound("end ±8", -8.0, 8.0, (0.9, 1.2))
 TIME = np.linspace(-0.5, 1.5, 21)
 
 
@@ -40,12 +39,10 @@ def test_unmeasured_deviations_are_left_out() -> None:
     assert comparable([]) == []
 
 
-def test_only_limits_that_all_deviations_have_are_drawn() -> None:
-    closer = replace(DIP, label="dip 15", low=-15.0)
+def test_the_median_has_no_limits() -> None:
+    middle = median_curve([picture(-20.0, DIP), picture(-10.0, DIP)])
 
-    middle = median_curve([picture(-20.0, DIP, END), picture(-10.0, closer, END)])
-
-    assert [bound.label for bound in middle.bounds] == ["end ±8"]
+    assert middle.bounds == ()
 
 
 def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
@@ -57,13 +54,18 @@ def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
     assert middle.deviation == pytest.approx(np.full(21, -12.0))
 
 
+@pytest.mark.parametrize(("count", "words"), [(1, "one repetition"), (10, "typical of 10")])
+def test_the_bold_curve_says_of_how_many_it_is_typical(count: int, words: str) -> None:
+    assert typical_words(count) == words
+
+
 def test_the_caption_counts_the_curves_drawn_and_ends_at_the_right_edge() -> None:
     pygame.font.init()
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
     hold = picture(3.0, span=(0.0, 5.0))
     pictures = [replace(each, zero="held") for each in (picture(1.0, DIP), picture(2.0, DIP), hold)]
 
-    draw_overlay(canvas, (100.0, 400.0), (1600.0, 400.0), pictures, "{} curves".format)
+    draw_overlay(canvas, (100.0, 400.0), (1600.0, 400.0), pictures)
 
-    [caption] = [text.ink for text in canvas.texts if text.text == "2 curves"]
+    [caption] = [text.ink for text in canvas.texts if text.text == "typical of 2"]
     assert caption.right == pytest.approx(1700, abs=4)

@@ -7,7 +7,7 @@ import pytest
 
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.kit.widgets import CLOSE, Figure, figures
+from engine.kit.figures import CLOSE, Figure, draw_figures
 from tests.engine.kit.recording_canvas import RecordingCanvas, Text
 
 WIDTH = theme.WIDTH - 2.0 * theme.MARGIN
@@ -19,7 +19,7 @@ def values(row: list[Figure]) -> list[Text]:
     """The numbers of a row as they are drawn, from left to right."""
     pygame.font.init()
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
-    figures(canvas, (theme.MARGIN, 100.0), WIDTH, row)
+    draw_figures(canvas, (theme.MARGIN, 100.0), WIDTH, row)
     return canvas.texts[1::2]
 
 

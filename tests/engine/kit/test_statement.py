@@ -5,7 +5,7 @@ import pytest
 
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.kit.statement import LARGEST, WIDE, even_lines, fitting_size, statement
+from engine.kit.statement import LARGEST, even_lines, fitting_size, statement
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
 FULL = (theme.WIDTH, theme.HEIGHT)
@@ -56,7 +56,7 @@ def test_lines_are_as_few_as_can_be_and_about_equally_long(fonts: Fonts) -> None
 
     widths = [canvas.measure(line, theme.BODY) for line in lines]
     assert " ".join(lines) == text
-    assert len(lines) == 3 or (len(lines) == 2 and max(widths) <= WIDE)
+    assert len(lines) == 3 or (len(lines) == 2 and max(widths) <= theme.ACROSS)
     assert min(widths) > 0.75 * max(widths)
     assert even_lines(canvas, SENTENCE, theme.SMALL) == [SENTENCE]
 

@@ -3,7 +3,7 @@
 import pytest
 from scipy import stats
 
-from engine.practice.statistics import over, within
+from engine.practice.students_t import over, within
 
 # Handbook tables of Student's t (from memory): the 0.975 quantile, and the 0.95 one.
 PRINTED = {

@@ -12,7 +12,7 @@ from drills.deviation import AROUND_BLIP, Deviation, median_of
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from engine.kit.base import Screen
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.practice.before_after import BeforeAfter
 from engine.practice.changes import Change, Changed

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.kit.steadiness_chart import SteadinessView
+from engine.kit.steadiness_view import SteadinessView
 from engine.practice.changes import Change, Changed
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import Steadiness, SteadinessStep

@@ -12,7 +12,7 @@ from engine.progress.bins import REST_OF_WEEK
 from engine.progress.progress import Progress
 
 
-def quiet_chart(paper: Paper, area: Area, progress: Progress) -> None:
+def two_weeks_chart(paper: Paper, area: Area, progress: Progress) -> None:
     """Draw the blips of both weeks side by side on one scale, the first median in both."""
     weeks = progress.weeks
     reach = blips_reach([blip for week in weeks for blip in week.blips])
