@@ -19,12 +19,29 @@ DRAWN = {
 """The measure of each limit that is drawn, by the first words of its label."""
 OF_THROTTLE = ("blip was too light", "blip was too big", "blip had too")
 HEAVY = (
-    *("rose", "heavier", "too heavy", "heavy on average", "heavy for", "went above", "overshot"),
+    *(
+        "rose",
+        "heavier",
+        "too heavy",
+        "heavy on average",
+        "points heavy",
+        "heavy for",
+        "went above",
+        "overshot",
+    ),
     *("past its target", "over its way", "pressed harder", "not eased off", "off too slowly"),
     *("never came all the way off", "over its target", "pushed the brake"),
 )
 LIGHT = (
-    *("fell", "lighter", "too light", "light on average", "light for", "came off altogether"),
+    *(
+        "fell",
+        "lighter",
+        "too light",
+        "light on average",
+        "points light",
+        "light for",
+        "came off altogether",
+    ),
     *("left before", "left early", "let go", "was lost", "took too much brake", "lost brake"),
     *("missing", "dip", "under its way", "short of", "not pressed", "under its target"),
 )
