@@ -4,18 +4,18 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import ModuleType
 
 import pytest
 
 import drills.kinds
 from drills import coach, headline
-from drills.coach import NOT_COUNTED
+from drills.coach import NOT_COUNTED, SMALL
 from drills.kinds.asked_size import with_size
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from drills.score import Reason, Verdict
+from drills.score import Reason, Verdict, weigh
 from engine.drill.set_words import WHY_VOID
 from tests.drills.kinds.trail_case import asks
 from tests.drills.kinds.verdicts import LEVELS
@@ -55,6 +55,8 @@ FIRST = re.compile(
     r"|cue came .*\bafter the throttle|throttle came with the cue, not after"
 )
 """A throttle that came before its cue could be answered, in whatever order it is told."""
+NOTHING = re.compile(r"\b(hardly|next to no|next to nothing|as it was)\b", re.IGNORECASE)
+"""Movement too small to speak of."""
 ASKED = re.compile(
     r"[\d.]+ (at least|at most|allowed)$|^\D* (was|were) asked$|^a foot takes longer$"
     r"|\bclutch\b"
@@ -145,6 +147,34 @@ def test_a_figure_counts_in_the_unit_of_its_measure(name: str) -> None:
     for words in counted:
         assert words.startswith("points") == (CATALOGUE[name].unit in ("points", "points/s"))
         assert ("throttle" in words) == (name in ("coupling", "width", "rise", "fall"))
+
+
+@pytest.mark.parametrize("name", headline.WORDS)
+def test_a_figure_of_one_is_told_in_the_singular_of_its_own_words(name: str) -> None:
+    verdict = Verdict(Reason.CLEAN, measures={name: 1.0}, worst=name)
+
+    figure = headline.of_worst(verdict, {name: 2.0})
+
+    assert figure is not None
+    counted = figure.words.rpartition(", ")[0]
+    plural = headline.WORDS[name].split()
+    assert counted.split()[1:] == plural[1:] if figure.value == "1" else counted.split() == plural
+    assert figure.value != "1" or not counted.split()[0].endswith("s")
+
+
+@pytest.mark.parametrize("kind", ["blip", "trail"])
+@pytest.mark.parametrize("name", ["dip", "surge"])
+def test_a_movement_too_small_to_speak_of_is_told_as_next_to_nothing(kind: str, name: str) -> None:
+    level = replace(LEVELS[kind], limits={name: 15.0})
+    still = dict.fromkeys(level.kind.measures, 0.0)
+    told = [
+        level.kind.remark(level, weigh({**still, "onset": 2.0, "end": 2.2, name: size}, {name: 15}))
+        for size in (SMALL - 0.1, SMALL + 0.1)
+    ]
+
+    small, more = ([re.search(NOTHING, said) for said in one.sentences] for one in told)
+    assert all(small)
+    assert not any(more)
 
 
 @pytest.mark.parametrize(
