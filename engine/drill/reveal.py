@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -11,7 +12,7 @@ from drills.measures.jumps import Jump
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_words import guess_words, pedal_note, verdict_word
+from engine.drill.reveal_words import guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
@@ -57,8 +58,8 @@ BOTTOM = 992
 """Bottom of the picture of the deviation, in canvas units."""
 ROW = 168
 """Height of a row of figures in the details, in canvas units."""
-IN_A_ROW = 5
-"""Number of figures side by side in the details."""
+IN_A_ROW = 6
+"""Most figures side by side in the details; more stand in rows of equal length."""
 SEEN_IF_VOID = frozenset({Reason.ANTICIPATION, Reason.OFF_SIZE})
 """Outcomes of void repetitions whose picture helps: it shows when the throttle came, or how far."""
 
@@ -125,7 +126,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         """Draw the mark and the word of the verdict, and the spirit level beside them."""
         level, verdict = self._level, self._verdict
         draw_mark(canvas, (theme.MARGIN + MARK, VERDICT), MARK, mark_of(verdict))
-        word, left = verdict_word(level, verdict), theme.MARGIN + 3 * MARK
+        word, left = level.kind.word(level, verdict), theme.MARGIN + 3 * MARK
         at = (left, VERDICT - widgets.CAPITALS * WORD)
         canvas.text(word, at, WORD, weight=Weight.BOLD)
         lean = level.kind.lean(level, verdict)
@@ -163,9 +164,10 @@ class Reveal(TimedScreen[TimedOutcome]):
         """Draw all figures with their limits, and all limits and the last curves in the picture."""
         width, y = theme.WIDTH - 2.0 * theme.MARGIN, float(SENTENCE)
         row = figures(self._level, self._verdict, self._sampling)
-        for first in range(0, len(row), IN_A_ROW):
-            part = row[first : first + IN_A_ROW]
-            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / IN_A_ROW, part)
+        columns = math.ceil(len(row) / math.ceil(len(row) / IN_A_ROW)) if row else 1
+        for first in range(0, len(row), columns):
+            part = row[first : first + columns]
+            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / columns, part)
             y += ROW
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []

@@ -35,6 +35,7 @@ class WhatChanged(Menu[Changed | ChangeTurn]):
     def __init__(self, lines: Sequence[str] = (), newest: Change | None = None) -> None:
         """`lines` say what earlier changes brought; `newest` is the mark that can be taken back."""
         self._lines = tuple(lines[:LINES])
+        self.list_top = None if self._lines else theme.LIST
         choices: list[Choice[Changed | ChangeTurn]] = [
             Choice("Foot position", Changed.POSITION, "ball or toes, heel planted or floating"),
             Choice("Pedals", Changed.PEDALS, "others, or moved"),

@@ -15,7 +15,7 @@ from tests.engine.ladder.pictures import at_home, level_list
 from tests.engine.pictures import every_screen
 from tests.made import level
 
-SIZES = [(640, 360), (1280, 720), (2560, 1440), (1080, 1920)]
+SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (3840, 2160), (1080, 1920)]
 NOTHING = pygame.Rect(0, 0, 0, 0)
 
 
