@@ -11,7 +11,7 @@ import pytest
 
 import drills.kinds
 from drills import coach, headline
-from drills.coach import NOT_COUNTED, SMALL
+from drills.coach import SMALL, VOID
 from drills.kinds.asked_size import with_size
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
@@ -196,11 +196,11 @@ def test_a_figure_for_what_was_not_done_says_what_was_asked_or_how_much_is_allow
 def test_a_throttle_that_came_too_soon_is_never_told_to_have_followed(reaction: float) -> None:
     verdict = Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
 
-    for said in coach.not_counted(verdict).sentences:
+    for said in coach.not_judged(verdict).sentences:
         assert re.search(FIRST, said), said
 
 
 def test_a_brake_at_its_end_is_told_so_wherever_it_is_told() -> None:
-    sentences, _ = NOT_COUNTED[Reason.AT_END]
+    sentences, _ = VOID[Reason.AT_END]
 
     assert all(re.search(r"\bend\b", said) for said in (WHY_VOID[Reason.AT_END], *sentences))

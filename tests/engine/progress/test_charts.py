@@ -267,7 +267,7 @@ def test_labels_under_a_chart_are_left_out_where_they_would_touch() -> None:
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
     axes = Axes(Area(200.0, 100.0, 500.0, 400.0), 0.0, 8.0, 0.0, 1.0)
 
-    scale_across(canvas, axes, [(float(n), "a month" if n % 2 else "I") for n in range(9)])
+    scale_across(canvas, axes, [(float(n), "a month") for n in range(9)])
 
     row = sorted((text.ink.left, text.ink.right) for text in canvas.texts)
     assert 3 <= len(row) < 9
