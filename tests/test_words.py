@@ -52,6 +52,12 @@ def test_a_purpose_names_the_limit_that_the_level_has(path: Path) -> None:
     assert named in ([], [level["limits"]["dip"]] if "dip" in level.get("limits", {}) else [])
 
 
+def test_no_text_gives_a_choice_of_one_or_turns_a_common_phrase() -> None:
+    odd = re.compile(r"\b(\w+) (?:or|nor) \1\b|\b(\w+) any less\b|\b[AB] second, or\b")
+
+    assert [text for text in TEXTS if odd.search(text.text)] == []
+
+
 def texts(source: str, file: str = "engine/five/screen.py") -> list[str]:
     """Texts that are found in a piece of code."""
     return [text.text for text in texts_of_code(file, source)]

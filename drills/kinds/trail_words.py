@@ -161,7 +161,9 @@ def _way(level: Level, verdict: Verdict) -> str:
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what an easing off asked and was not done, as in `Kind.missed`."""
     count = round(level.own["blips"])
-    asked = {0: "no blip was asked", 1: "one blip was asked"}.get(count, "one to each click")
+    asked = {0: "no blip was asked", 1: "one blip was asked"}.get(
+        count, "one to each click was asked"
+    )
     return {
         Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
         Reason.NO_BLIP: ("Blips", "none", asked),

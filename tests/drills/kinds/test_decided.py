@@ -47,6 +47,24 @@ def test_the_place_that_decided_has_the_number_of_the_figure(one: Made) -> None:
         assert np.sign(picture.worst.deviation) == one.lean
 
 
+def test_a_dip_that_decided_on_a_way_down_is_marked_where_it_was() -> None:
+    deep = [
+        one
+        for one in MADE.values()
+        if (one.level.kind.name, one.verdict.worst) == ("trail", "dip")
+        and one.verdict.reason is Reason.OVER_LIMIT
+    ]
+
+    assert len(deep) >= 3
+    for one in deep:
+        assert one.picture is not None
+        assert one.picture.worst is not None
+        assert one.picture.decides is not None
+        assert (
+            one.picture.decides.during[0] <= one.picture.worst.at <= one.picture.decides.during[1]
+        )
+
+
 @each
 def test_only_the_limit_that_decided_is_told_apart(one: Made) -> None:
     picture, figure = one.picture, one.figure

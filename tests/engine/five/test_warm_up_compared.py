@@ -137,6 +137,8 @@ def test_from_eight_days_on_there_is_a_verdict_with_its_interval(
     assert word.usual == pytest.approx((expects.low, expects.high))
     assert word.lines[-1] == noticed_words(expects.notices)
     assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
+    to_do = [line for line in word.lines if "longer" in line and "less" in line]
+    assert len(to_do) == (heading == "Warmed up: not as steady as usual")
 
 
 @pytest.mark.parametrize(("others", "is_one"), [(8.0, True), (4.0, False), (20.0, False)])

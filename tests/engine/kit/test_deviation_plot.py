@@ -332,3 +332,15 @@ def test_blip_is_written_once_in_a_run_and_beside_the_plot_where_there_is_no_roo
         next(text.ink for text in drawing.texts if text.text == "blip") for drawing in drawings
     )
     assert inside.left > CORNER[0] > beside.right
+
+
+def test_a_clutch_is_drawn_over_the_whole_picture(fonts: Fonts) -> None:
+    pressed = np.where(TIME < 0.5, 100.0, 0.0)
+
+    drawing = one_thing(fonts, dipped(clutch=pressed))
+
+    [line] = [points for colour, points in drawing.curves if colour == theme.CLUTCH]
+    assert "clutch" in drawing.said
+    assert line[0][0] == min(x for x, _ in line)
+    assert line[-1][0] - line[0][0] > SIZE[0] / 2
+    assert line[0][1] < line[-1][1]  # pressed stands higher than released

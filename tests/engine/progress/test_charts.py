@@ -12,8 +12,8 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area, Axes, framed, scale_up, step_of, top_of
-from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach
+from engine.kit.charts import GAP, Area, Axes, framed, scale_across, scale_up, step_of, top_of
+from engine.kit.charts_blips import STEPS, beyond_words, blips_chart, blips_reach
 from engine.kit.charts_dates import day_marks, range_words
 from engine.kit.charts_marks import dashed
 from engine.kit.svg import SvgCanvas
@@ -260,3 +260,19 @@ def test_values_outside_a_scale_are_placed_at_its_edge() -> None:
     assert axes.place(-3.0, 99.0) == (100.0, 100.0)
     assert axes.place(10.0, -99.0) == (500.0, 300.0)
     assert axes.place(5.0, 0.0) == (300.0, 200.0)
+
+
+def test_labels_under_a_chart_are_left_out_where_they_would_touch() -> None:
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    axes = Axes(Area(200.0, 100.0, 500.0, 400.0), 0.0, 8.0, 0.0, 1.0)
+
+    scale_across(canvas, axes, [(float(n), "a month") for n in range(9)])
+
+    row = sorted((text.ink.left, text.ink.right) for text in canvas.texts)
+    assert 3 <= len(row) < 9
+    assert all(following[0] - one[1] >= GAP for one, following in pairwise(row))
+
+
+def test_labelled_times_are_one_two_or_five_of_a_power_of_ten_apart() -> None:
+    assert {f"{step:.0e}"[0] for step in STEPS} == {"1", "2", "5"}
