@@ -73,7 +73,7 @@ class SmallMenu(Menu[Pause]):
         """Sentence on what was done; empty where nothing of it is kept, as the label says."""
         if not self._done:
             return "Nothing is done yet."
-        return "" if self.means.label else "All that is done is kept."
+        return "" if self.means.label else "All you did is saved."
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what waits, how many repetitions are done, and the time left."""
@@ -122,7 +122,7 @@ class Unplugged(Menu[bool]):
             lead = "Two devices are alike, and both were plugged in again."
             more = "Leave the set, then set up the pedals."
         if not self.means.label:
-            more = f"{more} All that is done is kept.".strip()
+            more = f"{more} All you did is saved.".strip()
         width = theme.WIDTH - 2 * theme.MARGIN
         y = draw_lead(canvas, (theme.MARGIN, title(canvas, heading)), lead, width)
         canvas.text(more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)

@@ -69,4 +69,4 @@ def forecast_words(
     if coming.session.results:
         return f"{time_left_words(coming.session.left)} left of today's"
     planned = plan(coming.player, coming.session)
-    return plan_words(planned, len(coming.player.due)) or "no time for any at your pace"
+    return plan_words(planned, len(coming.player.due)) or "no time for a repetition at your pace"

@@ -13,8 +13,8 @@ def rest_words(streaks: Streaks) -> str:
     if not streaks.days_streak:
         return ""
     if streaks.rest_left:
-        return "a rest day is left"
-    return "" if streaks.today or streaks.practised else "practise today to go on"
+        return "1 rest day left"
+    return "" if streaks.today or streaks.practised else "practise today to keep it"
 
 
 def lost_words(lost: LostStreak) -> str:

@@ -11,7 +11,7 @@ from engine.practice.steadiness import WINDOW
 
 MEANING = "Steadiness: three blips in four stay inside."
 """What the large figure of home is."""
-TRY_OUT = "With pedals, this place shows how steady you are."
+TRY_OUT = "With pedals, your steadiness stands here."
 """What stands in place of the steadiness while the player has no feet on pedals."""
 EVERY_LEVEL = "Here you may try every level."
 """What a player may do without feet on pedals."""

@@ -11,7 +11,7 @@ from engine.progress.progress import Progress
 
 NOTE_ON_CHART = 24
 """Most characters of a note over a chart."""
-TAKEN_OUT = "What practice alone was bringing is taken out."
+TAKEN_OUT = "Progress from practice alone is taken out."
 """Sentence on how the dips before and with a change are compared."""
 DIP = CATALOGUE["dip"]
 """The measure that a change is compared by."""

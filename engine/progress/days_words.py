@@ -33,7 +33,7 @@ def days_words(progress: Progress) -> PageWords:
             *(_by_week(len(days), rest, (today - days[0][0]).days + 1) if len(weeks) > 1 else []),
             f"Most in a week: {counted(fullest.total, 'repetition')}"
             f" on {counted(len(fullest.counts), 'day')}.",
-            *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} in years before."]),
+            *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} of earlier years."]),
         ),
     )
 

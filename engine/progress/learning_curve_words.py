@@ -26,7 +26,7 @@ SLIGHT = 0.05
 """Share below which an end of an interval is written as nothing."""
 LARGE = 0.95
 """Share above which an end of an interval is written as "or more"."""
-UNSURE = "how much is unsure"
+UNSURE = "by how much is uncertain"
 """Words for an interval that holds nearly nothing and nearly all."""
 
 
@@ -87,16 +87,16 @@ def _trend(learning: LearningCurve, measure: Measure, good: float, *, may_advise
     if not learning.repetitions:
         return "Nothing to go by yet."
     if found is None:
-        return f"Too early to say, no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
+        return f"Too early to say: no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
     if learning.trend is Trend.TOO_EARLY:
-        return f"Too early to say, {learning.days} of {FEWEST} days to compare."
+        return f"Too early to say: {learning.days} of {FEWEST} days to compare."
     if learning.trend is Trend.LEARNING:
         return f"Getting better, {_change(found)}."
     if learning.trend is Trend.WORSE:
         return f"Getting worse, {_change(found)}."
     if learning.trend is Trend.FLAT and learning.now is not None:
         return _flat(learning, measure, good, may_advise=may_advise)
-    return "No change you can tell."
+    return "No clear change."
 
 
 def _sureness(trend: Trend, found: OverDays) -> str:
@@ -112,7 +112,7 @@ def _sureness(trend: Trend, found: OverDays) -> str:
         return ""
     way, ends = ("less", (-high, -low)) if value <= 0 else ("more", (low, high))
     share = _range(*ends)
-    return "How much is unsure." if share == UNSURE else f"In {SPAN} days likely {share} {way}."
+    return "By how much is uncertain." if share == UNSURE else f"In {SPAN} days likely {share} {way}."
 
 
 def _begun(words: str) -> str:

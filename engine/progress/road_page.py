@@ -42,7 +42,7 @@ def road_words(progress: Progress) -> PageWords:
         lead, line = f"{road}, easing off {eased:.1f}.", f"{newest} Easing off is from your drills."
     figures = [f"{counted(len(course.drives), 'day')} with drives."]
     if single is not None:
-        figures.append(f"Single blips {single:.1f}, measured otherwise: against what was held.")
+        figures.append(f"Single blips {single:.1f}, against what was held.")
     if last.drills:
         figures.append(f"Drills: today's level, the last {DAYS} days with practice before a drive.")
     return PageWords(lead, line, (*figures, *_left_out(course)))

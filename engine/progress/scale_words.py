@@ -10,4 +10,4 @@ from engine.progress.progress import Progress
 def scale_words(progress: Progress) -> list[str]:
     """Sentence that says since when the brake has its scale; none where it never changed."""
     scales = [change.at for change in progress.changes if change.what is Changed.SCALE]
-    return [f"New scale of the brake since {full_words(at.date())}." for at in scales[-1:]]
+    return [f"New brake scale since {full_words(at.date())}." for at in scales[-1:]]

@@ -31,7 +31,7 @@ def steadiness_words(progress: Progress) -> PageWords:
     scale = scale_words(progress) if progress.daily_steadiness else []
     if now is None:
         lead = f"Not sure yet: {waiting_words(progress.steadiness_blips)}."
-        waits = f"Steadiness comes after {WINDOW} blips, six in five minutes."
+        waits = f"Steadiness comes after {WINDOW} blips, six a session."
         return PageWords(lead, " ".join(scale) or waits, ())
     likely = f"Likely between {now.low:.1f} and {now.high:.1f} points."
     excuse = _excuse(progress) if step is not None and is_worse(step) else ""
@@ -60,7 +60,7 @@ def _lead(progress: Progress) -> str:
     value = f"±{now.value:.1f} {f'up to {dated_words(newest, today)}' if paused else 'now'}"
     if progress.steadiness_blips < STEP_NEEDS:
         return f"Not sure yet: {value}, {progress.steadiness_blips} of {STEP_NEEDS} blips."
-    return f"No change you can tell: {value}."
+    return f"No clear change: {value}."
 
 
 def step_words(step: SteadinessStep, newest: date, today: date) -> str:

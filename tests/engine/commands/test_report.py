@@ -29,7 +29,7 @@ HEADINGS = [
     "Which levels are retained?",
     "When did I practise?",
     "What does a blip cost?",
-    "Does it carry over to the road?",
+    "Does it transfer to driving?",
 ]
 
 

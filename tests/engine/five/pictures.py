@@ -121,8 +121,8 @@ def more(
 
 
 def tried_out(screen: Screen[Any]) -> Screen[Any]:
-    """A screen that says that nothing is kept."""
-    screen.on_means(Means(label="Try-out: nothing is kept"))
+    """A screen that says that nothing is saved."""
+    screen.on_means(Means(label="Try-out: nothing is saved"))
     return screen
 
 
@@ -165,7 +165,7 @@ DAY = Day(
     counted=33,
     retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
-    beaten=("Best row yet: 9 clean.",),
+    beaten=("Most clean in a row yet: 9 clean.",),
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
@@ -178,7 +178,7 @@ FULL_DAY = replace(
     retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
-        "Best row yet: 9 clean.",
+        "Most clean in a row yet: 9 clean.",
         "Best score yet: 71 at Closer to the brake.",
     ),
     is_longest=True,

@@ -35,7 +35,7 @@ def test_a_first_start_shows_no_streaks() -> None:
 def test_streaks_are_shown_with_their_bests() -> None:
     assert {
         "5 days in a row",
-        "Best 12 days in a row, a rest day is left",
+        "Best 12 days in a row, 1 rest day left",
         "3 clean in a row, best 9. 7 of 12 clean today",
     } <= set(said(home_with(LATER)))
 
@@ -43,16 +43,16 @@ def test_streaks_are_shown_with_their_bests() -> None:
 def test_a_streak_that_is_the_longest_says_so_in_place_of_its_best() -> None:
     texts = said(home_with(replace(LATER, best_days_streak=5, best_clean_streak=3)))
 
-    assert "Your most days in a row, a rest day is left" in texts
+    assert "Your most days in a row, 1 rest day left" in texts
     assert "3 clean in a row, your best. 7 of 12 clean today" in texts
 
 
 @pytest.mark.parametrize(
     ("today", "rest_left", "words"),
     [
-        (12, True, "a rest day is left"),
-        (0, True, "a rest day is left"),
-        (0, False, "practise today to go on"),
+        (12, True, "1 rest day left"),
+        (0, True, "1 rest day left"),
+        (0, False, "practise today to keep it"),
         (12, False, ""),
     ],
 )

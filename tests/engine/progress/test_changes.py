@@ -185,7 +185,7 @@ def test_the_report_has_a_line_for_each_change_and_the_window_for_the_newest_com
     in_report, in_window = page.printed(shown), page.words(shown).figures
 
     lines = [change_line(one) for one in reversed(BROUGHT)]
-    assert list(in_report[-5:]) == [*lines, "What practice alone was bringing is taken out."]
+    assert list(in_report[-5:]) == [*lines, "Progress from practice alone is taken out."]
     assert in_window[-1] == change_line(BROUGHT[2])
     assert all(len(line.split()) <= 12 for text in lines for line in text.split(". ")[1:])
 

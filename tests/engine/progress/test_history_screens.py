@@ -252,7 +252,7 @@ def test_before_any_practice_each_page_says_when_its_chart_comes() -> None:
 
 
 def test_a_kind_without_a_curve_yet_says_once_when_it_comes() -> None:
-    early = replace(YEAR.kinds[2], bins=(), words=CurveWords("Too early to say, no day yet."))
+    early = replace(YEAR.kinds[2], bins=(), words=CurveWords("Too early to say: no day yet."))
 
     screen = HistoryPage(replace(YEAR, kinds=(early,)), "learning")
 

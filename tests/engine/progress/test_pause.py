@@ -61,4 +61,4 @@ def test_steadiness_after_a_pause_has_its_days_and_no_now() -> None:
 def test_without_a_step_steadiness_after_a_pause_is_that_of_the_last_day() -> None:
     told = replace(later(PAUSE), steadiness_step=None)
 
-    assert steadiness_words(told).lead == "No change you can tell: ±8.3 up to 17 May."
+    assert steadiness_words(told).lead == "No clear change: ±8.3 up to 17 May."

@@ -36,7 +36,7 @@ def test_road_and_easing_off_come_first_and_single_blips_are_said_to_be_measured
         "Newest drive: 16 May 2024. Easing off is from your drills.",
         (
             "2 days with drives.",
-            "Single blips 6.5, measured otherwise: against what was held.",
+            "Single blips 6.5, against what was held.",
             "Drills: today's level, the last 10 days with practice before a drive.",
         ),
     )

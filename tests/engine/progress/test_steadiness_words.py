@@ -55,7 +55,7 @@ def test_a_foot_that_got_better_is_told_so_with_both_values_and_their_days() -> 
         (None, 35, "Not sure yet: 35 of 36 blips."),
         (5.8, 36, "Not sure yet: ±5.8 now, 36 of 108 blips."),
         (5.8, 107, "Not sure yet: ±5.8 now, 107 of 108 blips."),
-        (5.8, 108, "No change you can tell: ±5.8 now."),
+        (5.8, 108, "No clear change: ±5.8 now."),
     ],
 )
 def test_without_a_step_nothing_is_called_better(now: float | None, blips: int, lead: str) -> None:
