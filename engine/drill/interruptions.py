@@ -6,6 +6,7 @@ from enum import Enum
 
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
+from engine.drill.set_words import SAVED
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, Place, draw_lead, title
 from engine.kit.canvas import Canvas
@@ -73,7 +74,7 @@ class SmallMenu(Menu[Pause]):
         """Sentence on what was done; empty where nothing of it is kept, as the label says."""
         if not self._done:
             return "Nothing is done yet."
-        return "" if self.means.label else "All you did is saved."
+        return "" if self.means.label else SAVED
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what waits, how many repetitions are done, and the time left."""
@@ -122,7 +123,7 @@ class Unplugged(Menu[bool]):
             lead = "Two devices are alike, and both were plugged in again."
             more = "Leave the set, then set up the pedals."
         if not self.means.label:
-            more = f"{more} All you did is saved.".strip()
+            more = f"{more} {SAVED}".strip()
         width = theme.WIDTH - 2 * theme.MARGIN
         y = draw_lead(canvas, (theme.MARGIN, title(canvas, heading)), lead, width)
         canvas.text(more, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width)

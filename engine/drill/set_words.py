@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from drills.level import Level
+from drills.number_words import number_words
 from drills.score import Reason
 from engine.drill.tally import Missed, Tally
 from engine.practice.retention import Retention
 
-NUMBERS = (
-    *("no", "one", "two", "three", "four", "five", "six"),
-    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
-)
-"""Words for the numbers from 0 on."""
 WHY_VOID = {
     Reason.ANTICIPATION: "too early",
     Reason.NO_TARGET: "no target found",
@@ -27,6 +23,8 @@ WHY_VOID = {
     Reason.OFF_SIZE: "blip off its size",
 }
 """Why repetitions do not count, in a word or a few, by their outcome."""
+SAVED = "All you did is saved."
+"""Sentence where a set or a session is left or waits."""
 MOST_SENTENCES = 3
 """Most sentences below the one that matters most at the end of a set, as a count."""
 
@@ -109,13 +107,8 @@ def next_check_words(days: int) -> str:
 
 
 def typical_words(count: int) -> str:
-    """What a bold curve over `count` faint ones is: "typical of ten"."""
-    return f"typical of {number_words(count)}" if count > 1 else "one repetition"
-
-
-def number_words(number: int) -> str:
-    """A number as a word, up to twelve."""
-    return NUMBERS[number] if number < len(NUMBERS) else str(number)
+    """What a bold curve over `count` faint ones is: "typical of 10"."""
+    return f"typical of {count}" if count > 1 else "one repetition"
 
 
 def _next_check(tally: Tally) -> str:

@@ -4,13 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.kit import theme
-from engine.kit.canvas import Canvas, Point
-
 DAYS = 30
 """Number of days that are told of steadiness, up to and including today."""
-NUMBER = 150
-"""Text size of the steadiness where it is the main number, in canvas units."""
 
 
 @dataclass(frozen=True)
@@ -28,16 +23,3 @@ class SteadinessView:
     days: tuple[tuple[int, float], ...] = ()
     """Steadiness in points on earlier days, as pairs with the number of days ago (29 to 0); oldest
     first."""
-
-
-def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: SteadinessView) -> float:
-    """Write the steadiness, its meaning, interval and days; returns the top of what comes below."""
-    x, y = corner
-    number = f"±{view.value:.1f}"
-    canvas.text(number, (x, y), NUMBER, theme.BRAKE)
-    after = x + canvas.measure(number, NUMBER) + 20
-    canvas.text("points", (after, y + (NUMBER - theme.BODY) * 0.7), theme.BODY)
-    y += NUMBER * 0.86
-    y = canvas.text("Steadiness: three blips in four stay inside", (x, y), theme.SMALL, width=width)
-    interval = f"likely {view.low:.1f} to {view.high:.1f}, your last {view.span} days"
-    return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)

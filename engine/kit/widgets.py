@@ -65,7 +65,7 @@ def choices(
             weight = Weight.BOLD if chosen else Weight.REGULAR
             room = width - 2 * PADDING - canvas.measure(label, theme.BODY, weight) - GAP
             right = (corner[0] + width - PADDING, corner[1] + size[1] / 2)
-            _note(canvas, right, canvas.fitted(note, room, theme.SMALL), chosen)
+            _note(canvas, right, canvas.cut(note, room, theme.SMALL), chosen)
     return places
 
 

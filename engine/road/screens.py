@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from drills.date_words import full_words
 from drills.deviation import Deviation
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
@@ -140,4 +141,4 @@ class RoadInWords(Menu[bool]):
 
 def date_words(drive: Drive) -> str:
     """Heading of a drive: the day on which it was recorded."""
-    return f"Drive of {drive.at.day} {drive.at:%B %Y}"
+    return f"Drive of {full_words(drive.at)}"

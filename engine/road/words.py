@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drills.number_words import counted
 from drills.remark import Headline
 from engine.practice.course import LEFT_OUT
 from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive
-from engine.road.summary_words import counted
 from engine.road.transfer import ALIKE, ENOUGH, DrillComparison
 
 NOTHING_TO_KEEP = "No blips with the brake on were found: nothing to keep."

@@ -30,6 +30,8 @@ COUNTED, LEFT, FAILED, VOID = "Counted", "Left after the cue", "Not as asked", "
 
 Row = tuple[str, ...]
 """Cells of one row of a table, from left to right."""
+HEADINGS: Row = ("", "A", "B", "difference", "likely", "chance alone")
+"""Headings of the columns of the table, a cell for each."""
 
 
 @dataclass(frozen=True)
@@ -71,12 +73,6 @@ def written(difference: Difference, name: str = "", fewest: int = 0) -> WrittenD
     return WrittenDifference(
         label, in_a, in_b, signed[0], f"{signed[1]} to {signed[2]}", f"{_rounded_up(p):.2f}"
     )
-
-
-def headings(a_name: str, b_name: str) -> Row:
-    """Headings of the columns of the table, with the names of both set-ups."""
-    arms = (f"{arm}: {name}" if name else arm for arm, name in (("A", a_name), ("B", b_name)))
-    return ("", *arms, "difference", "likely", "chance alone")
 
 
 def table_rows(outcome: Outcome) -> tuple[Row, ...]:

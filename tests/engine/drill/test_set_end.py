@@ -169,7 +169,7 @@ def test_repetitions_void_for_several_reasons_are_only_counted() -> None:
 
 
 @pytest.mark.parametrize(
-    ("count", "words"), [(1, "one repetition"), (10, "typical of ten"), (13, "typical of 13")]
+    ("count", "words"), [(1, "one repetition"), (10, "typical of 10"), (13, "typical of 13")]
 )
 def test_the_picture_says_of_how_many_it_is_typical(count: int, words: str) -> None:
     assert typical_words(count) == words

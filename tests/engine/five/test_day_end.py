@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from engine.drill.set_words import SAVED
 from engine.five.day_end import Day, DayEnd, Done, Part
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
-    STARTED,
     Line,
     days_line,
     steadiness_line,
@@ -112,7 +112,7 @@ def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
 
 
 def test_a_day_without_news_names_no_level() -> None:
-    assert SHORT_DAY.sentences == [STARTED]
+    assert SHORT_DAY.sentences == [SAVED]
     assert replace(SHORT_DAY, is_early=False).sentences == [NOTHING_NEW]
 
 

@@ -78,8 +78,8 @@ def test_without_a_streak_no_rest_day_is_mentioned() -> None:
     [
         (date(2024, 5, 3), date(2024, 5, 14), "12 days in a row, 3 to 14 May."),
         (date(2024, 2, 26), date(2024, 3, 8), "12 days in a row, 26 Feb to 8 Mar."),
-        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec to 7 Jan."),
-        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May to 14 May."),
+        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec 2023 to 7 Jan."),
+        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May 2023 to 14 May."),
     ],
 )
 def test_a_lost_streak_says_when_it_was(began: date, ended: date, words: str) -> None:

@@ -276,8 +276,8 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
             )
         },
         "what changed": WhatChanged(),
-        "what changed, earlier": WhatChanged(change_lines(decade), NOTED),
+        "what changed, earlier": WhatChanged(change_lines(decade), "1 Mar"),
         "mark change": MarkChange(Changed.POSITION),
         "mark change with note": MarkChange(Changed.OTHER, "W" * NOTE_MOST),
-        "take back": TakeBack(NOTED),
+        "take back": TakeBack(NOTED, "1 Mar"),
     }
