@@ -1,4 +1,4 @@
-"""Words that drill kinds share: the prompt, and why a repetition does not count.
+"""Words that drill kinds share: the prompt, the verdict, and why a repetition is void.
 
 A sentence names one thing, the measure that decided, and holds no number that the large figure
 shows. A cue turns attention to the effect, the weight of the pedal, and never to the ankle, as
@@ -20,7 +20,13 @@ SMALL = 2.0
 Said = tuple[tuple[str, ...], tuple[str, ...]]
 """Sentences on one fault, and cues for it: the words of a remark without its topic."""
 
-NOT_COUNTED: Mapping[Reason, Said] = {
+NOT_JUDGED = "Not judged"
+"""Verdict on a void repetition."""
+LIMITED: Mapping[bool, str] = {True: "Clean", False: "Not clean"}
+"""Verdict on a repetition, by whether it was clean."""
+STAIRCASE: Mapping[bool, str] = {True: "Inside", False: "Outside"}
+"""The same where the tolerance follows the player."""
+VOID: Mapping[Reason, Said] = {
     Reason.NO_TARGET: (
         (
             "The pedals never came to rest at the start.",
@@ -119,11 +125,11 @@ def brake_to(task: Task, then: str) -> Prompt:
     return Prompt("brake", f"{task.target:.0f}", then)
 
 
-def not_counted(verdict: Verdict, pedal: str = "throttle") -> Remark:
+def not_judged(verdict: Verdict, pedal: str = "throttle") -> Remark:
     """Remark on a void repetition; `pedal` is the one that answers its cue."""
     if verdict.reason is Reason.ANTICIPATION:
         return Remark(verdict.reason.value, _too_soon(verdict, pedal), WAIT)
-    sentences, cues = NOT_COUNTED[verdict.reason]
+    sentences, cues = VOID[verdict.reason]
     moved = verdict.pedal or "pedal"
     return Remark(verdict.reason.value, tuple(said.format(pedal=moved) for said in sentences), cues)
 

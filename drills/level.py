@@ -13,7 +13,15 @@ from enum import StrEnum
 
 import numpy as np
 
-from drills.coach import UNLIMITED, WALKED_OUT, Prompt, not_counted
+from drills.coach import (
+    LIMITED,
+    NOT_JUDGED,
+    STAIRCASE,
+    UNLIMITED,
+    WALKED_OUT,
+    Prompt,
+    not_judged,
+)
 from drills.deviation import Deviation
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
@@ -219,7 +227,7 @@ class Kind(ABC):
 
     @abstractmethod
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        """Picture of a repetition, also of one that does not count; None: nothing to see."""
+        """Picture of a repetition, also of a void one; None: nothing to see."""
 
     def sentence(self, level: Level, verdict: Verdict) -> str:
         """Sentence on a repetition of `level` and its cue, in their first wording."""
@@ -244,16 +252,16 @@ class Kind(ABC):
         return remark
 
     def void_remark(self, level: Level, verdict: Verdict) -> Remark:
-        """Remark on a repetition of `level` that does not count: what happened, what to do."""
-        return not_counted(verdict, self.answering_pedal)
+        """Remark on a void repetition of `level`: what happened, what to do."""
+        return not_judged(verdict, self.answering_pedal)
 
     def word(self, level: Level, verdict: Verdict) -> str:
-        """Word on a repetition of `level`: whether it was clean, or inside a staircase."""
+        """Verdict on a repetition in a word or two; outside a staircase is no failure."""
         if verdict.void:
-            return "Does not count"
+            return NOT_JUDGED
         if level.is_staircase and verdict.reason in WEIGHED:
-            return "Inside" if verdict.clean else "Outside"
-        return "Clean" if verdict.clean else "Not clean"
+            return STAIRCASE[verdict.clean]
+        return LIMITED[verdict.clean]
 
     def headline(self, level: Level, verdict: Verdict) -> Headline | None:
         """The one figure of a repetition, with its limit; None where it has none."""

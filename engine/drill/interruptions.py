@@ -24,7 +24,7 @@ REMEDIES = (
 
 BUSY = "The pedals could not be read evenly."
 """What a busy computer does, in a sentence."""
-LOST = "Three repetitions in a row did not count. What helps:"
+LOST = "Three repetitions in a row were not judged. What helps:"
 """What trouble with the computer or the pedals did, before the advice."""
 
 

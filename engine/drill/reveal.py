@@ -11,7 +11,7 @@ from drills.measures.jumps import Jump
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_words import guess_words, pedal_note, verdict_word
+from engine.drill.reveal_words import guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
@@ -125,7 +125,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         """Draw the mark and the word of the verdict, and the spirit level beside them."""
         level, verdict = self._level, self._verdict
         draw_mark(canvas, (theme.MARGIN + MARK, VERDICT), MARK, mark_of(verdict))
-        word, left = verdict_word(level, verdict), theme.MARGIN + 3 * MARK
+        word, left = level.kind.word(level, verdict), theme.MARGIN + 3 * MARK
         at = (left, VERDICT - widgets.CAPITALS * WORD)
         canvas.text(word, at, WORD, weight=Weight.BOLD)
         lean = level.kind.lean(level, verdict)

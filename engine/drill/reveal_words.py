@@ -1,4 +1,4 @@
-"""Words of the reveal beside those of the kinds of drill: the verdict, notes, and a guess."""
+"""Words of the reveal beside those of the kinds of drill: notes, and a guess."""
 
 from __future__ import annotations
 
@@ -9,29 +9,13 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.jumps import Jump
 from drills.measures.sampling import NOTED_GAP, Sampling
-from drills.score import Reason, Verdict
+from drills.score import WEIGHED, Verdict
 from engine.drill.guesses import is_right
 
-_WEIGHED = (Reason.CLEAN, Reason.OVER_LIMIT)
-
-VOID = "Does not count"
-CLEAN = "Clean"
-MISSED = "Not clean"
-INSIDE = "Inside"
-OUTSIDE = "Outside"
 ALLOWED = "allowed"
 SCORE = "Score"
 OF_SCORE = "of 100"
 GUESSED = "You said"
-
-
-def verdict_word(level: Level, verdict: Verdict) -> str:
-    """Verdict in a word or two; where the tolerance follows the player, a miss is no failure."""
-    if verdict.void:
-        return VOID
-    if level.is_staircase and verdict.reason in _WEIGHED:
-        return INSIDE if verdict.clean else OUTSIDE
-    return CLEAN if verdict.clean else MISSED
 
 
 def pedal_note(sampling: Sampling | None, jumps: Sequence[Jump], *, is_luck: bool) -> str:
@@ -58,6 +42,6 @@ def guess_words(level: Level, verdict: Verdict, guess: float) -> str:
     said = f"{GUESSED} {measure.written(guess)}"
     if is_right(guess, was):
         return f"{said}: right."
-    if verdict.reason in _WEIGHED and verdict.worst == measure.name:
+    if verdict.reason in WEIGHED and verdict.worst == measure.name:
         return f"{said}."
     return f"{said}, it was {measure.written(was)}."

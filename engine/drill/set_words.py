@@ -22,7 +22,7 @@ WHY_VOID = {
     Reason.JUMPED: "a pedal jumped",
     Reason.OFF_SIZE: "blip off its size",
 }
-"""Why repetitions do not count, in a word or a few, by their outcome."""
+"""Why repetitions were not judged, in a few words, by their outcome."""
 SAVED = "All you did is saved."
 """Sentence where a set or a session is left or waits."""
 MOST_SENTENCES = 3
@@ -38,7 +38,7 @@ def lead_words(tally: Tally, level: Level) -> str:
     if tally.shown is not None:
         return retention_words(tally.shown)
     if tally.given_up:
-        return "Given up: too many in a row did not count."
+        return "Given up: too many in a row were not judged."
     if not tally.passed:
         if tally.clean_to_pass == 1:
             return "One more clean passes it."
@@ -78,10 +78,10 @@ def missed_words(missed: Missed | None, counted: int, clean: int) -> str:
 
 
 def void_words(void: int, why: Reason | None) -> str:
-    """Sentence on the repetitions that do not count; `why` is their reason, None for several."""
+    """Sentence on the void repetitions; `why` is their reason, None for several."""
     if not void:
         return ""
-    words = f"{number_words(void).capitalize()} did not count"
+    words = f"{number_words(void).capitalize()} {'was' if void == 1 else 'were'} not judged"
     return f"{words}." if why is None else f"{words}: {WHY_VOID[why]}."
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.coach import NOT_COUNTED
+from drills.coach import VOID
 from drills.kinds import KINDS
 from drills.kinds.early import is_early
 from drills.level import Level
@@ -261,7 +261,7 @@ def test_every_measure_that_a_level_may_limit_has_its_sentence() -> None:
 def test_every_void_ending_has_its_sentence() -> None:
     void = {reason for reason in Reason if reason.void}
 
-    assert set(NOT_COUNTED) == void - {Reason.ANTICIPATION, Reason.OFF_SIZE}
+    assert set(VOID) == void - {Reason.ANTICIPATION, Reason.OFF_SIZE}
 
 
 @pytest.mark.parametrize(

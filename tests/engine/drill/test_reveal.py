@@ -169,7 +169,7 @@ def test_jumps_that_were_left_out_are_noted(count: int, noted: str) -> None:
         (Reason.CLEAN, "Clean"),
         (Reason.OVER_LIMIT, "Not clean"),
         (Reason.NO_BLIP, "Not clean"),
-        (Reason.GAP, "Does not count"),
+        (Reason.GAP, "Not judged"),
     ],
 )
 def test_the_word_of_a_reveal_follows_from_the_verdict(reason: Reason, word: str) -> None:

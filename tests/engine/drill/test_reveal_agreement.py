@@ -94,7 +94,7 @@ def test_mark_word_and_light_follow_the_verdict(name: str) -> None:
         mark = [line for at, line in canvas.circles if at == (theme.MARGIN + MARK, VERDICT)]
         lights = [box for box in canvas.boxes if box.size == (theme.WIDTH, LIGHT)]
         words = {
-            "Does not count": verdict.void,
+            "Not judged": verdict.void,
             "Clean": verdict.clean and not level.is_staircase,
             "Inside": verdict.clean and level.is_staircase,
         }

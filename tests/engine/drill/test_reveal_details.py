@@ -8,7 +8,7 @@ from drills.score import Reason, Verdict
 from drills.trace import Pedal
 from engine.drill.reveal import Reveal, reading_time
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_words import guess_words, verdict_word
+from engine.drill.reveal_words import guess_words
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
@@ -119,7 +119,7 @@ def test_a_staircase_has_no_failures_and_no_score(
 
     names = [figure.name for figure in figures(asked, verdict)]
 
-    assert verdict_word(asked, verdict) == word
+    assert asked.kind.word(asked, verdict) == word
     assert ("Score" in names) != staircase
 
 

@@ -76,8 +76,8 @@ def checked(days: int, *, missed: bool = False, outlasted: int = 1) -> Retention
         ({"is_tryout": True, "passed": True, "passed_now": True}, "With feet this would pass.", ""),
         (
             {"counted": 0, "clean": 0, "void": 10, "given_up": True},
-            "Given up: too many in a row did not count.",
-            "Ten did not count.",
+            "Given up: too many in a row were not judged.",
+            "Ten were not judged.",
         ),
         (
             {"tires": True},
@@ -159,12 +159,12 @@ def test_what_was_missed_most_often_is_said_only_where_it_is_known(
 def test_a_repetition_that_does_not_count_has_its_reason_said(reason: Reason) -> None:
     words = void_words(1, reason)
 
-    assert words == f"One did not count: {WHY_VOID[reason]}."
+    assert words == f"One was not judged: {WHY_VOID[reason]}."
     assert len(words.split()) <= 12
 
 
 def test_repetitions_void_for_several_reasons_are_only_counted() -> None:
-    assert void_words(3, None) == "Three did not count."
+    assert void_words(3, None) == "Three were not judged."
     assert void_words(0, None) == ""
 
 
