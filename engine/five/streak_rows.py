@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.date_words import range_words
+from engine.date_words import range_words
 from engine.practice.results import LostStreak, Streaks
 
 PASSED_STAYS = "Levels passed stay passed."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from drills.date_words import dated_words
+from engine.date_words import dated_words
 from engine.five.steadiness_words import INSIDE
 from engine.five.streak_rows import PASSED_STAYS, lost_words, rest_words
 from engine.practice.results import Streaks

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from drills.date_words import dated_words, day_words
+from engine.date_words import dated_words, day_words
 
 MOST = 8
 """Largest number of date labels under a chart; more would touch on a chart as wide as a page."""

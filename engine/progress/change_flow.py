@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.date_words import dated_words
+from engine.date_words import dated_words
 from engine.drill.attempt import Setting
 from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry

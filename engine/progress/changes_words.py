@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from drills.date_words import dated_words, day_words
 from drills.measures.catalogue import CATALOGUE
+from engine.date_words import dated_words, day_words
 from engine.practice.before_after import FEWEST, BeforeAfter
 from engine.practice.changes import Change, Changed
 from engine.progress.changes_brought import Brought, Told

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from drills.date_words import range_words
+from engine.date_words import range_words
 from engine.kit import theme
 from engine.kit.charts import ABOVE, Area, Paper, framed
 from engine.kit.charts_blips import blips_chart, blips_reach, halves

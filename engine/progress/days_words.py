@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from drills.date_words import dated_words
 from drills.number_words import counted
+from engine.date_words import dated_words
 from engine.progress.page_words import PageWords
 from engine.progress.practice_weeks import MOST_YEARS, all_weeks, is_one_hill
 from engine.progress.progress import Progress

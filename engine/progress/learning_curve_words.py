@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 from math import floor
 
-from drills.date_words import dated_words
 from drills.measures.catalogue import Measure
 from drills.number_words import number_words
+from engine.date_words import dated_words
 from engine.practice.changes import EXCUSED, Change, Changed
 from engine.practice.day_effects import FEWEST, SPAN
 from engine.practice.level_days import FEWEST_DAYS, NEW_DAYS

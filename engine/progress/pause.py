@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from drills.date_words import dated_words
+from engine.date_words import dated_words
 
 PAUSE = timedelta(days=14)
 """Time without practice after which a value is no longer told as that of now: nothing has shown

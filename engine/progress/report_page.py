@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from html import escape
 
-from drills.date_words import full_words
 from drills.direction import unturned
+from engine.date_words import full_words
 from engine.kit.charts import Area
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.progress.history_pages import PAGES, Page

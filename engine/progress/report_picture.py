@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.date_words import full_words
+from engine.date_words import full_words
 from engine.kit import picture_file, theme
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from drills.date_words import dated_words
 from drills.number_words import counted
+from engine.date_words import dated_words
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import axis_marks

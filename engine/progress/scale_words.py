@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.date_words import dated_words
+from engine.date_words import dated_words
 from engine.practice.changes import Changed
 from engine.progress.progress import Progress
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from drills.date_words import dated_words
 from drills.number_words import counted
+from engine.date_words import dated_words
 from engine.five.steadiness_words import INSIDE, waiting_words
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import EXCUSED, Changed

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from drills.date_words import dated_words, range_words
 from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from drills.number_words import counted
+from engine.date_words import dated_words, range_words
 from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin

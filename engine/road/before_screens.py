@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum
 
-from drills.date_words import full_words
 from drills.number_words import counted
+from engine.date_words import full_words
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas, Point

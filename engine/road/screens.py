@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from drills.date_words import full_words
 from drills.deviation import Deviation
+from engine.date_words import full_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.blips_overlay import overlay_chart

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from drills.date_words import dated_words
+from engine.date_words import dated_words
 from engine.salvage.loss import Loss
 from engine.salvage.repair import Repair
 from engine.store.copies import day_of

@@ -25,7 +25,12 @@ HUNDRED = 100
 """Number of trials out of which a p-value is told, as "3 of 100"."""
 CHANCE = "Chance alone: how many of 100 trials of equals differ as much."
 """Meaning of the column "chance alone" in the table of a trial's measures."""
-COUNTED, LEFT, FAILED, VOID = "Counted", "Left after the cue", "Not as asked", "Void, repeated"
+COUNTED, LEFT, FAILED, VOID = (
+    "Counted",
+    "Left after the cue",
+    "Not as asked",
+    "Not judged, repeated",
+)
 """Names of the rows that count how the repetitions ended."""
 
 Row = tuple[str, ...]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from drills.date_words import full_words
 from drills.deviation import Deviation
+from engine.date_words import full_words
 from engine.drill.attempt import Setting
 from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show

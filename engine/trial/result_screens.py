@@ -197,14 +197,21 @@ def _arms(names: Sequence[str]) -> list[str]:
 
 
 def _names(canvas: Canvas, names: Sequence[str], width: float) -> float:
-    """Write what A and B are, side by side; returns the top of what comes below."""
-    half, y = (width - BESIDE) / 2, float(theme.TITLE)
-    x = float(theme.MARGIN)
-    for line in _arms(names):
-        line = canvas.cut(line, half, theme.BODY)
-        canvas.text(line, (x, y), theme.BODY, theme.QUIET)
-        x += canvas.measure(line, theme.BODY) + BESIDE
-    return y + theme.BODY
+    """Write what A and B are, side by side, or below each other where that is too wide.
+
+    Returns the top of what comes below.
+    """
+    x, y, lines = float(theme.MARGIN), float(theme.TITLE), _arms(names)
+    ends = [canvas.measure(line, theme.BODY) + BESIDE for line in lines]
+    if sum(ends) - BESIDE <= width:
+        for line, end in zip(lines, ends, strict=True):
+            canvas.text(line, (x, y), theme.BODY, theme.QUIET)
+            x += end
+        return y + theme.BODY
+    for line in lines:
+        canvas.text(canvas.cut(line, width, theme.SMALL), (x, y), theme.SMALL, theme.QUIET)
+        y += theme.SMALL
+    return y
 
 
 def _row(canvas: Canvas, y: float, row: Row, *, bold: Sequence[int], quiet: bool = False) -> None:

@@ -2,14 +2,13 @@
 
 import math
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
 import pygame
 import pytest
 
-from drills.date_words import range_words
 from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
@@ -119,21 +118,6 @@ def test_days_are_named_by_day_month_or_year_as_fits(days: int, words: list[str]
 @pytest.mark.parametrize("days", [1, 2, 8, 15, 60, 120, 400, 900, 2000, 9000, 20000])
 def test_there_are_never_more_words_than_fit_under_a_chart(days: int) -> None:
     assert 1 <= len(day_marks(TODAY - timedelta(days=days - 1), TODAY)) <= 9
-
-
-@pytest.mark.parametrize(
-    ("first", "last", "words"),
-    [
-        (date(2024, 5, 3), date(2024, 5, 3), "3 May"),
-        (date(2024, 5, 3), date(2024, 5, 9), "3 to 9 May"),
-        (date(2024, 4, 29), date(2024, 5, 5), "29 Apr to 5 May"),
-        (date(2023, 12, 28), date(2024, 1, 3), "28 Dec 2023 to 3 Jan"),
-        (date(2023, 5, 3), date(2023, 5, 9), "3 to 9 May 2023"),
-        (date(2022, 12, 28), date(2023, 1, 3), "28 Dec 2022 to 3 Jan 2023"),
-    ],
-)
-def test_a_range_says_each_thing_once(first: date, last: date, words: str) -> None:
-    assert range_words(first, last, date(2024, 5, 17)) == words
 
 
 def test_the_median_of_each_day_stands_at_its_height_and_its_day() -> None:
