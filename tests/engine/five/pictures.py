@@ -166,7 +166,7 @@ DAY = Day(
     counted=33,
     retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
-    beaten=("Most clean in a row yet: 9 clean.",),
+    beaten=("9 clean in a row, your best yet.",),
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
@@ -179,7 +179,7 @@ FULL_DAY = replace(
     retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
-        "Most clean in a row yet: 9 clean.",
+        "9 clean in a row, your best yet.",
         "Best score yet: 71 at Closer to the brake.",
     ),
     is_longest=True,

@@ -105,10 +105,10 @@ def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
     assert DAY.sentences == [
         "Passed: Closer to the brake.",
         "Retained: Hold it in the dark.",
-        "Most clean in a row yet: 9 clean.",
+        "9 clean in a row, your best yet.",
     ]
     assert texts.index("Passed: Closer to the brake.") < texts.index("check-up")
-    assert "Retained: Hold it in the dark. Most clean in a row yet: 9 clean." in texts
+    assert "Retained: Hold it in the dark. 9 clean in a row, your best yet." in texts
 
 
 def test_a_day_without_news_names_no_level() -> None:
@@ -195,7 +195,7 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
         "counted": 33,
         "kept": ("Hold it in the dark",),
         "passed": ("Closer to the brake",),
-        "beaten": ("Most clean in a row yet: 9 clean.",),
+        "beaten": ("9 clean in a row, your best yet.",),
         "due_tomorrow": 2,
         "all_due": 28,
         "early": False,
