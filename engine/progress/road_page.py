@@ -63,7 +63,7 @@ def road_chart(paper: Paper, area: Area, progress: Progress) -> None:
     frame = framed(area)
     axes = Axes(frame, first.toordinal() - 0.5, last.toordinal() + 0.5, 0.0, top_of(most))
     scale_up(paper, axes, "points")
-    samples = [(charts_marks.shade, "drives, and half of their blips")]
+    samples = [(charts_marks.shade, "drives, and the middle half of their blips")]
     if eased:
         samples.append((charts_marks.dashes, "easing off in drills"))
     charts_marks.legend(paper, axes, 0, samples)

@@ -53,7 +53,7 @@ KINDS = (
 FALLING = Slope(-0.0081, 0.0021, 50, 0.001, 1.0)
 LONG = CurveWords(
     "Getting better, a third less in 50 days.",
-    "About 4 points after 300 more.",
+    "About 4 points after 300 more repetitions.",
     ("In 50 days likely a fifth to half less.",),
 )
 

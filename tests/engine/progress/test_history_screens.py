@@ -219,7 +219,7 @@ def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() 
 
     assert kind_words(wide) == (
         "One blip: getting better, a third less in 50 days. Dip 5 points now, likely 5 to 6."
-        " About 4 points after 300 more. In 50 days likely a fifth to half less."
+        " About 4 points after 300 more repetitions. In 50 days likely a fifth to half less."
     )
     assert value_words(narrow) == "Dip 5.6 points now, likely 5.5 to 5.7."
     assert kind_words(early) == "One blip: too early to say."

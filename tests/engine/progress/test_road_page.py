@@ -72,7 +72,7 @@ def test_the_legend_names_only_what_is_drawn() -> None:
     said = {text.text for text in drawn(alone, PAGE).texts}
     more = {text.text for text in drawn(both, PAGE).texts}
 
-    assert "drives, and half of their blips" in said
+    assert "drives, and the middle half of their blips" in said
     assert more - said == {"easing off in drills"}
 
 
