@@ -1,6 +1,6 @@
 """Prints every text that a player can read, by room and file with its line, and checks them.
 
-    python tests/words.py                  # all texts, to be read in one sitting
+    python tests/words.py                  # all texts, to be read in one go
     python tests/words.py engine/five      # those of one room
     python tests/words.py --check          # only what breaks a rule, of all rooms
 
