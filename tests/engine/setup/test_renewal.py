@@ -99,7 +99,7 @@ def test_a_new_full_is_the_brakes_new_scale_and_remembered(ready: Bench) -> None
 def test_pressing_both_pedals_or_going_back_leaves_the_end_as_it_is(
     ready: Bench, moved: MovedEnd
 ) -> None:
-    name = f"{moved.end} anew"
+    name = f"set {moved.end}"
     first = "Set the rest again" if moved is RESTS else "Set full again"
 
     done = renewed(ready, moved, ("end moved", first), (name, "menu"))
