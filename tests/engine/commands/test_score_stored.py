@@ -150,7 +150,7 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
     assert output.endswith(
-        "\nMeasured again: 0 of 1 earlier repetitions. What is told over days comes back after the "
+        "\nMeasured again: 0 of 1 earlier repetitions. Figures over days come back after the "
         "last.\n"
         "Saved with your history.\n"
     )
@@ -163,7 +163,7 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
         (False, None),
         (
             True,
-            "Measured again: 0 of 1 earlier repetitions. What is told over days comes back after "
+            "Measured again: 0 of 1 earlier repetitions. Figures over days come back after "
             "the last.",
         ),
     ],
