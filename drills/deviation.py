@@ -54,17 +54,40 @@ class WorstPlace:
 
 
 @dataclass(frozen=True)
-class Average:
-    """What decided a hold: an average over all of it, drawn as a level line and a band."""
+class Timing:
+    """The time that decided a repetition, such as from a cue to its blip, with its number."""
 
-    bias: float
-    """Mean deviation of the brake from its target, in points: the height of the level line."""
-    about: float
-    """Middle of the band, in points: 0, the target, or the bias where wander about it decided."""
-    size: float
-    """Half-width of the band in points: the average distance that decided, as in the figure."""
-    allowed: float
-    """Half-width that the band may have, in points: the limit that decided."""
+    begins: float
+    """When it begins, in s on the axis of the picture."""
+    ends: float
+    """When it ends, in s on the axis of the picture."""
+    label: str
+    """Number beside the mark, the same as the large figure of the reveal."""
+
+
+@dataclass(frozen=True)
+class Average:
+    """An average or a drift over a time that decided, drawn as a line beside the line allowed.
+
+    The line is past the one allowed where the average is over its limit, and only there.
+    """
+
+    line: Span
+    """Deviation of the brake that it is drawn at, where it begins and where it ends, in points."""
+    allowed: Span
+    """The same of the limit that decided, on the same side, in points."""
+    during: tuple[Span, ...]
+    """Stretches of time that were averaged, in s on the axis of the picture."""
+    label: str
+    """Number beside the line, the same as the large figure of the reveal."""
+    limit: str
+    """What is written beside the line allowed: "2.6 allowed"."""
+    sides: tuple[int, ...] = ()
+    """Sides on which the brake is filled to the line of no deviation: -1 under it, 1 over it."""
+    middle: float = 0.0
+    """Deviation that the picture is drawn against where wander about it decided, in points."""
+    zero: str = ""
+    """Label of the line of no deviation that the picture has then; empty for its own."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +119,9 @@ class Deviation:
     decides: Bound | None = None
     """The limit that decided the repetition; None where what decided is no limit on the curve."""
     average: Average | None = None
-    """Average that decided a hold; None where something else decided."""
+    """Average that decided the repetition; None where something else decided."""
+    timing: Timing | None = None
+    """Time that decided the repetition; None where something else decided."""
     area: int = 0
     """Side of the zero line on which the whole area decided, so that all of it may be filled: -1
     under it, 1 over it; 0 where no area decided."""
@@ -105,6 +130,15 @@ class Deviation:
     def is_measured(self) -> bool:
         """Whether the picture has limits, and so can be laid over others that have them."""
         return bool(self.bounds)
+
+
+def about_middle(picture: Deviation) -> Deviation:
+    """A picture of what its average says: of wander, against the middle of the wander."""
+    average = picture.average
+    if average is None or not average.middle:
+        return picture
+    deviation = picture.deviation - average.middle
+    return replace(picture, deviation=deviation, zero=average.zero or picture.zero)
 
 
 def reach_of(limits: Sequence[float]) -> float:
@@ -188,6 +222,7 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         worst=None,
         decides=None,
         average=None,
+        timing=None,
         area=0,
     )
 
@@ -219,5 +254,6 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
         worst=None,
         decides=None,
         average=None,
+        timing=None,
         area=0,
     )

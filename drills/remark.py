@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 LIKE = 2
-"""Remarks on the same topic in a row after which another cue is given for it, as a count."""
+"""Remarks on the same fault after which another cue is given for it, as a count."""
 
 
 @dataclass(frozen=True)
@@ -27,12 +27,14 @@ class Remark:
     sentences: tuple[str, ...]
     """What the brake did, in one or more wordings that are taken in turn."""
     cues: tuple[str, ...] = ()
-    """What to attend to next time, the best first; each stands for LIKE remarks. Empty: none."""
+    """What to attend to next time, the best first; empty for nothing."""
+    stays: int = LIKE
+    """Number of remarks on the same topic for which a cue stays the same, as a count."""
 
     def sentence(self, repeats: int = 0) -> str:
-        """Sentence of this remark after `repeats` remarks on the same topic in a row."""
+        """Sentence of this remark after `repeats` remarks on the same topic."""
         return self.sentences[repeats % len(self.sentences)]
 
     def cue(self, repeats: int = 0) -> str:
-        """Cue of this remark after `repeats` remarks on the same topic in a row; may be empty."""
-        return self.cues[repeats // LIKE % len(self.cues)] if self.cues else ""
+        """Cue of this remark after `repeats` remarks on the same topic; may be empty."""
+        return self.cues[repeats // self.stays % len(self.cues)] if self.cues else ""

@@ -13,6 +13,15 @@ from drills.measures.jumps import Jump
 from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, Pedal, Trace, nanoseconds
 
+TIMINGS = frozenset(
+    {
+        *("reaction", "width", "rise", "fall", "lateness", "spacing_error"),
+        *("clutch_down", "clutch_up"),
+    }
+)
+"""Names of the measures that time a foot and say nothing of how heavy the brake was."""
+TOLD = 0.9
+"""Share of its limit over which a timing that is clean is told before the brake."""
 ABSENT = 4.0
 """Load counted for a measure without a value, in multiples of its limit."""
 
@@ -92,9 +101,11 @@ class Verdict:
     measures: Mapping[str, float | None] = field(default_factory=dict)
     """Measures by name, in the catalogue's units; of a void one only what made it void."""
     worst: str = ""
-    """Name of the measure furthest over its limit, or else nearest to it; empty for none.
+    """Name of the measure that decided, which the reveal is about; empty for none.
 
-    A measure without a value is the worst only where none with a value is over.
+    It is the one furthest over its limit, without a value only where none with a value is over. Of
+    a clean repetition it is the one nearest its limit, a timing only where it is over TOLD of it
+    or the brake has no limit.
     """
     pedal: Pedal | None = None
     """Pedal that made the repetition void by what it did; None for none, or for all of them."""
@@ -204,5 +215,11 @@ def weigh(
 def _worst(
     loads: Mapping[str, float], over: Sequence[str], measures: Mapping[str, float | None]
 ) -> str:
-    measured = [name for name in over if measures.get(name) is not None]
-    return max(measured or loads, key=lambda name: loads[name], default="")
+    nearest = max(loads, key=lambda name: loads[name], default="")
+    if over:
+        measured = [name for name in over if measures.get(name) is not None]
+        return max(measured or over, key=lambda name: loads[name])
+    if nearest in TIMINGS and loads[nearest] > TOLD:
+        return nearest
+    brake = [name for name in loads if name not in TIMINGS]
+    return max(brake or loads, key=lambda name: loads[name], default="")

@@ -11,7 +11,7 @@ from drills.trace import SECOND, Times, Values
 
 FINE = 6
 """Counts in a step below which a step is taken for a whole divisor of every change."""
-PARTS_MOST = 16
+PARTS_MOST = 8
 """Largest number of steps that the smallest change seen may hold."""
 ON_COMB = 0.95
 """Least share of changes that must be whole steps: the ends of an axis may lie between two."""
@@ -44,7 +44,7 @@ def step_of(counts: Times) -> float | None:
         step = smallest / parts
         if step < FINE:
             break
-        for reach in (8.0, 64.0, np.inf):
+        for reach in (PARTS_MOST, 64.0, np.inf):
             near = gaps <= reach * step
             step = float(gaps[near].sum() / np.rint(gaps[near] / step).sum())
         if np.mean(np.abs(gaps - step * np.rint(gaps / step)) <= 1.0) >= ON_COMB:

@@ -86,7 +86,7 @@ class BlipDrill(BlippingKind):
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         if verdict.reason not in WEIGHED:
             return not_as_asked(verdict)
-        return praise(verdict) if verdict.clean else fault(verdict)
+        return praise(verdict, level.limits) if verdict.clean else fault(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         pictured = run_with_picture(judged)

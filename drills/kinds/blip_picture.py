@@ -19,8 +19,10 @@ from drills.deviation import (
 )
 from drills.digits import plain
 from drills.headline import allowed as allowed_words
+from drills.kinds.timings import timing_of
 from drills.level import Level
-from drills.measures.disturbance import REST, Run
+from drills.measures.blip import BEFORE_TO
+from drills.measures.disturbance import AFTER, REST, Run
 from drills.remark import Headline
 from drills.score import WEIGHED, Judged, Reason, Verdict
 from drills.trace import SECOND, STEP
@@ -99,7 +101,7 @@ def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
 def bound(level: Level, run: Run, name: str) -> Bound | None:
     """Limit on one measure of a run over its own window; None: the picture cannot show it."""
     at, band = level.limits[name], level.band
-    first, (final, done) = run.blips[0][0], run.blips[-1]
+    first, final = run.blips[0][0], run.blips[-1][0]
     start, stop, last = (at - first.onset for at in (run.start, run.stop, final.onset))
     match name:
         case "dip":
@@ -107,30 +109,38 @@ def bound(level: Level, run: Run, name: str) -> Bound | None:
         case "surge":
             return Bound(f"overshoot {plain(at)} allowed", None, at, (start, stop))
         case "rebound":
-            return Bound(f"coming back {plain(at)} allowed", None, at, (last + done.dip_at, stop))
+            during = _after_the_dip(run)
+            return Bound(f"coming back {plain(at)} allowed", None, at, during)
         case "offset":
             return Bound(f"end ±{plain(at)} allowed", -at, at, (stop - REST / 1000, stop))
         case "settle":
-            return Bound(f"settled ±{band:g}", -band, band, (min(last + at, stop), stop))
+            return Bound(f"settled within {band:g}", -band, band, (min(last + at, stop), stop))
     return None
 
 
 def decided(
     level: Level, verdict: Verdict, run: Run, picture: Deviation, figure: Headline | None
 ) -> Deviation:
-    """The picture of a run with the place, the limit and the area that decided."""
+    """The picture of a run with the place, the time, the limit and the area that decided."""
     name = verdict.worst
     if verdict.reason not in WEIGHED or not name:
         return picture
     place, limit = _place(level, verdict, run, picture), bound(level, run, name)
     if limit is not None and figure is not None and name != "settle":
         limit = replace(limit, label=allowed_words(figure))
+    pulses, zero = [pulse for pulse, _ in run.blips], run.blips[0][0].onset
     return replace(
         picture,
+        timing=timing_of(verdict, figure, picture, pulses, picture.cues, zero),
         decides=limit,
-        worst=None if place is None or figure is None else WorstPlace(*place, figure.value),
+        worst=None if place is None or figure is None else WorstPlace(*place, number_of(figure)),
         area=AREAS.get(name, 0),
     )
+
+
+def number_of(figure: Headline) -> str:
+    """Number of a large figure, to be written at its place; empty where it is a word."""
+    return figure.value if figure.value[0].isdigit() else ""
 
 
 def _place(
@@ -179,19 +189,26 @@ def _last_outside(picture: Deviation, band: float, window: Span) -> tuple[float,
 
 def _highest_after_dip(run: Run, picture: Deviation) -> tuple[float, float] | None:
     """The top of the brake after the dip of the blip whose rebound is the greatest."""
+    dipped, ends = _after_the_dip(run)
+    seen = np.flatnonzero((picture.time >= dipped) & (picture.time < ends))
+    if not seen.size:
+        return None
+    # A brake that was let go ends the window early; the top is the point as high as measured.
+    rebound = max(found.rebound for _, found in run.blips)
+    gap = np.abs(picture.deviation[seen] - rebound)
+    place = int(seen[int(np.argmin(gap))])
+    return float(picture.time[place]), float(picture.deviation[place])
+
+
+def _after_the_dip(run: Run) -> Span:
+    """Time from the dip of the blip with the greatest rebound to the end of its window, in s."""
     zero = run.blips[0][0].onset
     number = max(range(len(run.blips)), key=lambda one: run.blips[one][1].rebound)
     pulse, found = run.blips[number]
-    later = run.blips[number + 1 :]
-    ends = later[0][0].onset if later else run.stop
-    dipped = pulse.onset - zero + found.dip_at
-    seen = np.flatnonzero((picture.time >= dipped) & (picture.time < ends - zero))
-    if not seen.size:
-        return None
-    # The window of a blip may end before the next one; the top is the point as high as measured.
-    gap = np.abs(picture.deviation[seen] - found.rebound)
-    place = int(seen[int(np.argmin(gap))])
-    return float(picture.time[place]), float(picture.deviation[place])
+    ends = min(run.stop, pulse.end + AFTER / 1000)
+    if number + 1 < len(run.blips):
+        ends = min(ends, run.blips[number + 1][0].onset - BEFORE_TO / 1000)
+    return pulse.onset - zero + found.dip_at, ends - zero
 
 
 def _farthest(picture: Deviation, window: Span) -> tuple[float, float] | None:

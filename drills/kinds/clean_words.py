@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 from drills.coach import SMALL, Said
 from drills.kinds import early
+from drills.kinds.blip_faults import DURING
 from drills.kinds.blip_words import side, when
 from drills.remark import Remark
 from drills.score import Verdict
@@ -17,6 +18,9 @@ THE_SAME = ("The same again.", "Keep just this feel.", "Do exactly that once mor
 """Nudges where there is next to nothing left to change."""
 AS_HEAVY = ("Stay as heavy all through the next.", "Aim for no dip at all.")
 """Nudges after a small dip."""
+
+LITTLE, JUST = 1 / 3, 0.8
+"""Shares of its limit: a dip up to the first is small, one from the second on only just clean."""
 
 HARDLY: Mapping[str, tuple[str, ...]] = {
     "dip": (
@@ -59,6 +63,21 @@ DIPS: Mapping[str, Said] = {
         ),
         AS_HEAVY,
     ),
+    "little": (
+        (
+            "A little brake went with the throttle.",
+            "The throttle took only a little brake.",
+            "The dip was small, and came with the throttle.",
+        ),
+        ("Aim for no dip at all.", "The same, a shade heavier through the blip."),
+    ),
+    "just": (
+        (
+            "Some brake went with the throttle, only just inside.",
+            "Only just inside: the throttle took brake.",
+        ),
+        ("Stay heavier as the throttle moves.", "Hold the brake, and add the throttle to it."),
+    ),
     "after": (
         (
             "What dip there was came after the blip.",
@@ -74,7 +93,7 @@ DIPS: Mapping[str, Said] = {
         ("Keep it heavy until the throttle moves.", "Take the full weight into the blip."),
     ),
 }
-"""A clean dip, by when the brake was lowest, or as an early roll."""
+"""A clean dip, by when the brake was lowest, by its size with the throttle, or an early roll."""
 OFFSETS: Mapping[str, Said] = {
     "light": (
         (
@@ -190,20 +209,32 @@ def topic(name: str) -> str:
     return f"{name}, clean"
 
 
-def praise(verdict: Verdict) -> Remark:
-    """Remark on a clean blip or run by the measure that is nearest its limit."""
-    name = verdict.worst
-    return Remark(topic(name), *_words(name, verdict))
+def clean(name: str, said: Said) -> Remark:
+    """Remark on a clean repetition, about a measure; its nudge changes every time."""
+    return Remark(topic(name), *said, stays=1)
 
 
-def _words(name: str, verdict: Verdict) -> Said:
+def praise(verdict: Verdict, limits: Mapping[str, float]) -> Remark:
+    """Remark on a clean blip or run by the measure that it is told by."""
+    return clean(verdict.worst, _words(verdict.worst, verdict, limits))
+
+
+def _dip(verdict: Verdict, limit: float) -> Said:
+    """Words on a clean dip that was no early roll."""
+    at, share = when(verdict.amount("dip_at"), verdict), verdict.amount("dip") / limit
+    if at != DURING:
+        return DIPS[at]
+    return DIPS["little" if share <= LITTLE else "just" if share >= JUST else at]
+
+
+def _words(name: str, verdict: Verdict, limits: Mapping[str, float]) -> Said:
     if name in HARDLY and abs(verdict.amount(name)) < SMALL:
         return HARDLY[name], THE_SAME
     match name:
         case "dip" if early.is_early(verdict):
             return DIPS["early"]
         case "dip":
-            return DIPS[when(verdict.amount("dip_at"), verdict)]
+            return _dip(verdict, limits[name])
         case "offset":
             return OFFSETS[side(verdict, name)]
         case "base_error":

@@ -23,7 +23,7 @@ from drills.kinds.blipping import (
     put_dip_first,
     shape_faults,
 )
-from drills.kinds.clean_words import topic
+from drills.kinds.clean_words import clean
 from drills.kinds.clutch_words import DOWN_LATE, IN_TIME, SHORTCOMINGS, UP_LATE
 from drills.level import Level
 from drills.measures.base import base_at_cue
@@ -110,7 +110,7 @@ class ClutchDrill(BlipDrill):
             return Remark(reason.value, *SHORTCOMINGS[reason])
         if reason in WEIGHED and name in OF_THE_CLUTCH:
             if verdict.clean:
-                return Remark(topic(name), *IN_TIME[name])
+                return clean(name, IN_TIME[name])
             return Remark(name, *(DOWN_LATE if name == "clutch_down" else _slow(verdict)))
         return super().comment(level, verdict)
 

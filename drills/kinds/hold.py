@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import asdict, fields, replace
 
 import numpy as np
 
 from drills.coach import Prompt, brake_to
 from drills.deviation import Average, Bound, Deviation, WorstPlace, of_window, reach_of
+from drills.headline import allowed
 from drills.kinds import hold_words
 from drills.level import Key, Kind, Level
 from drills.measures.disturbance import RELEASED
@@ -50,7 +52,7 @@ class HoldDrill(Kind):
         return Judged(task, done, weigh(asdict(held), level.limits, let_go), grid, held)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
-        return brake_to(task, "Dark, then keep it there until the light returns")
+        return brake_to(task, "Dark, then hold still until the light returns")
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return hold_words.comment(level, verdict)
@@ -65,12 +67,18 @@ class HoldDrill(Kind):
         limits = [level.limits[name] for name in _IN_POINTS if name in level.limits]
         span, reach = (0.0, task.lasts), reach_of([*limits, level.tolerance])
         picture = replace(picture, span=span, reach=reach)
-        if verdict.void or not limits:
+        if verdict.void:
             return picture
-        widest = limits[0]
-        bounds = (Bound(f"±{widest:g} allowed on average", -widest, widest, span),)
-        picture = replace(picture, bounds=bounds, average=_average(level, verdict))
-        return replace(picture, worst=_widest(picture, self.headline(level, verdict), verdict))
+        bounds = tuple(
+            Bound(f"±{most:g} allowed on average", -most, most, span) for most in limits[:1]
+        )
+        figure = self.headline(level, verdict)
+        return replace(
+            picture,
+            bounds=bounds,
+            average=_average(level, verdict, figure, picture),
+            worst=_widest(picture, figure, verdict),
+        )
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         let_go = verdict.reason is Reason.LET_GO
@@ -80,14 +88,52 @@ class HoldDrill(Kind):
         return hold_words.lean(level, verdict)
 
 
-def _average(level: Level, verdict: Verdict) -> Average | None:
-    """Average that decided a hold; None where its swing, its drift or something else did."""
+def _average(
+    level: Level, verdict: Verdict, figure: Headline | None, picture: Deviation
+) -> Average | None:
+    """Average or drift that decided a hold; None where its swing or something else did.
+
+    It is drawn on the side of the brake's bias, or where it moved about its middle, on the one
+    where it went farthest.
+    """
     name = verdict.worst
-    if verdict.reason not in WEIGHED or name not in _AVERAGES:
+    if verdict.reason not in WEIGHED or figure is None:
         return None
-    bias = verdict.amount("constant_error")
-    about = bias if name == "variable_error" else 0.0
-    return Average(bias, about, abs(verdict.amount(name)), level.limits[name])
+    limit, bias = level.limits[name], verdict.amount("constant_error")
+    if name == "drift":
+        return _drift(verdict.amount(name), limit, figure, picture)
+    if name not in _AVERAGES:
+        return None
+    middle = bias if name == "variable_error" else 0.0
+    off = picture.deviation - middle
+    one_sided = hold_words.is_off_centre(verdict)
+    leans = hold_words.lean(level, verdict) or off[int(np.argmax(np.abs(off)))]
+    side = math.copysign(1.0, bias if one_sided else leans)
+    size, most = side * abs(verdict.amount(name)), side * limit
+    return Average(
+        line=(size, size),
+        allowed=(most, most),
+        during=(picture.span,),
+        label=figure.value,
+        limit=allowed(figure),
+        sides=(int(side),) if one_sided else (-1, 1),
+        middle=middle,
+        zero=_ITS_AVERAGE,
+    )
+
+
+def _drift(slope: float, limit: float, figure: Headline, picture: Deviation) -> Average:
+    """Straight line through a brake that drifted, beside the steepest that is allowed."""
+    lasts = picture.span[1] - picture.span[0]
+    begins = float(picture.deviation.mean()) - slope * lasts / 2
+    most = math.copysign(limit, slope)
+    return Average(
+        (begins, begins + slope * lasts),
+        (begins, begins + most * lasts),
+        (picture.span,),
+        figure.value,
+        allowed(figure),
+    )
 
 
 def _widest(picture: Deviation, figure: Headline | None, verdict: Verdict) -> WorstPlace | None:
@@ -98,6 +144,8 @@ def _widest(picture: Deviation, figure: Headline | None, verdict: Verdict) -> Wo
     return WorstPlace(float(picture.time[at]), float(picture.deviation[at]), figure.value)
 
 
+_ITS_AVERAGE = "average"
+"""Label of the average of a brake, where it is drawn against that."""
 _IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
 """Measures of a hold whose limit sets the scale of its picture, the deciding one first."""
 _AVERAGES = ("total_error", "constant_error", "variable_error")

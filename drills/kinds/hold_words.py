@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from drills.coach import SMALL, Said
 from drills.digits import beside
 from drills.kinds.asked_words import LET_GO
-from drills.kinds.clean_words import THE_SAME, topic
+from drills.kinds.clean_words import THE_SAME, clean
 from drills.level import Level
 from drills.remark import Remark
 from drills.score import Reason, Verdict
@@ -31,13 +31,13 @@ REST_ON_IT = (
 SAT: Mapping[str, tuple[str, ...]] = {
     "light": (
         "The brake sat too light.",
-        "On average the brake was too light.",
-        "Too light: the average was under the target.",
+        "Most of the time the brake was too light.",
+        "The weight stayed under its target.",
     ),
     "heavy": (
         "The brake sat too heavy.",
-        "On average the brake was too heavy.",
-        "Too heavy: the average was over the target.",
+        "Most of the time the brake was too heavy.",
+        "The weight stayed over its target.",
     ),
 }
 """Sentences on a brake whose average was beside the target, by its side."""
@@ -165,16 +165,16 @@ def comment(level: Level, verdict: Verdict) -> Remark:
     if verdict.reason is Reason.LET_GO:
         return Remark(verdict.reason.value, *LET_GO["before"])
     if verdict.clean:
-        return Remark(topic(verdict.worst), *_praise(verdict))
+        return clean(verdict.worst, _praise(verdict))
     return Remark(verdict.worst, *_fault(level, verdict))
 
 
 def _fault(level: Level, verdict: Verdict) -> Said:
-    name, moved = verdict.worst, drift(verdict, level.own["duration"])
+    name, moved = verdict.worst, _told_drift(level, verdict)
     if name == "drift":
         side = _side(verdict, name)
         return DRIFT[side], DRIFTED[side][1]
-    if moved and name in ("total_error", "variable_error", "cv"):
+    if moved:
         return DRIFTED["heavy" if moved > 0 else "light"]
     if not is_off_centre(verdict):
         return MOVED[name]
@@ -192,9 +192,9 @@ def _sat(level: Level, verdict: Verdict) -> tuple[str, ...]:
     if bias < SMALL or bias > APART * float(figure):
         return SAT[side]
     return (
-        f"{points} {side} on average.",
-        f"On average the brake was {points} {side}.",
-        f"The brake sat {points} {side}.",
+        f"{points} {side}, and the rest is wander.",
+        f"It sat {points} {side}, and wandered.",
+        f"The brake was {points} {side}, and not still.",
     )
 
 
@@ -227,14 +227,25 @@ def lean(level: Level, verdict: Verdict) -> float | None:
         return -1.0
     if verdict.clean or not verdict.measures or verdict.void:
         return 0.0 if verdict.clean else None
-    name, moved = verdict.worst, drift(verdict, level.own["duration"])
+    name, moved = verdict.worst, _told_drift(level, verdict)
     if name == "drift":
         return math.copysign(1.0, verdict.amount("drift"))
-    if moved and name in ("total_error", "variable_error", "cv"):
+    if moved:
         return math.copysign(1.0, moved)
     if not is_off_centre(verdict):
         return None
     return math.copysign(1.0, verdict.amount("constant_error"))
+
+
+def _told_drift(level: Level, verdict: Verdict) -> float:
+    """Drift of a failed hold that is told, in points; 0 where something else says more.
+
+    A brake that sat on one side and drifted to the other is told where it sat.
+    """
+    moved, bias = drift(verdict, level.own["duration"]), verdict.amount("constant_error")
+    if verdict.worst not in ("total_error", "variable_error", "cv"):
+        return 0.0
+    return 0.0 if is_off_centre(verdict) and moved * bias < 0 else moved
 
 
 def drift(verdict: Verdict, seconds: float) -> float:

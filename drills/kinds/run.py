@@ -136,7 +136,7 @@ class RunDrill(BlippingKind):
         )
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
-        return run_words.comment(verdict)
+        return run_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         pictured = run_with_picture(judged)

@@ -81,7 +81,7 @@ OVER: Mapping[str, Said] = {
         blip_faults.NO_HARDER,
     ),
     "surge back": (
-        ("Between blips the brake came back too heavy.", "It went over what was held."),
+        ("After a blip the brake came back too heavy.", "It went over what was held."),
         blip_faults.COME_BACK,
     ),
 }
@@ -137,7 +137,7 @@ WHOLE: Mapping[str, Said] = {
 """Words on a run that are not those on a single blip, by the measure."""
 
 
-def comment(verdict: Verdict) -> Remark:
+def comment(level: Level, verdict: Verdict) -> Remark:
     """Remark on a run of blips that counts."""
     reason = verdict.reason
     if reason in SHAPES:
@@ -146,16 +146,16 @@ def comment(verdict: Verdict) -> Remark:
         return Remark(reason.value, *LET_GO)
     if reason not in WEIGHED:
         return asked_words.not_as_asked(verdict)
-    return _praise(verdict) if verdict.clean else _fault(verdict)
+    return _praise(level, verdict) if verdict.clean else _fault(verdict)
 
 
-def _praise(verdict: Verdict) -> Remark:
+def _praise(level: Level, verdict: Verdict) -> Remark:
     name = verdict.worst
     if name == "dip" and verdict.amount("dip") >= SMALL and not early.is_early(verdict):
-        return Remark(clean_words.topic(name), *_clean_dip(by_place(verdict, "dip")))
+        return clean_words.clean(name, _clean_dip(by_place(verdict, "dip")))
     if name != "dip" and name in CLEAN:
-        return Remark(clean_words.topic(name), *CLEAN[name])
-    return clean_words.praise(verdict)
+        return clean_words.clean(name, CLEAN[name])
+    return clean_words.praise(verdict, level.limits)
 
 
 def _clean_dip(dips: Sequence[float]) -> Said:

@@ -8,10 +8,11 @@ from dataclasses import asdict, fields, replace
 import numpy as np
 
 from drills.coach import Prompt
-from drills.deviation import Bound, Deviation, WorstPlace, cut, reach_of
+from drills.deviation import Bound, Deviation, Timing, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import WORDS, allowed
 from drills.kinds import squeeze_words
+from drills.kinds.blip_picture import number_of
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ANTICIPATION, OFF
 from drills.measures.disturbance import STAY_LEAST
@@ -104,6 +105,7 @@ class SqueezeDrill(Kind):
             picture,
             decides=_deciding(level, verdict, figure, task.lasts),
             worst=_worst(picture, verdict, figure, task.lasts, level.band),
+            timing=_timing(verdict, figure),
         )
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
@@ -128,7 +130,7 @@ def _bound(level: Level, name: str, lasts: float) -> Bound | None:
             return Bound(f"overshoot {plain(at)} allowed", None, at, (0.0, lasts))
         case "settle":
             opens = min(at, lasts - STAY_LEAST / 1000)
-            return Bound(f"settled ±{band:g}", -band, band, (opens, lasts))
+            return Bound(f"settled within {band:g}", -band, band, (opens, lasts))
         case "offset":
             return Bound(f"end ±{plain(at)} allowed", -at, at, (lasts - REST / 1000, lasts))
     return None
@@ -144,6 +146,19 @@ def _deciding(
     if bound is None or figure is None or verdict.worst == "settle":
         return bound
     return replace(bound, label=allowed(figure))
+
+
+def _timing(verdict: Verdict, figure: Headline | None) -> Timing | None:
+    """The time that decided a squeeze; None where something else decided."""
+    value, reaction = verdict.measures.get(verdict.worst), verdict.amount("reaction")
+    if figure is None or value is None or verdict.reason not in WEIGHED:
+        return None
+    match verdict.worst:
+        case "reaction":
+            return Timing(0.0, value, figure.value)
+        case "rise":
+            return Timing(reaction, reaction + value, figure.value)
+    return None
 
 
 def _worst(
@@ -167,4 +182,6 @@ def _worst(
             return None
     at -= STEP / SECOND / 2
     place = min(int(np.searchsorted(picture.time, at)), picture.time.size - 1)
-    return WorstPlace(float(picture.time[place]), float(picture.deviation[place]), figure.value)
+    return WorstPlace(
+        float(picture.time[place]), float(picture.deviation[place]), number_of(figure)
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drills.coach import Said
-from drills.kinds.clean_words import THE_SAME, topic
+from drills.kinds.clean_words import THE_SAME, clean
 from drills.level import Level
 from drills.remark import Remark
 from drills.score import Reason, Verdict
@@ -152,7 +152,7 @@ def comment(level: Level, verdict: Verdict) -> Remark:
     if verdict.reason is Reason.NOT_PRESSED:
         return Remark(verdict.reason.value, *NOT_PRESSED)
     if verdict.clean:
-        return Remark(topic(verdict.worst), *CLEAN[_clean(verdict)])
+        return clean(verdict.worst, CLEAN[_clean(verdict)])
     return Remark(verdict.worst, *FAULTS[_fault(level, verdict)])
 
 

@@ -27,7 +27,7 @@ from drills.level import Key, Level
 from drills.measures.blip import ON
 from drills.measures.chord import ChordDisturbance, Unchorded
 from drills.measures.disturbance import RELEASED
-from drills.measures.tempo import farthest
+from drills.measures.tempo import farthest, lateness
 from drills.measures.way import WayDown, measure_way
 from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh, within
@@ -167,8 +167,8 @@ def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | 
     measures |= {name: getattr(worst, name) for name in OF_THE_DEEPEST}
     cues = [done.cues[k] / SECOND for k in task.acts if k < len(done.cues)]
     if len(cues) == way.blips:
-        late = [pulse.onset - cue for (pulse, _), cue in zip(way.run.blips, cues, strict=True)]
-        measures["lateness"] = farthest(late)
+        onsets = [pulse.onset for pulse, _ in way.run.blips]
+        measures["lateness"] = farthest(lateness(onsets, cues))
     return measures
 
 

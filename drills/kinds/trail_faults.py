@@ -221,7 +221,7 @@ CLEAN: Mapping[str, Said] = {
         ("Take off as much in each moment.", "Feel one smooth way down."),
     ),
     "ramp_error": (
-        ("On average the way down was straight enough.", "All in all, near enough to straight."),
+        ("On average straight enough, all the way.", "All in all, near enough to straight."),
         ("Take off as much in each moment.", "Feel one smooth way down."),
     ),
     "straight": (

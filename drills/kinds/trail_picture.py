@@ -8,21 +8,25 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drills.deviation import Bound, Deviation, WorstPlace, cut, reach_of
+from drills.deviation import Average, Bound, Deviation, Timing, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS, against_target, is_of_target
+from drills.kinds.timings import timing_of
 from drills.level import Level
 from drills.measures.base import base_at_cue
+from drills.measures.blip import Pulse
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordDisturbance, chord_of
 from drills.measures.easing import Ramp, Span
 from drills.measures.way import WayDown
 from drills.remark import Headline
-from drills.score import WEIGHED, Judged
+from drills.score import WEIGHED, Judged, Verdict
 from drills.task import FALL_HOLD
 from drills.trace import SECOND, STEP, nanoseconds
 
+Points = np.ndarray[tuple[int], np.dtype[np.int64]]
+"""Grid points, shape (n,)."""
 BEFORE = 0.3
 """Time before the cue that the picture of an easing off shows, in s."""
 AFTER = 0.5
@@ -39,6 +43,8 @@ class _Window:
     """Grid points of the window, [first, after)."""
     done: ChordDisturbance
     """What the blip did to the brake."""
+    pulse: Pulse
+    """Its throttle."""
 
 
 def picture_of(level: Level, judged: Judged, figure: Headline | None) -> Deviation | None:
@@ -84,7 +90,7 @@ def _on_the_way(
             inside = (points >= pulse.first - CHORD_FROM) & (points < stop)
             seconds = (grid.start + points[inside] * STEP) / SECOND
             meant[inside] = chord_of(pulse, done, seconds)
-            windows.append(_Window((pulse.first - CHORD_FROM, stop), done))
+            windows.append(_Window((pulse.first - CHORD_FROM, stop), done, pulse))
     brake = grid.brake[first : first + picture.time.size]
     bounds = _of_the_blips(level, windows)
     if way.easing.ramp_worst is not None:
@@ -107,7 +113,7 @@ def _decided(
     picture: Deviation,
     windows: Sequence[_Window],
     first: int,
-    on_ramp: np.ndarray[tuple[int], np.dtype[np.int64]],
+    on_ramp: Points,
     figure: Headline | None,
 ) -> Deviation:
     """The picture with the place, the limit and the area that decided.
@@ -119,7 +125,15 @@ def _decided(
     name = verdict.worst
     if verdict.reason not in WEIGHED or figure is None:
         return picture
-    picture = replace(picture, area=AREAS.get(name, 0))
+    pulses = [window.pulse for window in windows]
+    acts = [picture.cues[k] for k in judged.task.acts if k < len(picture.cues)]
+    zero = judged.done.cues[0] / SECOND
+    picture = replace(
+        picture,
+        area=AREAS.get(name, 0),
+        timing=_release(verdict, figure) or timing_of(verdict, figure, picture, pulses, acts, zero),
+        average=_average(level, verdict, figure, picture, on_ramp),
+    )
     if name == "ramp_worst" and on_ramp.size:
         limit = level.limits[name]
         place = int(on_ramp[int(np.argmax(np.abs(picture.deviation[on_ramp])))])
@@ -140,6 +154,40 @@ def _decided(
         return picture
     worst = WorstPlace(float(picture.time[place]), float(picture.deviation[place]), figure.value)
     return replace(picture, worst=worst, decides=bound)
+
+
+def _release(verdict: Verdict, figure: Headline) -> Timing | None:
+    """The time of the way down that decided; None where something else decided."""
+    start, value = verdict.amount("release_start"), verdict.measures.get(verdict.worst)
+    if value is None:
+        return None
+    match verdict.worst:
+        case "release_start":
+            return Timing(0.0, value, figure.value)
+        case "release_time":
+            return Timing(start, start + value, figure.value)
+    return None
+
+
+def _average(
+    level: Level, verdict: Verdict, figure: Headline, picture: Deviation, on_ramp: Points
+) -> Average | None:
+    """Average distance from the ramp on the side of the farthest; None where it did not decide."""
+    if verdict.worst != "ramp_error" or not on_ramp.size:
+        return None
+    off, at = picture.deviation[on_ramp], picture.time[on_ramp]
+    side = 1.0 if off[int(np.argmax(np.abs(off)))] > 0 else -1.0
+    breaks = np.flatnonzero(np.diff(on_ramp) > 1)
+    first, last = at[np.r_[0, breaks + 1]].tolist(), at[np.r_[breaks, at.size - 1]].tolist()
+    size, limit = side * verdict.amount("ramp_error"), side * level.limits["ramp_error"]
+    return Average(
+        line=(size, size),
+        allowed=(limit, limit),
+        during=tuple(zip(first, last, strict=True)),
+        label=figure.value,
+        limit=allowed(figure),
+        sides=(-1, 1),
+    )
 
 
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from drills.coach import SMALL, Said
 from drills.digits import beside
-from drills.kinds import asked_words, blip_words, clean_words, early
+from drills.kinds import asked_words, blip_words, early
+from drills.kinds.clean_words import clean, praise
 from drills.kinds.trail_faults import (
     CAME_OFF,
     CLEAN,
@@ -26,6 +27,8 @@ STRAIGHT = 3.0
 """Largest distance from the ramp that praise calls straight, in points."""
 BY_PACE = 0.8
 """Least share of the largest distance from the ramp that a wrong pace must explain to be named."""
+LATE_START = 1.1
+"""Latest start of easing off with blips, in s from the cue, that still comes before a blip."""
 ALIKE = 1.0
 """Difference between two dips up to which they count as alike, in points."""
 
@@ -41,29 +44,27 @@ def comment(level: Level, verdict: Verdict) -> Remark:
         return Remark(reason.value, *SHORTCOMINGS[reason])
     if reason not in WEIGHED:
         return asked_words.not_as_asked(verdict)
-    return _praise(verdict) if verdict.clean else _fault(level, verdict)
+    return _praise(level, verdict) if verdict.clean else _fault(level, verdict)
 
 
-def _praise(verdict: Verdict) -> Remark:
+def _praise(level: Level, verdict: Verdict) -> Remark:
     name = verdict.worst
-    value, topic = verdict.amount(name), clean_words.topic(name)
+    value = verdict.amount(name)
     match name:
         case "dip" if value < SMALL:
-            return Remark(topic, *CLEAN["hardly dipped"])
+            return clean(name, CLEAN["hardly dipped"])
         case "dip" if _is_early(verdict):
-            return Remark(topic, *CLEAN["early"])
+            return clean(name, CLEAN["early"])
         case "dip":
-            return Remark(topic, *_clean_dip(verdict))
+            return clean(name, _clean_dip(verdict))
         case "surge" if value < SMALL:
-            return Remark(topic, *CLEAN["hardly rose"])
+            return clean(name, CLEAN["hardly rose"])
         case "ramp_worst" | "ramp_error" if verdict.amount("ramp_worst") <= STRAIGHT:
             words = "straight" if name == "ramp_worst" else "straight on average"
-            return Remark(topic, *CLEAN[words])
+            return clean(name, CLEAN[words])
         case "reversals" if not value:
-            return Remark(topic, *CLEAN["never up"])
-    if name in CLEAN:
-        return Remark(topic, *CLEAN[name])
-    return clean_words.praise(verdict)
+            return clean(name, CLEAN["never up"])
+    return clean(name, CLEAN[name]) if name in CLEAN else praise(verdict, level.limits)
 
 
 def _clean_dip(verdict: Verdict) -> Said:
@@ -139,7 +140,8 @@ def _way(level: Level, verdict: Verdict) -> str:
     """Name of the words on a brake that left the ramp: its pace where that explains most.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
-    past its end. A brake that was lower where the ramp began, after a blip, is not told its pace.
+    past its end. A brake that was lower where the ramp began, after a blip, is not told its pace;
+    one that fell between two reports is a little lower.
     """
     ease, base = level.own["ease"], verdict.amount("base")
     asked = base - verdict.amount("base_error")
@@ -147,8 +149,10 @@ def _way(level: Level, verdict: Verdict) -> str:
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     if taken is None:
         return "on to the end"
+    if level.own["blips"] and verdict.amount("release_start") > LATE_START:
+        return "not straight"
     too_early = begins - LET_GO - asked * taken / ease
-    if BY_PACE * worst <= too_early <= worst:
+    if BY_PACE * worst <= too_early <= worst / BY_PACE:
         return "off too early"
     if -too_early >= BY_PACE * worst:
         return "on too long"

@@ -6,11 +6,14 @@ from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from drills.level import Feedback, Level
-from engine.pedals.faults import Fault
 from engine.store import History, open_history
 from engine.store.temporary import temporary_folder
+
+if TYPE_CHECKING:
+    from engine.pedals.faults import Fault
 
 
 @dataclass(frozen=True)

@@ -215,7 +215,7 @@ class RepetitionScreen(Screen[Repetition]):
             return ""
         if self._level.aid is Aid.TONE:
             return BY_TONE
-        return by_feel(self._prompt)
+        return "" if self._state == self._prompt.keep else by_feel(self._prompt)
 
     @property
     def _state(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -57,8 +58,8 @@ BOTTOM = 992
 """Bottom of the picture of the deviation, in canvas units."""
 ROW = 168
 """Height of a row of figures in the details, in canvas units."""
-IN_A_ROW = 5
-"""Number of figures side by side in the details."""
+IN_A_ROW = 6
+"""Most figures side by side in the details; more stand in rows of equal length."""
 SEEN_IF_VOID = frozenset({Reason.ANTICIPATION, Reason.OFF_SIZE})
 """Outcomes of void repetitions whose picture helps: it shows when the throttle came, or how far."""
 
@@ -163,9 +164,10 @@ class Reveal(TimedScreen[TimedOutcome]):
         """Draw all figures with their limits, and all limits and the last curves in the picture."""
         width, y = theme.WIDTH - 2.0 * theme.MARGIN, float(SENTENCE)
         row = figures(self._level, self._verdict, self._sampling)
-        for first in range(0, len(row), IN_A_ROW):
-            part = row[first : first + IN_A_ROW]
-            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / IN_A_ROW, part)
+        columns = math.ceil(len(row) / math.ceil(len(row) / IN_A_ROW)) if row else 1
+        for first in range(0, len(row), columns):
+            part = row[first : first + columns]
+            widgets.figures(canvas, (theme.MARGIN, y), width * len(part) / columns, part)
             y += ROW
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []

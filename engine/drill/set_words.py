@@ -62,9 +62,9 @@ def more_words(tally: Tally, level: Level) -> str:
 
 
 def figure_words(tally: Tally, level: Level) -> str:
-    """What the large figure of a set counts, such as "of 10 clean, 8 pass"."""
+    """What the large figure of a set counts, such as "of 10 clean, 8 to pass"."""
     words = f"of {tally.counted} clean"
-    return f"{words}, {level.rule.clean} pass" if tally.counted == level.rule.of else words
+    return f"{words}, {level.rule.clean} to pass" if tally.counted == level.rule.of else words
 
 
 def missed_words(missed: Missed | None, counted: int, clean: int) -> str:

@@ -228,19 +228,20 @@ def _draw_parts(canvas: Canvas, corner: Point, height: float, parts: Sequence[Pa
     rows = [math.ceil(len(part.marks) / A_ROW) if not part.is_staircase else 1 for part in parts]
     extra = LINE * sum(max(count - 1, 0) for count in rows)
     pitch = min((height - extra) / max(len(parts), 1), PITCH)
+    longest = max((len(part.marks) for part in parts if not part.is_staircase), default=1)
+    step = min(MARKS_WIDE / min(max(longest, 1), A_ROW), STEP)
     for part, count in zip(parts, rows, strict=True):
         fits = canvas.measure(part.label, theme.SMALL) <= NAMES - 20
         canvas.text(part.label if fits else part.name, (x, y), theme.SMALL, theme.QUIET)
         if part.is_staircase:
             canvas.text(part.inside, (x + NAMES, y), theme.SMALL)
         else:
-            _draw_marks(canvas, (x + NAMES, y + 0.38 * theme.SMALL), part.marks)
+            _draw_marks(canvas, (x + NAMES, y + 0.38 * theme.SMALL), part.marks, step)
         y += pitch + LINE * max(count - 1, 0)
 
 
-def _draw_marks(canvas: Canvas, start: Point, marks: Sequence[Mark]) -> None:
-    """Draw the marks of a part in lines of at most A_ROW, from the left."""
-    step = min(MARKS_WIDE / min(max(len(marks), 1), A_ROW), STEP)
+def _draw_marks(canvas: Canvas, start: Point, marks: Sequence[Mark], step: float) -> None:
+    """Draw the marks of a part in lines of at most A_ROW, `step` canvas units apart."""
     for number, mark in enumerate(marks):
         line, column = divmod(number, A_ROW)
         centre = (start[0] + (column + 0.5) * step, start[1] + line * LINE)

@@ -67,6 +67,7 @@ def forecast_words(
     if coming.done:
         return "done for today: it goes on tomorrow"
     if coming.session.results:
-        return f"{time_left_words(coming.session.left)} left of today's"
+        return f"{time_left_words(coming.session.left)} left today"
     planned = plan(coming.player, coming.session)
-    return plan_words(planned, len(coming.player.due)) or "no time for a repetition at your pace"
+    words = plan_words(planned, len(coming.player.due))
+    return f"next: {words}" if words else "no time for a repetition at your pace"

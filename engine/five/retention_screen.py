@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drills.deviation import Deviation
-from engine.drill.set_words import missed_words, next_check_words
+from engine.drill.set_words import missed_words, next_check_words, typical_words
 from engine.drill.tally import Missed
 from engine.kit import theme, widgets
 from engine.kit.base import Place, draw_lead, title
@@ -104,4 +104,4 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         canvas.text(check.sentences, (left, y + 6), theme.BODY, theme.QUIET, width=room)
         draw_large_marks(canvas, (left, MARKS), right - left, check.marks)
         size = (right - left, BOTTOM - TOP)
-        draw_overlay(canvas, (left, TOP), size, self._pictures, judged=False)
+        draw_overlay(canvas, (left, TOP), size, self._pictures, typical_words)

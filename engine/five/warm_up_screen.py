@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from drills.deviation import Deviation
+from engine.drill.set_words import typical_words
 from engine.five.day_end import Done
 from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
@@ -66,12 +67,12 @@ class WarmUpScreen(Menu[Done]):
         left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
         y = title(canvas, self._words.heading)
         lead, *more = self._words.lines or ("",)
-        y = draw_lead(canvas, (left, y - 12), lead, width)
+        y = draw_lead(canvas, (left, y), lead, width)
         for line in more:
             y = canvas.text(line, (left, y), theme.BODY, theme.QUIET, width=width)
         y = days_strip(canvas, (left, y + 24), width, self._words) + 14
         room = self.choices_top - y - 14
-        draw_overlay(canvas, (left, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (left, y), (width, room), self._pictures, typical_words)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:

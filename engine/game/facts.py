@@ -24,8 +24,7 @@ from engine.setup.rigs import rigs_words
 from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
-from engine.trial.by_days_saved import days_under_way
-from engine.trial.status import under_way
+from engine.trial.status import days_under_way, under_way
 
 
 @dataclass(frozen=True)

@@ -11,13 +11,14 @@ from engine.kit.flow import show
 from engine.kit.statement import statement
 from engine.pedals.identity import Axis
 from engine.pedals.rig import Rig
-from engine.pedals.together import Presses
+from engine.pedals.together import ALL_OFF, Presses
 from engine.setup.any_pedal_menu import AnyPedalMenu
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 
 QUESTION = "Fill the screen?"
 LATER = "F11 changes it at any time."
+FILL = "Yes, fill it"
 IN_A_WINDOW = "No, a window"
 
 
@@ -33,20 +34,25 @@ class FillScreen(AnyPedalMenu[bool]):
         self._values = values
         self._presses = Presses()
         self._measured: frozenset[Axis] = frozenset()
-        choices = [Choice("Yes, fill it", True), Choice(IN_A_WINDOW, False)]
+        self._rest_until = 0
+        choices = [Choice(FILL, True), Choice(IN_A_WINDOW, False)]
         super().__init__(lambda: self._presses.shares(values()), choices, back=False)
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Choose with any pedal; axes that came or went are measured from where they rest now."""
+        """Choose with any pedal, measured from where it rests a moment after it came.
+
+        Not at once: the pedal that confirmed the cautions is still on its way up.
+        """
         values = self._values()
         if values.keys() != self._measured:
-            self._measured = frozenset(values)
+            self._measured, self._rest_until = frozenset(values), now + ALL_OFF
+        if now <= self._rest_until:
             self._presses.rest(values, self._measured)
         super().on_sample(sample, now)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question in the middle."""
-        statement(canvas, QUESTION, note=LATER)
+        statement(canvas, QUESTION, LATER)
 
 
 def ask_to_fill_screen(rig: Rig, stage: Stage) -> Flow[None]:

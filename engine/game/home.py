@@ -22,8 +22,12 @@ NAME_SIZE = 64
 """Height of the name of the game on home, in canvas units."""
 WAITS_TOP = 196
 """Top of the words that say how far the history is remeasured, in canvas units."""
-LINES = ((406, 1160), (454, 930), (502, 690))
+LINES = ((412, 1160), (466, 880))
 """Top of each quiet line of home and its width before the climb begins, in canvas units."""
+CORNER = 1240
+"""Width of the quiet words beside the name of the game, in canvas units."""
+BESIDE = 60
+"""Gap between whose game it is and the clean repetitions beside it, in canvas units."""
 CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
@@ -86,13 +90,15 @@ class Home(Menu[Entry]):
         canvas.text("stillfoot", name, NAME_SIZE, weight=Weight.BOLD)
         pedals = "" if facts.pedals == "ready" or not facts.five else facts.pedals
         whose = ", ".join(filter(None, [facts.player, pedals]))
-        right = (theme.WIDTH - theme.MARGIN, NAME_TOP + 12)
-        canvas.text(whose, right, theme.SMALL, theme.QUIET, "right")
+        right, y = float(theme.WIDTH - theme.MARGIN), NAME_TOP + 12
+        canvas.text(whose, (right, y), theme.SMALL, theme.QUIET, "right")
+        taken = canvas.measure(whose, theme.SMALL) + BESIDE if whose else 0.0
+        clean = _fitting(canvas, home_words.clean_line(facts.streaks), CORNER - taken)
+        canvas.text(clean, (right - taken, y), theme.SMALL, theme.QUIET, "right")
         self._figure(canvas)
         for (top, width), words in zip(LINES, self._lines(), strict=True):
-            fitting = (line for line in words if canvas.measure(line, theme.SMALL) <= width)
-            at = (theme.MARGIN, top)
-            canvas.text(next(fitting, ""), at, theme.SMALL, theme.QUIET)
+            line = _fitting(canvas, words, width)
+            canvas.text(line, (theme.MARGIN, top), theme.SMALL, theme.QUIET)
         area = ClimbArea(CLIMB_TOP, self.choices_top - ABOVE_BAR)
         climb_picture(canvas, area, facts.stages, facts.following)
 
@@ -109,22 +115,28 @@ class Home(Menu[Entry]):
         else:
             home_figure.draw_waiting(canvas, facts.blips)
 
-    def _lines(self) -> tuple[Iterator[str], Iterator[str], Iterator[str]]:
+    def _lines(self) -> tuple[Iterator[str], Iterator[str]]:
         """The quiet lines, each as wordings from the longest to the shortest.
 
-        They tell of days in a row, what today's session plays, and clean repetitions in a row.
+        They tell of days in a row, and of what today's session plays.
         """
         facts = self._facts
         days = home_words.days_line(facts.streaks)
         if facts.placing:
             days = iter([home_words.PLACING_OFFER])
-        return days, home_words.plan_line(facts.five), home_words.clean_line(facts.streaks)
+        return days, home_words.plan_line(facts.five)
+
+
+def _fitting(canvas: Canvas, wordings: Iterator[str], width: float) -> str:
+    """First of several wordings that fits a width in canvas units; empty if none does."""
+    return next((line for line in wordings if canvas.measure(line, theme.SMALL) <= width), "")
 
 
 class More(Menu[Entry]):
     """Menu of entries that are needed only now and then. Its outcome is the chosen entry."""
 
     name = "more"
+    list_top = theme.BELOW + 20
 
     def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
         """`choices` are those of the entries on offer now."""

@@ -59,14 +59,16 @@ def days_line(streaks: Streaks) -> Iterator[str]:
     is_best = best == streaks.days_streak
     told = "Your most days in a row" if is_best else f"Best {best} days in a row"
     yield ", ".join(filter(None, [told if best > 1 else "", rest]))
-    yield rest
+    yield rest[:1].upper() + rest[1:]
 
 
 def clean_line(streaks: Streaks) -> Iterator[str]:
     """Line about clean repetitions, the fullest first: those in a row, the best, and today's."""
     row, best = streaks.clean_streak, streaks.best_clean_streak
     most = f", best {best}" if best > row else ", your best" if best == row > 1 else ""
-    in_a_row = f"{row} clean in a row{most}" if row or best else ""
+    in_a_row = f"{row} clean in a row{most}" if row > 1 else ""
+    if row < 2 <= best:
+        in_a_row = f"Best {best} clean in a row"
     today = f"{streaks.clean_today} of {streaks.today} clean today" if streaks.today else ""
     yield ". ".join(filter(None, [in_a_row, today]))
     yield in_a_row

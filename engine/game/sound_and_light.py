@@ -32,6 +32,8 @@ EXPLAINED = (
 """What the tones mean while the player looks for the target."""
 STEP = 1
 """Number of the reward sound that demonstrates a new volume: the lowest one."""
+SWITCHES = 490
+"""Top of the switches, below all that may stand above them, in canvas units."""
 SIGNALS_KEY = "sound and light"
 """Key of the setting for the volume, and whether the cue clicks and flashes."""
 OLD_SOUND_KEY = "sound"
@@ -52,6 +54,7 @@ class SoundAndLight(Menu[Switch]):
     """Menu of volume, click, flash and full screen; each choice but Back changes one at once."""
 
     name = "sound and light"
+    list_top = SWITCHES
 
     def __init__(self, signals: Signals, stage: Stage, save: Callable[[Signals], None]) -> None:
         """`save` is called with the new sound and light settings after each change."""

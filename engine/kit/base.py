@@ -148,8 +148,8 @@ class Menu(Screen[T]):
     feet_choose = True
     back_word = "back"
     """What going back from this menu does, in a word or two, for the hint at its foot."""
-    beside = 1
-    """Number of choices at the end of the list that stand side by side in the bottom row."""
+    list_top: float | None = None
+    """Top of the list of choices in canvas units, where all of it has room; None: at the foot."""
     in_a_bar = False
     """Whether all choices stand side by side at the foot of the screen, instead of in a list."""
     note_room = 0.0
@@ -204,10 +204,17 @@ class Menu(Screen[T]):
         labels = [(choice.label, choice.note) for choice in visible]
         selected = self._selected - self._first
         if self.in_a_bar:
-            self._places = widgets.bar(canvas, labels, selected, press, self.note_room)
+            self._places = widgets.bar(
+                canvas, labels, selected, press, self.note_room, leaves=self._leaves
+            )
         else:
-            self._places = widgets.choices(canvas, labels, selected, press, self.beside)
+            self._places = widgets.choices(canvas, labels, selected, press, self.choices_top)
         widgets.foot(canvas, self.hint)
+
+    @property
+    def _leaves(self) -> bool:
+        """Whether the last choice of the menu does the same as going back."""
+        return self._choices[-1].outcome == self._back
 
     @property
     def hint(self) -> str:
@@ -227,13 +234,14 @@ class Menu(Screen[T]):
         """Top of the first choice of the menu, in canvas units from the top of the screen."""
         if self.in_a_bar:
             return theme.BAR
-        return widgets.choices_top(min(len(self._choices), MOST) - self.beside + 1)
+        at_foot = widgets.choices_top(min(len(self._choices), MOST))
+        return at_foot if self.list_top is None else min(self.list_top, at_foot)
 
 
 def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
     canvas.text(text, (theme.MARGIN, theme.TITLE), theme.LARGE, weight=Weight.BOLD)
-    return theme.TITLE + theme.LARGE * 1.5
+    return theme.BELOW
 
 
 def draw_lead(canvas: Canvas, corner: Point, text: str, width: float) -> float:

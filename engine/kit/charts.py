@@ -156,10 +156,10 @@ def step_of(reach: float, parts: int = PARTS) -> float:
     return next(step for step in steps if step >= finest * (1 - 1e-9))
 
 
-def top_of(most: float) -> float:
-    """Upper end of a chart's scale from 0 that contains `most`: a whole number of its steps."""
-    reach = max(most, PARTS * LEAST_STEP)
-    step = step_of(reach)
+def top_of(most: float, parts: int = PARTS) -> float:
+    """Upper end of a chart's scale from 0 that contains `most`: at most `parts` round steps."""
+    reach = max(most, parts * LEAST_STEP)
+    step = step_of(reach, parts)
     return step * math.ceil(reach / step - 1e-9)
 
 

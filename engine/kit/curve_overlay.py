@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation, median_of
@@ -42,21 +42,16 @@ def draw_overlay(
     corner: Point,
     size: Point,
     pictures: Sequence[Deviation],
-    named: str = "",
-    *,
-    judged: bool = False,
+    caption: Callable[[int], str],
 ) -> None:
     """Draw the deviations that are comparable over one another, with their median in bold.
 
-    Nothing is drawn if there are none, or if the rectangle is too low. `named` is put before the
-    heading; `judged` is whether the limits are drawn.
+    Nothing is drawn if there are none, or if the rectangle is too low. `caption` returns the words
+    for a bold curve over so many faint ones.
     """
     drawn = comparable(pictures)
     if not drawn or size[1] < LEAST:
         return
-    several = len(drawn) > 1
-    heading = f"typical of {len(drawn)}" if several else "one repetition"
-    heading = f"{named}: {heading}" if named else heading
-    heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
-    canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn, limits=judged)
+    words = canvas.fitted(caption(len(drawn)), size[0] / 2, theme.SMALL)
+    canvas.text(words, (corner[0] + size[0], corner[1] + 2), theme.SMALL, theme.QUIET, "right")
+    deviation_plot.deviation(canvas, corner, size, median_curve(drawn), drawn)

@@ -7,10 +7,19 @@ from dataclasses import replace
 
 import numpy as np
 
-from drills.deviation import Average, Bound, Deviation
+from drills.deviation import Bound, Deviation, Span, about_middle
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Area, Axes
+from engine.kit.deciding_lines import (
+    CLEAR,
+    DOT,
+    NUMBER,
+    dotted,
+    draw_average,
+    draw_timing,
+    room_for,
+)
 from engine.kit.deviation_frame import Frame, draw_frame, frame_of
 from engine.kit.label_places import LabelPlaces
 from engine.kit.typeface import Weight
@@ -20,14 +29,11 @@ THICK = 8
 """Thickness of the curve of a repetition, in canvas units."""
 THIN = 3
 """Thickness of the curves of earlier repetitions, in canvas units."""
-DOT = (7, 4, 17)
-"""Width and height of a dot of a limit, and the distance from one to the next, in canvas units."""
+SHORTEST = 240
+"""Least length of the line of a limit, in canvas units: a shorter one begins before its time, as
+else the curve would hide it."""
 RING = 18
 """Radius of the ring around the worst place, in canvas units."""
-NUMBER = 84
-"""Height of the number at the worst place, in canvas units."""
-CLEAR = 12
-"""Gap between the ring or a line and what is written beside it, in canvas units."""
 LINE = 46
 """Distance between the names of limits beside the deviation plot, in canvas units."""
 AT = 0.01
@@ -40,15 +46,14 @@ ARROW = 18
 def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None:
     """Draw the curve of one repetition with only what decided it: the worst place and its limit.
 
-    The loss is filled on the side where the brake failed, near the worst place or, where an area
-    decided, wherever it was on that side.
+    What was off is filled on the side that decided, near the worst place or, where an area or an
+    average decided, all of it.
     """
-    frame = frame_of(corner, size, now)
+    now = about_middle(now)
+    frame = frame_of(corner, size, now, room_for(canvas, now.average))
     curve = frame.curve(now)
     labels = LabelPlaces(canvas, frame.axes.frame)
     labels.spare_curve(curve, THICK)
-    if now.average is not None:
-        _band(canvas, frame, now.average)
     _fill(canvas, frame, now)
     draw_frame(canvas, frame, now)
     bound = _allowed_of(now)
@@ -56,9 +61,12 @@ def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None
     for line in lines:
         labels.keep_off(line)
     canvas.curve(curve, theme.BRAKE, THICK)
+    for (x, y), _ in _arrows(canvas, frame, now):
+        labels.keep_off(Area(x - ARROW, y - ARROW, 2 * ARROW, 2 * ARROW))
     if now.average is not None:
-        _bias(canvas, frame, now.average)
-    _arrows(canvas, frame, now)
+        draw_average(canvas, frame, now.average)
+    if now.timing is not None:
+        draw_timing(canvas, frame, now.timing, labels)
     _worst(canvas, frame, now, labels)
     if bound is not None and lines:
         _allowed(frame.axes, bound, lines, labels)
@@ -100,53 +108,49 @@ def deviation(
 def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:
     """Fill what the brake was off on the failing side, between its curve and the zero line.
 
-    Only what was judged by the deciding limit is filled.
+    Only what was judged is filled: near the worst place, or all of an area or an average.
     """
-    axes, side, near = frame.axes, float(now.area), None
-    if not side and now.worst is not None:
-        side, near = float(np.sign(now.worst.deviation)), now.worst.at
-    if not side:
-        return
-    first, last = now.span if now.decides is None else now.decides.during
-    first, last = max(first, axes.first), min(last, axes.last)
-    failing = (side * now.deviation > 0) & (now.time >= first) & (now.time <= last)
+    judged = now.span if now.decides is None else now.decides.during
+    if now.average is not None:
+        for side in now.average.sides:
+            for span in now.average.during:
+                _fill_side(canvas, frame, now, side, span)
+    elif now.area:
+        _fill_side(canvas, frame, now, now.area, judged)
+    elif now.worst is not None:
+        side = round(np.sign(now.worst.deviation))
+        _fill_side(canvas, frame, now, side, judged, near=now.worst.at)
+
+
+def _fill_side(
+    canvas: Canvas,
+    frame: Frame,
+    now: Deviation,
+    side: int,
+    span: Span,
+    near: float | None = None,
+) -> None:
+    """Fill between the curve and the zero line on one side, in a time, or only `near` a moment."""
+    axes = frame.axes
+    first, last = max(span[0], axes.first), min(span[1], axes.last)
+    failing = side * now.deviation > 0
+    failing &= (now.time >= first) & (now.time <= last)
     edges = np.flatnonzero(np.diff(failing.astype(np.int8), prepend=0, append=0))
     for begin, after in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
         if near is not None and not now.time[begin] - AT <= near <= now.time[after - 1] + AT:
             continue
         part = replace(now, time=now.time[begin:after], deviation=now.deviation[begin:after])
-        line, zero = frame.curve(part), axes.down(0.0)
+        line, level = frame.curve(part), axes.down(0.0)
         if len(line) > 1:
-            canvas.shape([(line[0][0], zero), *line, (line[-1][0], zero)], theme.DIP)
-
-
-def _band(canvas: Canvas, frame: Frame, average: Average) -> None:
-    """Draw the average distance of the brake as a band about its middle."""
-    area, axes = frame.axes.frame, frame.axes
-    top = axes.down(average.about + average.size)
-    height = axes.down(average.about - average.size) - top
-    canvas.box((area.left, top), (area.width, height), theme.DIP)
-
-
-def _bias(canvas: Canvas, frame: Frame, average: Average) -> None:
-    """Draw the mean deviation of the brake as a level line."""
-    at, area = frame.axes.down(average.bias), frame.axes.frame
-    canvas.line((area.left, at), (area.right, at), theme.TEXT, 4)
+            canvas.shape([(line[0][0], level), *line, (line[-1][0], level)], theme.DIP)
 
 
 def _allowed_of(now: Deviation) -> Bound | None:
-    """Limit that the decisive picture shows: on the curve, or on the band of an average.
-
-    Of two sides of a limit it is that on which the worst place is.
-    """
-    if now.average is None:
-        bound, worst = now.decides, now.worst
-        if bound is None or worst is None or bound.low is None or bound.high is None:
-            return bound
-        return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
-    average = now.average
-    low, high = average.about - average.allowed, average.about + average.allowed
-    return Bound(f"{average.allowed:g} allowed", low, high, now.span)
+    """Limit on the curve that decided, on the side of the worst place if it has two."""
+    bound, worst = now.decides, now.worst
+    if bound is None or worst is None or bound.low is None or bound.high is None:
+        return bound
+    return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
 
 
 def _limit(canvas: Canvas, axes: Axes, bound: Bound, colour: Colour) -> list[Area]:
@@ -155,15 +159,14 @@ def _limit(canvas: Canvas, axes: Axes, bound: Bound, colour: Colour) -> list[Are
     Those that are outside the scale are left out.
     """
     first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
-    width, height, step = DOT
+    first = max(min(first, last - SHORTEST), axes.frame.left)
     lines = []
     for edge in (bound.high, bound.low):
         if edge is None or not axes.low <= edge <= axes.high:
             continue
-        at = axes.down(edge)
-        for dot in range(max(int((last - first - width) // step) + 1, 1)):
-            canvas.box((first + dot * step, at - height / 2), (width, height), colour)
-        lines.append(Area(first, at - height / 2 - 2, max(last - first, width), height + 4))
+        at, high = axes.down(edge), DOT[1]
+        dotted(canvas, (first, at), (last, at), colour)
+        lines.append(Area(first, at - high / 2 - 2, max(last - first, DOT[0]), high + 4))
     return lines
 
 
@@ -175,7 +178,9 @@ def _allowed(axes: Axes, bound: Bound, lines: Sequence[Area], labels: LabelPlace
     for line in reversed(lines):
         middle = line.top + line.height / 2
         beyond = half[1] + CLEAR if middle > axes.down(0.0) else -half[1] - CLEAR
-        inside = (line.right - half[0], line.left + half[0], line.left + line.width / 2)
+        inside = [line.right - half[0], line.left + half[0], line.left + line.width / 2]
+        if line.width <= SHORTEST:
+            inside.sort()
         places += [(line.right + half[0] + CLEAR, middle), (line.left - half[0] - CLEAR, middle)]
         places += [(x, middle + beyond) for x in inside]
         places += [(x, middle - beyond) for x in inside]

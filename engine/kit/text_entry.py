@@ -19,6 +19,7 @@ class TextEntry(Menu[bool]):
 
     name = "typing"
     hears_text = True
+    in_a_bar = True
 
     def __init__(self, heading: str, text: str, most: int) -> None:
         """`text` is the text to begin with, `most` the largest number of characters."""

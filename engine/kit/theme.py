@@ -55,6 +55,10 @@ MARGIN = 140
 """Margin at the left and right of a screen, in canvas units."""
 TITLE = 76
 """Top of the heading of a screen, in canvas units."""
+BELOW = 180
+"""Top of what stands below the heading of a screen, in canvas units."""
+LIST = 290
+"""Top of a list of choices below a heading and one line of text, in canvas units."""
 BAR = 906
 """Top of the bar of choices, in canvas units."""
 BAR_HEIGHT = 96

@@ -12,7 +12,7 @@ from drills.trace import SECOND, Sample, nanoseconds
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen, T
 from engine.kit.canvas import Canvas
-from engine.kit.timed_words import DETAILS_OPEN, FOCUS_LOST, READ_ON, READING_ON, details_hint
+from engine.kit.timed_words import FOCUS_LOST, READ_ON, READING_ON, back_hint, details_hint
 from engine.stage.actions import Action
 
 TOP = 20
@@ -181,7 +181,7 @@ class TimedScreen(Screen[T]):
         if not self._focused:
             return FOCUS_LOST
         if self.shows_details:
-            return READING_ON if self._reading else DETAILS_OPEN
+            return READING_ON if self._reading else back_hint(self.means)
         if self._reading:
             return READING_ON
         if self.has_details:

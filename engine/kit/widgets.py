@@ -41,26 +41,25 @@ Labels = Sequence[tuple[str, str]]
 
 
 def choices_top(count: int) -> float:
-    """Top of the first of a menu's `count` choices, in canvas units from the top of the screen."""
+    """Top of a list of `count` choices that ends at the foot of a screen, in canvas units."""
     return BOTTOM - count * ROW
 
 
 def choices(
-    canvas: Canvas, labels: Labels, selected: int, press: float, beside: int = 1
+    canvas: Canvas, labels: Labels, selected: int, press: float, top: float
 ) -> list[pygame.Rect]:
-    """Draw the choices of a menu as a list; returns the pixels that each covers.
+    """Draw the choices of a menu as a list from `top` down; returns the pixels that each covers.
 
     The selected one is a filled button. It fills with blue from left to right with `press`, from 0
-    to 1, while the brake is held past half. The last `beside` choices stand side by side.
+    to 1, while the brake is held past half.
     """
     places = []
+    left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
     for number, (label, note) in enumerate(labels):
-        corner, width = _row_of(number, len(labels), beside)
-        size = (width, float(ROW - 8))
+        corner, size = (left, top + number * ROW), (width, float(ROW - 8))
         chosen = number == selected
         places.append(_button(canvas, corner, size, press if chosen else None))
-        text = (corner[0] + PADDING, corner[1])
-        _label(canvas, text, size[1], label, theme.BODY, chosen)
+        _label(canvas, (left + PADDING, corner[1]), size[1], label, theme.BODY, chosen)
         if note:
             weight = Weight.BOLD if chosen else Weight.REGULAR
             room = width - 2 * PADDING - canvas.measure(label, theme.BODY, weight) - GAP
@@ -70,18 +69,25 @@ def choices(
 
 
 def bar(
-    canvas: Canvas, labels: Labels, selected: int, press: float, note_room: float = 0.0
+    canvas: Canvas,
+    labels: Labels,
+    selected: int,
+    press: float,
+    note_room: float = 0.0,
+    *,
+    leaves: bool = False,
 ) -> list[pygame.Rect]:
     """Draw the choices of a menu side by side at its foot; returns the pixels that each covers.
 
-    The first is the widest and has room for its note, at least `note_room` canvas units; the last,
-    which leaves, ends at the right margin. Labels are as large as fits.
+    The first is the widest and has room for its note, at least `note_room` canvas units. The last
+    ends at the right margin if it `leaves` the menu, or stands apart from several others. Labels
+    are as large as fits.
     """
     full = float(theme.WIDTH - 2 * theme.MARGIN)
     size, widths = _bar_widths(canvas, labels, full, note_room)
     left, places = float(theme.MARGIN), []
     for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
-        if number == len(labels) - 1 and number > 1:
+        if number == len(labels) - 1 and (number > 1 or (leaves and number)):
             left = theme.WIDTH - theme.MARGIN - width
         corner, chosen = (left, float(theme.BAR)), number == selected
         box = (width, float(theme.BAR_HEIGHT))
@@ -137,19 +143,6 @@ def _note(canvas: Canvas, right: Point, note: str, chosen: bool) -> None:
     """Write the note of a button, ending at a point at half its height."""
     at = (right[0], right[1] - CAPITALS * theme.SMALL)
     canvas.text(note, at, theme.SMALL, theme.INK if chosen else theme.QUIET, "right")
-
-
-def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
-    """Corner and width of a menu choice; of those side by side the first is twice as wide."""
-    full = theme.WIDTH - 2 * theme.MARGIN
-    rows = count - beside + 1
-    row, column = min(number, rows - 1), max(number - rows + 1, 0)
-    left, width = float(theme.MARGIN), float(full)
-    if beside > 1 and row == rows - 1:
-        share = (full - (beside - 1) * BESIDE) / (beside + 1)
-        left += column * (share + BESIDE) + (share if column else 0)
-        width = share if column else 2 * share
-    return (left, choices_top(rows) + row * ROW), width
 
 
 def hint(means: Means, several: bool, back: str) -> str:

@@ -39,7 +39,7 @@ LEGEND_LINE = 48
 """Distance from one line of the legend to the next, in canvas units."""
 LEGEND_GAP = 40
 """Gap between two marks of the legend with their words, in canvas units."""
-CLIMB_TOP = 420
+CLIMB_TOP = 440
 """Top of the picture of the climb, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
@@ -109,7 +109,7 @@ class Ladder(Menu[Outcome]):
         steps = climb_picture(canvas, area, self._stages, self._following, marked)
         in_bar = self._bar.index(selected) if selected in self._bar else -1
         labels = [(choice.label, choice.note) for choice in self._bar]
-        buttons = widgets.bar(canvas, labels, in_bar, press)
+        buttons = widgets.bar(canvas, labels, in_bar, press, leaves=True)
         self._places = self._in_order(steps, buttons)
         widgets.foot(canvas, self.hint)
 

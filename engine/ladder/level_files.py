@@ -48,7 +48,7 @@ def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> l
 
 def load_band() -> Level:
     """The steadiness drill, read from its file. Raises LevelError if the file has a mistake."""
-    return replace(_read(BAND, KINDS, ""), is_staircase=True)
+    return _read(BAND, KINDS, "")
 
 
 def stage_of(path: Path, folder: Path) -> str:
@@ -148,7 +148,7 @@ def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
         raise LevelError(where, "the file", error.expected, error.found) from error
     except OSError as error:
         raise LevelError(where, "the file", "a readable file", reason_of(error)) from error
-    return parse_level(text, where, kinds, stage)
+    return replace(parse_level(text, where, kinds, stage), is_staircase=_is_same(path, BAND))
 
 
 def _bytes(path: Path) -> bytes:

@@ -10,7 +10,7 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
-from engine.kit.canvas import Canvas
+from engine.kit.canvas import Canvas, wrapped
 from engine.ladder.climb_picture import mark
 from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.ladder.ladder_words import capitalised, closed_words, level_note, limit_words
@@ -20,6 +20,8 @@ BESIDE = 48
 """Distance of the mark of a level from the left margin, in canvas units."""
 CLOSED_GAP = 20
 """Gap above the lines about closed levels, in canvas units."""
+LIST = 352
+"""Top of the list of open levels, below what the selected one asks, in canvas units."""
 
 
 class Instead(Enum):
@@ -59,6 +61,8 @@ class LevelList(Menu[Level | Instead]):
         super().__init__([*choices, Choice("Back", Instead.HOME)], back=Instead.HOME)
         self._title = capitalised(ladder_stage.name)
         self._described = 0
+        self.list_top = LIST
+        self.in_a_bar = not self._open
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the list with the mark of each level beside its title."""
@@ -67,21 +71,29 @@ class LevelList(Menu[Level | Instead]):
         for row, rung in enumerate(self._open[self._first :][: len(self._places)]):
             y = top + (row + 0.5) * widgets.ROW - 4
             mark(canvas, (theme.MARGIN - BESIDE, y), rung.state)
+        if self._open:
+            self._tell_closed(canvas, top + len(self._places) * widgets.ROW, theme.FOOT)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the stage, what the selected level asks, and what opens each closed level."""
+        """Draw the stage and what the selected level asks, or what opens each closed level."""
         y = heading(canvas, self._title)
         if self._selected < len(self._open):
             self._described = self._selected
         if self._open:
-            y = describe(canvas, self._open[self._described].level, y)
-        y += CLOSED_GAP
-        width = theme.WIDTH - 2 * theme.MARGIN
+            describe(canvas, self._open[self._described].level, y)
+        else:
+            self._tell_closed(canvas, y, theme.BAR - theme.SMALL)
+
+    def _tell_closed(self, canvas: Canvas, top: float, bottom: float) -> None:
+        """Write what opens each closed level, as far as there is room between two heights."""
+        left = theme.MARGIN + widgets.PADDING
+        width, y = theme.WIDTH - theme.MARGIN - left, top + CLOSED_GAP
         for state, words in self._closed:
-            if y > self.choices_top - 2 * theme.SMALL:
+            lines = wrapped(words, width, lambda text: canvas.measure(text, theme.SMALL))
+            if y + len(lines) * theme.SMALL > bottom:
                 return
             mark(canvas, (theme.MARGIN - BESIDE, y + 16), state, theme.QUIET)
-            y = canvas.text(words, (theme.MARGIN, y), theme.SMALL, theme.QUIET, width=width) + 6
+            y = canvas.text(words, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 
 
 def heading(canvas: Canvas, words: str) -> float:

@@ -36,6 +36,7 @@ class WhatChanged(Menu[Changed | ChangeTurn]):
         """`lines` say what earlier changes brought; `newest` is the day of the mark that
         can be taken back, in words; empty for none."""
         self._lines = tuple(lines[:LINES])
+        self.list_top = None if self._lines else theme.LIST
         choices: list[Choice[Changed | ChangeTurn]] = [
             Choice("Foot position", Changed.POSITION, "ball or toes, heel planted or floating"),
             Choice("Pedals", Changed.PEDALS, "others, or moved"),

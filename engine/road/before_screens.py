@@ -62,6 +62,7 @@ class EarlierDrives(Menu[Drive | Start]):
     """List of the newest drives that can be looked at; its outcome is one, or Start.BACK."""
 
     name = "earlier drives"
+    list_top = theme.BELOW + 20
 
     def __init__(self, drives: Sequence[Drive]) -> None:
         """`drives` are the earlier drives, oldest first."""

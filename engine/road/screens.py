@@ -9,7 +9,7 @@ from enum import Enum
 from drills.deviation import Deviation
 from engine.date_words import full_words
 from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu
+from engine.kit.base import Choice, Menu, title
 from engine.kit.blips_overlay import overlay_chart
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
@@ -24,8 +24,6 @@ from engine.road.summary_words import NO_BLIPS, scored_words
 from engine.road.transfer import DrillComparison
 from engine.road.words import dip_figure, lead_words
 
-HEAD = 44
-"""Top of the heading above all figures of a drive, in canvas units."""
 BESIDE = 60
 """Space between the words of a drive and its large figure, in canvas units."""
 FIGURE_FOOT = 372
@@ -117,9 +115,7 @@ class RoadInWords(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the figures, and below them the earlier drives as far as there is room."""
         road, left, width = self._road, theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading = date_words(road.drive)
-        canvas.text(heading, (left, HEAD), theme.BODY, weight=Weight.BOLD)
-        y = HEAD + 1.3 * theme.BODY
+        y = title(canvas, date_words(road.drive))
         rows = figure_rows(road.drive, road.beside, road.waits)
         if not rows:
             y = canvas.text(NO_BLIPS, (left, y), theme.SMALL)

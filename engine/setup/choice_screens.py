@@ -49,6 +49,7 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
     """Menu shown if pedals are set up already: set up all of them again, or a single one."""
 
     name = "which pedals"
+    list_top = theme.LIST
 
     def __init__(self, lines: Mapping[Pedal, str]) -> None:
         """`lines` describes for each pedal that is set up its device and axis."""
@@ -87,6 +88,7 @@ class PedalMenu(AnyPedalMenu[SetUpChoice]):
     """Menu for when the setup goes wrong, and for a player who has tried the found pedals."""
 
     name = "pedals menu"
+    list_top = theme.LIST
     back_word = "go on"
 
     def __init__(self, search: Search, pedal: Pedal | None = None, *, tried: bool = False) -> None:

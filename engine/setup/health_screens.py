@@ -178,8 +178,7 @@ class HealthFound(Menu[HealthChoice]):
         Sentences about single pedals that have no room are left out: `stillfoot pedals` has all.
         """
         words = self._words
-        title(canvas, FOUND)
-        y = 210.0
+        y = title(canvas, FOUND)
         for line in even_lines(canvas, words.lead, theme.LEAD, Weight.BOLD):
             y = canvas.text(line, (theme.MARGIN, y), theme.LEAD, weight=Weight.BOLD)
         for sentence in words.rest:

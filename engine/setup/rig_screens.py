@@ -14,6 +14,9 @@ from engine.kit.statement import statement
 from engine.setup.rigs import SUGGESTED, NamedRig, why_not_named
 from engine.setup.words import capitalized
 
+ONE_RIG_LIST = 430
+"""Top of the choices below the pedals of one rig, in canvas units."""
+
 
 class RigsChoice(Enum):
     """What can be chosen in the menus of the rigs beside a rig."""
@@ -54,6 +57,7 @@ class RigList(Menu[NamedRig | RigsChoice]):
     """List of the rigs, to look at one or add one."""
 
     name = "rigs"
+    list_top = theme.LIST
 
     def __init__(self, rigs: Sequence[NamedRig], used: int | None) -> None:
         """`used` is the number of the rig that is played with now; None for none of them."""
@@ -84,6 +88,7 @@ class OneRig(Menu[RigsChoice]):
     """Menu of one rig: play with it, name it, note something on it, remove it."""
 
     name = "rig"
+    list_top = ONE_RIG_LIST
 
     def __init__(self, saved: NamedRig, *, used: bool, plugged: bool) -> None:
         """`used`: it is played with now; `plugged`: its devices are plugged in."""

@@ -15,7 +15,6 @@ from engine.store import History
 from engine.trial.beginning import ask_set_ups
 from engine.trial.by_days import today_of
 from engine.trial.by_days_power import power_of
-from engine.trial.by_days_saved import days_under_way
 from engine.trial.by_days_screens import DaysBegin, TodaysAnswer, TodaysSetUp
 from engine.trial.menu_screens import NoTrial
 from engine.trial.playing import is_recalibrated
@@ -23,6 +22,7 @@ from engine.trial.randomisation import block_now
 from engine.trial.result import show_result
 from engine.trial.saved import end_trial, keep_new_trial
 from engine.trial.screen_words import NO_BLIPS
+from engine.trial.status import days_under_way
 from engine.trial.trial import DAY_PAIRS, Arm, SetUp, Trial, changed_features, with_names
 
 

@@ -1,4 +1,4 @@
-"""Reads from the history the blips of a trial by days, and which trial by days is under way."""
+"""Reads from the history the blips of a trial by days."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from engine.store import History
 from engine.store.cells import Row
 from engine.store.joins import joined_measures
 from engine.trial.by_days import DayBlip
-from engine.trial.saved import trial_under_way
-from engine.trial.trial import MOST_PAIRS, Trial
+from engine.trial.trial import MOST_PAIRS
 
 _MEASURES = ("dip", "surge", "peak")
 
@@ -22,12 +21,6 @@ def day_blips(history: History, trial: int) -> list[DayBlip]:
             (trial,),
         ).fetchall()
         return [_blip(cells) for cells in found]
-
-
-def days_under_way(history: History) -> Trial | None:
-    """Trial by days that is under way; None if there is none. Raises StoreError."""
-    trial = trial_under_way(history)
-    return trial if trial is not None and trial.by_days else None
 
 
 def _blip(cells: tuple[object, ...]) -> DayBlip:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from engine.kit import theme
 from engine.kit.canvas import Align, Canvas
 from engine.kit.charts import Area, Axes, step_of
-from engine.trial.difference_rows import DifferenceRow, reach_of
+from engine.trial.difference_rows import PARTS, DifferenceRow, reach_of
 from engine.trial.outcome import NOTICEABLE
 
 ABOVE = 66
@@ -21,6 +21,8 @@ DOT, CAP = 20.0, 24.0
 """Radius of the dot of the first interval, and half the height of its ends, in canvas units."""
 LINE = 10.0
 """Width of the line of the first interval, in canvas units."""
+ASIDE = 20
+"""Smallest gap from the name of an interval to the sides and to the line at 0, in canvas units."""
 LATER = 0.6
 """Sizes of the later intervals, as a share of those of the first."""
 TOO_SMALL = "too small to notice"
@@ -54,7 +56,7 @@ def draw_difference(canvas: Canvas, area: Area, rows: Sequence[DifferenceRow]) -
 
 def _scale(canvas: Canvas, axes: Axes) -> None:
     """Write the numbers under the picture: points to either side, without a sign."""
-    frame, step = axes.frame, step_of(axes.last)
+    frame, step = axes.frame, step_of(axes.last, PARTS)
     count = math.floor(axes.last / step + 1e-9)
     for number in range(-count, count + 1):
         x, value = axes.across(number * step), f"{abs(number * step):g}"
@@ -73,7 +75,16 @@ def _interval(canvas: Canvas, axes: Axes, y: float, row: DifferenceRow, *, first
         canvas.line((end, y - CAP * size), (end, y + CAP * size), colour, LINE * size)
     canvas.disc((middle, y), DOT * size + 6, theme.RAISED)
     canvas.disc((middle, y), DOT * size, colour)
-    wide = canvas.measure(row.label, theme.SMALL)
-    left = min(max(low, axes.frame.left + 20), axes.frame.right - wide - 20)
+    left = _label_left(axes, low, canvas.measure(row.label, theme.SMALL))
     above = y - DOT - theme.SMALL - 10
     canvas.text(row.label, (left, above), theme.SMALL, theme.QUIET)
+
+
+def _label_left(axes: Axes, low: float, wide: float) -> float:
+    """Left edge of the name of an interval, as near its left end as the line at 0 allows."""
+    frame, zero = axes.frame, axes.across(0.0)
+    left = min(max(low, frame.left + ASIDE), frame.right - wide - ASIDE)
+    if left + wide + ASIDE <= zero or zero + ASIDE <= left:
+        return left
+    right_of = zero + ASIDE
+    return right_of if right_of + wide + ASIDE <= frame.right else zero - ASIDE - wide

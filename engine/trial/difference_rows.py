@@ -9,6 +9,8 @@ from engine.kit.charts import top_of
 from engine.trial.difference import Difference
 from engine.trial.outcome import NOTICEABLE
 
+PARTS = 4
+"""Largest number of steps of the picture's scale to either side of 0."""
 LEAST = 2 * NOTICEABLE
 """Smallest reach of the picture's scale to either side of 0, in points: twice what is noticed."""
 
@@ -42,4 +44,4 @@ def rows_of(*compared: tuple[str, Difference]) -> tuple[DifferenceRow, ...]:
 
 def reach_of(rows: Sequence[DifferenceRow]) -> float:
     """Reach of the picture's scale to either side of 0, in points: all intervals are inside."""
-    return top_of(max(LEAST, *(max(abs(row.low), abs(row.high)) for row in rows)))
+    return top_of(max(LEAST, *(max(abs(row.low), abs(row.high)) for row in rows)), PARTS)

@@ -24,6 +24,7 @@ class HowLongChange(Menu[ChangeTime | TrialBack]):
     """Question how long a change of set-up takes. Its outcome is what the player chose."""
 
     name = "change time"
+    list_top = theme.LIST
 
     def __init__(self, likely: ChangeTime) -> None:
         """`likely` is the time that is selected first."""

@@ -189,6 +189,7 @@ class PastTrials(Menu[int]):
     """List of past trials. Its outcome is the number of the trial to show, or 0 for going back."""
 
     name = "past trials"
+    list_top = theme.BELOW + 20
 
     def __init__(self, trials: Sequence[tuple[int, str, str]]) -> None:
         """`trials` has the number, date with ending, and set-ups of each, the newest first."""

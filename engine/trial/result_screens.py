@@ -113,7 +113,7 @@ class TrialMeasures(Menu[ResultPage]):
     in_a_bar = True
 
     def __init__(self, texts: ResultTexts) -> None:
-        super().__init__(_to(ResultPage.RESULT), back=ResultPage.RESULT)
+        super().__init__(_to(ResultPage.RESULT, ResultPage.CURVES), back=ResultPage.RESULT)
         self._texts = texts
 
     def picture(self, canvas: Canvas) -> None:

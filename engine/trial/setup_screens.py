@@ -127,6 +127,7 @@ class TrialLevel(Menu[Level | TrialBack]):
     """Question on which level both set-ups are played; its outcome is the level."""
 
     name = "trial level"
+    list_top = theme.LIST
 
     def __init__(self, levels: Sequence[Level]) -> None:
         """`levels` are the levels to choose from, the most suitable first."""

@@ -1,4 +1,4 @@
-"""One-line status of a trial that is under way; it reveals no score."""
+"""Trial that is under way, and its one-line status, which reveals no score."""
 
 from __future__ import annotations
 
@@ -53,3 +53,9 @@ def under_way(history: History) -> str:
     """Status of the current trial in words; empty if no trial is under way. Raises StoreError."""
     trial = trial_under_way(history)
     return "" if trial is None else status_of(trial).words
+
+
+def days_under_way(history: History) -> Trial | None:
+    """Trial by days that is under way; None if there is none. Raises StoreError."""
+    trial = trial_under_way(history)
+    return trial if trial is not None and trial.by_days else None

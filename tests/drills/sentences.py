@@ -4,10 +4,10 @@ from tests.drills.blip_case import Bump, Case
 from tests.drills.sentences_of_faults import FAULTS
 
 BLIPS = (
-    Case("nothing", "In time, and the brake hardly moved. The same again."),
+    Case("nothing", "The brake hardly dipped. The same again."),
     Case(
         "a throttle at its stop that reads a little over",
-        "In time, and the brake hardly moved. The same again.",
+        "The brake hardly dipped. The same again.",
         peak=101.0,
     ),
     Case(
@@ -17,7 +17,7 @@ BLIPS = (
     ),
     Case(
         "a dip nearly as deep as it may be",
-        "Some brake went with the throttle, not too much. Stay as heavy all through the next.",
+        "Some brake went with the throttle, only just inside. Stay heavier as the throttle moves.",
         (Bump(-14),),
     ),
     Case(

@@ -64,7 +64,7 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
         Bound("overshoot 12 allowed", None, 12.0, (near(-0.15), near(1.25))),
         Bound("coming back 8 allowed", None, 8.0, (near(0.05), near(1.25))),
         Bound("end ±4 allowed", -4.0, 4.0, (near(1.05), near(1.25))),
-        Bound("settled ±5", -5.0, 5.0, (0.6, near(1.25))),
+        Bound("settled within 5", -5.0, 5.0, (0.6, near(1.25))),
     )
 
 

@@ -72,7 +72,8 @@ def test_a_score_never_rises_as_any_value_grows_and_falls_with_the_worst(
     before = weigh(values, limits)
     name = list(limits)[which % len(limits)]
     worse = {**values, name: (values[name] or 0.0) + more * limits[name]}
-    worst = {**values, before.worst: (values[before.worst] or 0.0) + 0.1 * limits[before.worst]}
+    most = max(limits, key=lambda one: load(values[one], limits[one]))
+    worst = {**values, most: (values[most] or 0.0) + 0.1 * limits[most]}
 
     after, last = weigh(worse, limits), weigh(worst, limits)
 
@@ -93,8 +94,35 @@ def test_the_worst_value_is_the_one_furthest_over_its_limit(
 
     loads = {name: load(values[name], limit) for name, limit in limits.items()}
     seen = [loads[name] for name in verdict.over if values[name] is not None]
-    assert loads[verdict.worst] == max(seen or loads.values())
-    assert verdict.worst in verdict.over or not verdict.over
+    if verdict.over:
+        assert loads[verdict.worst] == max(seen or loads.values())
+        assert verdict.worst in verdict.over
+
+
+@given(LIMITS, st.lists(st.floats(0, 1), min_size=5, max_size=5))
+def test_a_clean_repetition_is_told_of_the_brake_unless_a_timing_is_very_near_its_limit(
+    limits: dict[str, float], shares: list[float]
+) -> None:
+    values = measured(limits, shares)
+
+    worst = weigh(values, limits).worst
+
+    loads = {name: load(values[name], limit) for name, limit in limits.items()}
+    assert loads[worst] == max(loads.values()) or loads.get("reaction", 0.0) <= 0.9
+    told = [name for name in limits if name != "reaction" or worst == name]
+    assert loads[worst] == max(loads[name] for name in told)
+    assert worst != "reaction" or len(limits) == 1 or loads[worst] > 0.9
+
+
+@pytest.mark.parametrize(
+    ("reaction", "worst"), [(0.45, "dip"), (0.53, "dip"), (0.55, "reaction"), (0.61, "reaction")]
+)
+def test_the_answer_to_the_cue_is_told_only_near_its_limit(reaction: float, worst: str) -> None:
+    limits = {"dip": 6.0, "settle": 0.3, "reaction": 0.6}
+
+    verdict = weigh({"dip": 1.0, "settle": 0.0, "reaction": reaction}, limits)
+
+    assert verdict.worst == worst
 
 
 def test_a_score_is_worked_out_by_its_formula() -> None:

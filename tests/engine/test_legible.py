@@ -17,7 +17,7 @@ from tests.engine.pictures import every_screen
 from tests.engine.setup.pictures import LONG, NAMES
 from tests.made import level
 
-SIZES = [(640, 360), (1280, 720), (2560, 1440), (1080, 1920)]
+SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (3840, 2160), (1080, 1920)]
 NOTHING = pygame.Rect(0, 0, 0, 0)
 CUT = re.compile(r"(\S*?) ?(?:\.\.\.|…)")
 """Text that was cut, with what stands before the dots."""

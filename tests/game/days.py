@@ -84,7 +84,7 @@ class Day:
 
 
 class ScriptedDays:
-    """ScriptedDays scripted days, two at a time; a day that continues another waits for it.
+    """Scripted days, two at a time; a day that continues another waits for it.
 
     One cause, one red test: the first test that asks for a failed day fails with all that the
     program wrote, and the later ones are skipped.

@@ -1,9 +1,7 @@
 """Scripts that play the game as a person would: `python -m tests.game.scripts NAME DATA EVENTS`."""
 
 import os
-import shutil
 import signal
-import subprocess
 import sys
 import time
 from dataclasses import replace
@@ -17,21 +15,23 @@ from engine.commands.main import main as stillfoot
 from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
-from tests.game.kinds import BLIP, KINDS, PEAK
+from tests.game.kinds import BLIP, KINDS
 from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
+from tests.game.twins import one_twin_missing, two_twins
 from tests.game.ways import (
     LEVEL,
     by_keys,
+    fills_the_screen,
     focus,
+    into_the_full_screen,
     open_the_level,
     out_of_the_menu,
     out_of_the_set,
     past_the_cautions_by_feet,
-    past_the_cautions_by_keys,
 )
-from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
+from tests.rig import mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
 DIPS = (6.0, 12.0, 21.0)
@@ -40,7 +40,7 @@ CREPT = 4.2
 """Percent at which a throttle rests that crept away; a repetition begins with less than 5."""
 UNHEARD = 1.5
 """Seconds in which a foot that the game reacts to would have chosen or begun something."""
-ENDS_A_PRESS = ("moved", "fault")
+ENDS_A_PRESS = ("moved", "fault", "late")
 """Events of the repetition after which the mouse button may be let go."""
 
 
@@ -168,13 +168,13 @@ def another_window(player: Player) -> None:
 
 
 def mouse_and_keys(player: Player) -> None:
-    """Play without pedals: keys in the menus, full screen and back, the mouse as pedals."""
-    past_the_cautions_by_keys(player)
+    """Play without pedals: keys in the menus, from full screen to a window, the mouse as pedals."""
+    into_the_full_screen(player)
     player.screen("no pedals")
     press_key("return")
     home = player.screen("home")
     press_key("f11")
-    press_key("f11")
+    wait_for(lambda: not fills_the_screen())
     by_keys(home, "Practise")
     by_keys(player.screen("ladder"), YOUR_OWN, "tab", "space")
     by_keys(player.screen("levels"), LEVEL, "tab", "space")
@@ -221,66 +221,7 @@ def every_kind(player: Player) -> None:
     np.save(player.folder / WRITTEN, np.array(player.written))
 
 
-def ramp(pedals: VirtualPedals, axis: int, start: float, stop: float) -> None:
-    """Move one axis between raw positions in a tenth of a second, and wait until it is read."""
-    began = time.monotonic()
-    for step in range(1, 21):
-        pedals.set(axis, start + (stop - start) * step / 20)
-        wait_until(began + step * 0.005)
-    wait_for(lambda: pedals.is_read(axis, stop))
-
-
-def two_twins(player: Player) -> None:
-    """Set up the brake on one device, the others on its twin; play, and resize the window."""
-    wait_for(pygame.joystick.get_init)
-    brakes, others = VirtualPedals().plug(), VirtualPedals().plug()
-    past_the_cautions_by_keys(player)
-    for name, device, axis in (
-        ("brake", brakes, 0),
-        ("throttle", others, 0),
-        ("clutch", others, 1),
-    ):
-        player.screen("pedals", pedal=name, step="find")
-        ramp(device, axis, -1, 1)
-        player.screen("pedals", pedal=name, step="release")
-        ramp(device, axis, 1, -1)
-        player.screen("pedals", pedal=name, step="full")
-        ramp(device, axis, -1, 1)
-        player.screen("pedals", pedal=name, step="release again")
-        ramp(device, axis, 1, -1)
-    player.screen("pedals found")
-    press_key("return")
-    by_keys(player.screen("home"), "Practise")
-    by_keys(player.screen("ladder"), YOUR_OWN)
-    by_keys(player.screen("levels"), LEVEL)
-
-    def blip(cue: float) -> None:
-        if not player.react(cue):
-            return
-        ramp(others, 0, -1, PEAK / 50 - 1)
-        ramp(others, 0, PEAK / 50 - 1, -1)
-
-    player.until_it_counts(lambda target: ramp(brakes, 0, -1, target / 50 - 1), blip)
-    if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
-        window = str(pygame.display.get_wm_info()["window"])
-        subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
-        wait_for(lambda: pygame.display.get_window_size() == (1000, 700))
-    out_of_the_set(player)
-    leave(player)
-
-
-def one_twin_missing(player: Player) -> None:
-    """Plug in only one of two devices, so that the game asks; with both it tells them by order."""
-    player.screen("no pedals")
-    VirtualPedals().plug()
-    player.screen("pedals", pedal="brake")
-    press_key("escape")
-    player.screen("no pedals")
-    VirtualPedals().plug()
-    leave(player)
-
-
-SCRIPTS_ELSEWHERE = (locked,)
+SCRIPTS_ELSEWHERE = (locked, two_twins, one_twin_missing)
 """Scripts that `main` finds here though they are in files of their own."""
 
 

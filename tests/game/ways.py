@@ -4,10 +4,11 @@ from typing import Any
 
 import pygame
 
-from engine.game.fill_screen import IN_A_WINDOW
+from engine.game.fill_screen import FILL, IN_A_WINDOW
 from engine.ladder.ladder import YOUR_OWN
 from tests.game.player import BRAKE, THROTTLE, Player, moves
 from tests.rig import press_key
+from tests.waiting import wait_for
 
 LEVEL = "Three blips"
 """Title of the level that the tests put into the data folder."""
@@ -35,6 +36,19 @@ def past_the_cautions_by_keys(player: Player) -> None:
     player.screen("cautions")
     press_key("return")
     by_keys(player.screen("fill the screen"), IN_A_WINDOW)
+
+
+def into_the_full_screen(player: Player) -> None:
+    """Read the cautions and fill the screen, by keys."""
+    player.screen("cautions")
+    press_key("return")
+    by_keys(player.screen("fill the screen"), FILL)
+    wait_for(fills_the_screen)
+
+
+def fills_the_screen() -> bool:
+    """Whether the window is as large as a screen."""
+    return pygame.display.get_window_size() in pygame.display.get_desktop_sizes()
 
 
 def open_the_level(player: Player) -> None:

@@ -54,6 +54,10 @@ def test_an_axis_that_never_moved_has_no_step() -> None:
     assert step_of(np.full(5, 3)) is None
 
 
+def test_a_few_values_far_apart_without_a_common_step_have_that_of_a_count() -> None:
+    assert step_of(np.array([0, 997, 2006, 3037])) == 1.0
+
+
 def test_every_report_is_rebuilt_also_where_it_brought_no_change() -> None:
     time = np.arange(40, dtype=np.int64) * STEP
     counts = np.repeat([5, 5, 6, 6, 6, 7, 7, 7, 7, 8], 4)

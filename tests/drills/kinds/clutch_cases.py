@@ -53,7 +53,7 @@ class Case:
 CASES = (
     Case(
         "in order and still",
-        "The shift was done in time. Let one part run into the next.",
+        "The brake hardly dipped. The same again.",
         reason=Reason.CLEAN,
     ),
     Case(

@@ -8,12 +8,12 @@ from tests.drills.kinds.run_faults import FAULTS
 CASES = (
     Case(
         "nothing",
-        "The blips kept the beat well enough. Keep counting through the blips.",
+        "The brake hardly dipped. The same again.",
         reason=Reason.CLEAN,
     ),
     Case(
         "a throttle at its stop that reads a little over",
-        "The blips kept the beat well enough. Keep counting through the blips.",
+        "The brake hardly dipped. The same again.",
         peak=101.0,
         reason=Reason.CLEAN,
     ),
@@ -88,7 +88,7 @@ CASES = (
     ),
     Case(
         "back over after each",
-        "Between blips the brake came back too heavy. Come back to the same weight, no further.",
+        "After a blip the brake came back too heavy. Come back to the same weight, no further.",
         HELD + sum(bump(-8, at) + bump(20, at + 0.2) for at in (FIRST, SECOND, THIRD)),
         lean=1.0,
     ),

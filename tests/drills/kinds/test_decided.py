@@ -22,6 +22,11 @@ MADE: dict[str, Made] = {
 }
 PLACED = ("dip", "surge", "rebound", "overshoot", "ramp_worst", "offset", "base_error")
 """Measures whose value is the deviation of their place."""
+TIMED = (
+    *("reaction", "width", "rise", "fall", "lateness", "clutch_down", "clutch_up"),
+    *("release_start", "release_time"),
+)
+"""Measures that are a time with a beginning and an end in the picture."""
 
 each = pytest.mark.parametrize("one", MADE.values(), ids=MADE)
 
@@ -33,7 +38,7 @@ def test_the_place_that_decided_has_the_number_of_the_figure(one: Made) -> None:
         return
 
     assert figure is not None
-    assert picture.worst.label == figure.value
+    assert picture.worst.label == ("" if figure.value == "never" else figure.value)
     assert picture.time[0] - GRID <= picture.worst.at <= picture.time[-1] + GRID
     if verdict.worst in PLACED and verdict.reason in WEIGHED:
         size = abs(picture.worst.deviation)
@@ -86,23 +91,93 @@ def test_a_brake_off_its_target_is_drawn_against_the_target() -> None:
         assert abs(picture.worst.deviation) > (picture.decides.high or 0.0)
 
 
-@pytest.mark.parametrize(
-    ("name", "about"), [("total_error", 0.0), ("constant_error", 0.0), ("variable_error", 4.0)]
-)
-def test_a_hold_is_drawn_as_the_average_that_decided(name: str, about: float) -> None:
-    brake = lines((0, 64.0)) + 2.0 * np.sin(2 * np.pi * TIME)
+@pytest.mark.parametrize("off", [4.0, -4.0])
+@pytest.mark.parametrize("name", ["total_error", "constant_error", "variable_error"])
+def test_a_hold_is_drawn_as_the_average_that_decided(name: str, off: float) -> None:
+    brake = lines((0, 60.0 + off)) + 2.0 * np.sin(2 * np.pi * TIME)
     level = replace(HOLD, limits={name: 1.0})
 
     one = made(level, brake)
 
     assert one.picture is not None
+    assert one.figure is not None
     assert (one.picture.worst, one.picture.decides) == (None, None)
     average = one.picture.average
     assert average is not None
-    assert average.bias == pytest.approx(4.0, abs=0.1)
-    assert average.about == pytest.approx(about, abs=0.1)
-    assert average.size == pytest.approx(abs(one.verdict.amount(name)))
-    assert average.allowed == 1.0
+    assert (average.label, average.limit) == (one.figure.value, "1 allowed")
+    side = float(np.sign(average.line[0]))
+    assert average.line[0] == pytest.approx(side * abs(one.verdict.amount(name)))
+    assert average.allowed == (side, side)
+    if name == "variable_error":
+        assert average.middle == pytest.approx(off, abs=0.1)
+        assert average.sides == (-1, 1)
+    else:
+        assert (average.middle, average.sides) == (0.0, (int(np.sign(off)),))
+        assert side == np.sign(off)
+
+
+@pytest.mark.parametrize("slope", [3.0, -3.0])
+def test_a_drift_is_drawn_as_the_line_that_fits_best(slope: float) -> None:
+    level = replace(HOLD, limits={"drift": 1.0})
+
+    one = made(level, 60.0 + slope * (TIME - 1.5))
+
+    assert one.picture is not None
+    average = one.picture.average
+    assert average is not None
+    (begins, ends), [span] = average.line, average.during
+    assert (ends - begins) / (span[1] - span[0]) == pytest.approx(slope, abs=0.01)
+    middle = float(one.picture.deviation.mean())
+    assert (begins + ends) / 2 == pytest.approx(middle, abs=0.01)
+    assert average.allowed[0] == begins
+    allowed_slope = (average.allowed[1] - begins) / (span[1] - span[0])
+    assert allowed_slope == pytest.approx(np.sign(slope), abs=0.01)
+
+
+@each
+def test_the_line_of_an_average_passes_the_one_allowed_where_it_failed(one: Made) -> None:
+    average = None if one.picture is None else one.picture.average
+    if average is None:
+        return
+
+    assert one.figure is not None
+    assert average.label == one.figure.value
+    assert average.limit == allowed(one.figure)
+    assert (abs(average.line[1]) > abs(average.allowed[1])) == (not one.verdict.clean)
+    if one.lean:
+        assert np.sign(average.line[1]) == one.lean
+
+
+@each
+def test_a_time_that_decided_is_marked_as_long_as_it_was(one: Made) -> None:
+    timing, name = None if one.picture is None else one.picture.timing, one.verdict.worst
+    value = one.verdict.measures.get(name)
+    is_timed = one.verdict.reason in WEIGHED and name in TIMED and value is not None
+    assert (timing is not None) == (is_timed and one.picture is not None)
+    if timing is None or one.picture is None:
+        return
+
+    assert one.figure is not None
+    assert timing.label == one.figure.value
+    assert timing.ends - timing.begins == pytest.approx(abs(value or 0.0), abs=0.002)
+    assert one.picture.worst is None
+    if name in ("reaction", "clutch_down", "clutch_up"):
+        assert timing.begins == pytest.approx(one.picture.cues[0], abs=GRID)
+
+
+@pytest.mark.parametrize("name", ["width", "rise", "fall"])
+def test_the_time_of_a_throttle_is_marked_on_its_pulse(name: str) -> None:
+    case = next(one for one in MADE.values() if one.level.kind.name == "clutch")
+    level = replace(case.level, limits={name: 0.01})
+
+    one = Made(level, case.task, case.done)
+
+    assert one.picture is not None
+    assert one.picture.timing is not None
+    [(opens, closes), *_] = one.picture.blips
+    begins, ends = one.picture.timing.begins, one.picture.timing.ends
+    assert opens - GRID <= begins <= ends <= closes + GRID
+    assert ends - begins == pytest.approx(one.verdict.amount(name), abs=0.002)
 
 
 @pytest.mark.parametrize("clean", [True, False])

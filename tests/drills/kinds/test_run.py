@@ -77,6 +77,11 @@ def test_coming_back_over_between_two_blips_is_drawn_where_it_is_judged() -> Non
     assert one.picture is not None
     assert one.verdict.over == ("rebound",)
     assert is_crossed(one.picture, "rebound", drawn(one.picture)["rebound"])
+    worst, decides = one.picture.worst, one.picture.decides
+    assert worst is not None
+    assert decides is not None
+    assert decides.during[0] <= worst.at < decides.during[1]
+    assert worst.at == pytest.approx(2.15 - FIRST, abs=0.02)
 
 
 def test_a_brake_that_moves_between_the_windows_of_slow_blips_crosses_no_limit() -> None:

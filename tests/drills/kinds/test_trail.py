@@ -109,6 +109,14 @@ def test_what_a_blip_takes_is_left_out_of_the_ramp() -> None:
         assert with_blip.verdict.measures[name] == expected
 
 
+@pytest.mark.parametrize("every", [1, 4, 16])
+def test_a_brake_that_is_off_too_early_is_told_so_however_seldom_it_reports(every: int) -> None:
+    brake = lines((STARTS, 60.0), (STARTS + 0.05, 40.0), (STARTS + 1.0, 0.0))
+    seldom = np.repeat(brake[::every], every)[: brake.size]
+
+    assert way_of(seldom).said == "The brake was off too early. Come down as slowly as the tone."
+
+
 @pytest.mark.parametrize("late", [0.1, 0.4, 1.3])
 def test_a_late_start_alone_is_no_fault(late: float) -> None:
     one = way_of(lines((late, 60.0), (late + EASE, 0.0)))

@@ -199,6 +199,14 @@ CASES = (
         limits={"ramp_worst": 6.0},
     ),
     Case(
+        "down with the blip, and too slow after it",
+        "The way down was not straight. Take off as much in each moment.",
+        lines((ONE - 0.1, 60.0), (ONE + 0.5, 25.0), (ONE + 2.6, 0.0)),
+        1,
+        (ONE,),
+        None,
+    ),
+    Case(
         "let go at once",
         "Too little of the way down was left to judge. Ease off as the tone falls.",
         np.where(TIME < STARTS, 60.0, 0.0),

@@ -9,11 +9,16 @@ from collections.abc import Sequence
 from tests.drills.measures.plain import Measures, mean
 
 
+def whole_ns(difference: float) -> float:
+    """A difference of two times in s, both of whole ns."""
+    return round(difference * 1e9) / 1e9
+
+
 def spacing_error(onsets: Sequence[float], tempo: float) -> float | None:
     """Root mean square of what each interval between two onsets is away from the tempo."""
     squares = []
     for k in range(len(onsets) - 1):
-        squares.append(((onsets[k + 1] - onsets[k]) - tempo) ** 2)
+        squares.append(whole_ns(onsets[k + 1] - onsets[k] - tempo) ** 2)
     return math.sqrt(mean(squares)) if squares else None
 
 
@@ -21,7 +26,7 @@ def lateness(onsets: Sequence[float], cues: Sequence[float]) -> list[float]:
     """Of each blip, its onset minus its own cue."""
     late = []
     for k in range(len(onsets)):
-        late.append(onsets[k] - cues[k])
+        late.append(whole_ns(onsets[k] - cues[k]))
     return late
 
 

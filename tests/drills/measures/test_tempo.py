@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from drills.measures.blip import find_blips, measure_blip
 from drills.measures.tempo import farthest, lateness, spacing_error
-from drills.trace import Grid, Trace
+from drills.trace import SECOND, STEP, Grid, Trace
 from tests.drills.measures import plain_ladder
 from tests.drills.shapes import Values, half_sine, seconds, trace_of
 
@@ -133,6 +133,16 @@ def test_samples_that_repeat_the_one_before_change_no_spacing(shift: int, part: 
 
 def test_a_blip_before_its_cue_is_late_by_less_than_nothing() -> None:
     assert lateness([1.95, 2.9], [2.0, 2.8]) == pytest.approx((-0.05, 0.1))
+
+
+@given(st.integers(0, 10**12), st.integers(-300, 300), TEMPO)
+def test_a_blip_on_a_limit_is_not_over_it(start: int, late: int, tempo: int) -> None:
+    # A cue may come at any ns: two binary fractions differ by a little more or less than this.
+    cues = [start / SECOND, (start + tempo * STEP) / SECOND]
+    onsets = [cues[0], (start + (tempo + late) * STEP) / SECOND]
+
+    assert lateness(onsets, cues) == (0.0, late / 1000)
+    assert spacing_error(onsets, tempo / 1000) == abs(late) / 1000
 
 
 def test_lateness_asks_for_a_blip_to_each_cue() -> None:

@@ -153,15 +153,18 @@ def test_a_demo_with_a_data_folder_is_stored_there(
     assert [result.level for result in results] == ["blip-1-first"] * 3
 
 
-def test_a_line_of_text_is_number_score_reason_and_sentence(
+def test_a_line_of_text_is_number_score_reason_and_what_the_reveal_says(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
-    record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
+    level = levels["blip-1-first"]
+    record = played(level, 0.5, tmp_path, 1)[0]
 
-    line = repetition_text(levels["blip-1-first"], 1, record)
+    line = repetition_text(level, 1, record)
 
     score = math.floor(record.verdict.score or 0.0)
-    assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")
+    said = level.kind.remark(level, record.verdict).sentence()
+    assert said.startswith("The brake ")
+    assert line.startswith(f"  1  {score:4d}  clean        {said}")
 
 
 def test_a_last_digit_that_differs_between_systems_is_not_printed(levels: dict[str, Level]) -> None:

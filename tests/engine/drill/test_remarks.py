@@ -1,4 +1,4 @@
-"""Remarks shown in a row: none in the same words, another cue after two like faults."""
+"""Remarks in a row: none in the same words, another cue after two like faults."""
 
 from itertools import pairwise
 
@@ -10,6 +10,7 @@ from engine.drill.remarks import ShownRemarks
 DIP = Remark("dip", ("It fell.", "The brake fell."), ("Stay heavy.", "Feel the same pressure."))
 END = Remark("offset", ("It ended light.", "It came back short."), ("Come back.",))
 MIXED_UP = Remark("settle", ("It fell.", "It was slow."), ("Come back once.",))
+CLEAN = Remark("dip, clean", ("Quiet.", "Hardly a dip."), ("Once more.", "Even quieter."), 1)
 ONE_WORDING = Remark("gap", ("The pedals could not be read.",))
 
 
@@ -32,8 +33,28 @@ def test_after_two_like_faults_another_cue_is_given() -> None:
     ]
 
 
-def test_another_topic_begins_anew() -> None:
-    assert shown(DIP, DIP, END, DIP)[-1] == ("It fell.", "Stay heavy.")
+def test_a_topic_that_comes_back_goes_on_with_its_next_words() -> None:
+    said = shown(DIP, END, DIP, END, DIP)
+
+    assert said[::2] == [
+        ("It fell.", "Stay heavy."),
+        ("The brake fell.", "Stay heavy."),
+        ("It fell.", "Feel the same pressure."),
+    ]
+
+
+def test_a_clean_repetition_is_given_another_nudge_each_time() -> None:
+    cues = [cue for _, cue in shown(CLEAN, CLEAN, CLEAN)]
+
+    assert cues == ["Once more.", "Even quieter.", "Once more."]
+
+
+def test_two_topics_in_a_row_have_no_cue_in_the_same_words() -> None:
+    like_the_dip = Remark("surge", ("It rose.", "Up it went."), ("Stay heavy.", "Wait."))
+
+    cues = [cue for _, cue in shown(DIP, like_the_dip, DIP, like_the_dip, DIP)]
+
+    assert all(one != following for one, following in pairwise(cues))
 
 
 @pytest.mark.parametrize("order", [(DIP,) * 6, (DIP, MIXED_UP) * 3, (END, DIP, MIXED_UP, DIP) * 2])

@@ -17,6 +17,7 @@ from engine.drill.reveal_figures import figures
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
+from engine.kit.deciding_lines import DOT
 from engine.kit.deviation_frame import BELOW
 from engine.kit.timed_screen import TimedOutcome
 from engine.kit.widgets import Figure
@@ -237,7 +238,7 @@ def test_a_limit_is_drawn_over_the_time_in_which_it_is_judged() -> None:
     dots = [box for box in drawing.boxes if abs(box.centery - curve[0][1]) <= 1 and box.width < 10]
     at = {round(float(second), 2): x for second, (x, _) in zip(TIME, curve, strict=False)}
     assert dots[0].left == pytest.approx(at[0.0], abs=1)
-    assert at[1.0] - deviation_plot.DOT[2] <= dots[-1].right <= at[1.0] + 1
+    assert at[1.0] - DOT[2] <= dots[-1].right <= at[1.0] + 1
     assert "dip 15" in [text.text for text in drawing.texts]
 
 

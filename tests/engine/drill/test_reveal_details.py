@@ -1,5 +1,7 @@
 """The reveal on request: details, marks at the foot, guesses, staircases and void repetitions."""
 
+from collections import Counter
+
 import numpy as np
 import pytest
 
@@ -16,6 +18,7 @@ from engine.kit.set_marks import MIDDLE
 from engine.kit.widgets import Figure
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded
+from tests.engine.pictures import BY_ID, reveal_of, shipped_repetitions
 from tests.made import level
 
 TIME = np.linspace(-0.5, 1.5, 201)
@@ -56,6 +59,21 @@ def pictured_dip() -> Deviation:
     bounds = (Bound("dip 15", -15.0, None, (0.0, 1.0)), Bound("over 12", None, 12.0, (0.0, 1.0)))
     worst = WorstPlace(0.0, -22.0, "22")
     return Deviation(TIME, curve, (-0.5, 1.5), 27.0, bounds=bounds, worst=worst, decides=dip)
+
+
+@pytest.mark.parametrize("name", ["blip-1-first", "blip-5-still", "ease-5-two", "still-2-firm"])
+def test_no_figure_of_the_details_stands_alone_in_a_row(name: str) -> None:
+    [shown] = shipped_repetitions(name, 0.5, 7, 1)
+    record = shown.record
+    names = [one.name for one in figures(BY_ID[name], record.verdict, record.sampling)]
+    screen = reveal_of(BY_ID[name], [shown])
+    screen.on_action(Action.NEXT)
+
+    drawn = [text for text in recorded(screen).texts if text.text in names]
+
+    rows = Counter(round(text.ink.top / 60) for text in drawn)
+    assert sum(rows.values()) == len(names)
+    assert max(rows.values()) - min(rows.values()) <= 1
 
 
 def test_the_details_have_all_figures_and_limits_and_the_reveal_only_one() -> None:

@@ -126,7 +126,7 @@ def test_no_more_than_three_sentences_stand_below_the_lead() -> None:
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({}, "of 10 clean, 8 pass"),
+        ({}, "of 10 clean, 8 to pass"),
         ({"counted": 9}, "of 9 clean"),
         ({"counted": 20}, "of 20 clean"),
     ],

@@ -49,7 +49,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
-FIVE = "2 of 28 check-ups, steadiness, then Closer to the brake"
+FIVE = "next: 2 of 28 check-ups, steadiness, then Closer to the brake"
 
 
 def steadiness(days: int) -> SteadinessView:

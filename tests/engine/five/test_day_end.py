@@ -57,6 +57,15 @@ def test_every_repetition_of_a_long_part_has_its_mark_apart_from_the_words(count
     assert max(y for _, y in marks) < theme.BAR
 
 
+def test_the_marks_of_all_parts_stand_in_the_same_columns() -> None:
+    parts = (Part("new", (CLEAN,) * 17), Part("revision", (CLEAN, MISSED, CLEAN)))
+    canvas = recorded(DayEnd(replace(DAY, parts=parts, clean=19, counted=20)))
+
+    across = [x for (x, _), _ in canvas.discs]
+
+    assert across[-3:] == across[:3]
+
+
 @each
 def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
     canvas = recorded(DayEnd(day))

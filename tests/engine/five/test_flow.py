@@ -103,7 +103,7 @@ def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
     assert story.names[0] == "home"
     assert story.names[-1] == "day end"
     assert set(story.names[1:-1]) == {"repetition", "reveal", "shown"}
-    assert story.seen[0][1]["five"] == "1 check-up, steadiness, then Closer"
+    assert story.seen[0][1]["five"] == "next: 1 check-up, steadiness, then Closer"
 
 
 def test_every_repetition_is_stored_with_its_purpose_and_its_time(story: Story) -> None:

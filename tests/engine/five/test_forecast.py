@@ -48,14 +48,14 @@ def begun(history: History, *took: float, over: bool = False, days: int = 0) -> 
 
 
 def test_a_new_player_reads_which_level_is_learned(history: History) -> None:
-    assert said(history) == "First"
+    assert said(history) == "next: First"
 
 
 def test_retention_checks_are_counted_and_named_first(history: History) -> None:
     passed_on(history, FIRST, 1)
     passed_on(history, SECOND_ONE, 1)
 
-    assert said(history) == "2 check-ups, then Third"
+    assert said(history) == "next: 2 check-ups, then Third"
 
 
 def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> None:
@@ -63,7 +63,8 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
     setting = Minutes(history, levels=LEVELS).setting
 
     assert (
-        forecast_words(setting, history, BAND) == f"steadiness, then {BY_ID['still-2-firm'].title}"
+        forecast_words(setting, history, BAND)
+        == f"next: steadiness, then {BY_ID['still-2-firm'].title}"
     )
 
 
@@ -104,13 +105,13 @@ def test_a_session_under_way_shows_the_time_left(
 ) -> None:
     begun(history, *spent)
 
-    assert said(history) == f"{left} left of today's"
+    assert said(history) == f"{left} left today"
 
 
 def test_a_session_without_repetitions_is_still_to_come_today(history: History) -> None:
     begun(history)
 
-    assert said(history) == "First"
+    assert said(history) == "next: First"
 
 
 @pytest.mark.parametrize("over", [True, False])
@@ -140,7 +141,7 @@ def test_the_forecast_is_what_is_played(history: History) -> None:
 
     minutes.play()
 
-    assert words == "1 check-up, then Second"
+    assert words == "next: 1 check-up, then Second"
     assert list(dict.fromkeys(whys(minutes.session)))[:2] == [Purpose.DUE, Purpose.LEARN]
     assert (
         forecast_words(minutes.setting, history, BAND, 1.0) == "done for today: it goes on tomorrow"
@@ -159,7 +160,7 @@ def test_a_player_too_slow_for_any_repetition_can_still_begin_a_session(
     minutes = Minutes(history, levels=HOLDS[:1])
 
     words = forecast_words(minutes.setting, history, BAND, 1.0)
-    minutes.play(*([("repetition", back)] if words == "First" else []))
+    minutes.play(*([("repetition", back)] if words == "next: First" else []))
 
     assert words
     assert not minutes.session.over

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.trace import nanoseconds
-from engine.game.fill_screen import IN_A_WINDOW, QUESTION, FillScreen
+from engine.game.fill_screen import FILL, IN_A_WINDOW, QUESTION, FillScreen
 from engine.game.flow import FILL_ASKED
 from engine.pedals.identity import Axis
 from engine.stage.actions import Action
@@ -26,7 +26,7 @@ def first(tmp_path: Path) -> Rigged:
     return rigged
 
 
-@pytest.mark.parametrize(("answer", "full"), [("Yes, fill it", True), (IN_A_WINDOW, False)])
+@pytest.mark.parametrize(("answer", "full"), [(FILL, True), (IN_A_WINDOW, False)])
 def test_it_is_asked_once_and_done(first: Rigged, answer: str, full: bool) -> None:
     first.walk(READ, ("fill the screen", answer), NOT_NOW)
     first.walk(NOT_NOW)
@@ -73,16 +73,25 @@ def test_a_screen_filled_by_a_key_at_the_question_follows_the_answer(first: Rigg
     assert not first.lamp.full
 
 
+class Asked:
+    """The question while pedals move, each axis with a raw value."""
+
+    def __init__(self, brake: float, throttle: float = -1.0) -> None:
+        self.values = {BRAKE: brake, THROTTLE: throttle}
+        self.screen, self._clock = FillScreen(lambda: self.values), ManualClock()
+
+    def wait(self, seconds: float) -> None:
+        """Read the pedals every 10 ms for so long, or until there is an answer."""
+        for _ in range(round(100 * seconds)):
+            self._clock.advance(nanoseconds(0.01))
+            if self.screen.outcome is None:
+                self.screen.on_sample(None, self._clock())
+
+
 @pytest.mark.parametrize(("taps", "fills"), [(0, True), (1, False), (2, True)])
 def test_any_pedal_answers_with_taps_and_a_hold(taps: int, fills: bool) -> None:
-    values = {BRAKE: 1.0, THROTTLE: -1.0}
-    screen, clock = FillScreen(lambda: values), ManualClock()
-
-    def wait(seconds: float) -> None:
-        for _ in range(round(100 * seconds)):
-            clock.advance(nanoseconds(0.01))
-            if screen.outcome is None:
-                screen.on_sample(None, clock())
+    asked = Asked(brake=1.0)
+    values, wait = asked.values, asked.wait
 
     wait(0.6)
     for _ in range(taps):
@@ -93,7 +102,20 @@ def test_any_pedal_answers_with_taps_and_a_hold(taps: int, fills: bool) -> None:
     values[THROTTLE] = 0.8
     wait(2.0)
 
-    assert screen.outcome is fills
+    assert asked.screen.outcome is fills
+
+
+def test_the_pedal_that_confirmed_the_cautions_may_still_be_on_its_way_up() -> None:
+    asked = Asked(brake=0.5)
+
+    for brake in (0.6, 0.7, 0.8, 0.9, 1.0):
+        asked.values[BRAKE] = brake
+        asked.wait(0.02)
+    asked.wait(0.6)
+    asked.values[BRAKE] = -0.5
+    asked.wait(1.0)
+
+    assert asked.screen.outcome is True
 
 
 def test_the_hint_names_pedals_only_where_there_are_some() -> None:

@@ -48,6 +48,23 @@ def test_a_streak_that_is_the_longest_says_so_in_place_of_its_best() -> None:
 
 
 @pytest.mark.parametrize(
+    ("row", "best", "words"),
+    [
+        (0, 0, "7 of 12 clean today"),
+        (0, 1, "7 of 12 clean today"),
+        (1, 1, "7 of 12 clean today"),
+        (0, 9, "Best 9 clean in a row. 7 of 12 clean today"),
+        (1, 9, "Best 9 clean in a row. 7 of 12 clean today"),
+        (2, 9, "2 clean in a row, best 9. 7 of 12 clean today"),
+    ],
+)
+def test_none_or_one_is_no_row(row: int, best: int, words: str) -> None:
+    streaks = replace(LATER, clean_streak=row, best_clean_streak=best)
+
+    assert words in said(home_with(streaks))
+
+
+@pytest.mark.parametrize(
     ("today", "rest_left", "words"),
     [
         (12, True, "1 rest day left"),

@@ -3,10 +3,14 @@
 from dataclasses import replace
 
 import numpy as np
+import pygame
 import pytest
 
 from drills.deviation import Bound, Deviation
-from engine.kit.curve_overlay import comparable, median_curve
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.kit.curve_overlay import comparable, draw_overlay, median_curve
+from tests.engine.kit.recording_canvas import RecordingCanvas
 
 DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
 END = Bound("end ±8", -8.0, 8.0, (0.9, 1.2))
@@ -51,3 +55,15 @@ def test_the_median_is_drawn_on_a_scale_with_room_for_each_curve() -> None:
 
     assert middle.reach == 55.0
     assert middle.deviation == pytest.approx(np.full(21, -12.0))
+
+
+def test_the_caption_counts_the_curves_drawn_and_ends_at_the_right_edge() -> None:
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    hold = picture(3.0, span=(0.0, 5.0))
+    pictures = [replace(each, zero="held") for each in (picture(1.0, DIP), picture(2.0, DIP), hold)]
+
+    draw_overlay(canvas, (100.0, 400.0), (1600.0, 400.0), pictures, "{} curves".format)
+
+    [caption] = [text.ink for text in canvas.texts if text.text == "2 curves"]
+    assert caption.right == pytest.approx(1700, abs=4)

@@ -7,7 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
-from drills.deviation import Average, Bound, Deviation, WorstPlace
+from drills.deviation import Average, Bound, Deviation, Timing, WorstPlace
 from engine.kit import theme
 from engine.kit.canvas import Colour, Fonts, Point
 from engine.kit.deviation_plot import RING, decisive, deviation
@@ -93,7 +93,21 @@ def random_picture(seed: int) -> Deviation:
     ]
     bounds = tuple(sides[int(rng.integers(3))] for _ in range(int(rng.integers(1, 6))))
     pedal = np.clip(noise(rng, 400, 60.0), 0.0, 100.0)
-    average = Average(float(curve.mean()), 0.0, float(np.abs(curve).mean()), limit)
+    ends = (float(curve.mean()), float(curve[-100:].mean()))
+    side = float(np.sign(ends[1]))
+    average = Average(
+        line=ends if rng.random() < 0.5 else (ends[1], ends[1]),
+        allowed=(side * limit, side * limit),
+        during=((start, stop),),
+        label="16.3",
+        limit=f"{limit:g} allowed",
+        sides=((-1, 1), (-1,), (1,), ())[int(rng.integers(4))],
+        middle=float(rng.choice([0.0, ends[0]])),
+        zero="average",
+    )
+    # What decided is one thing: an average, a time, or a place.
+    one = str(rng.choice(["average", "timing", "place", "place", "place"]))
+    worst = WorstPlace(float(time[k]), float(curve[k]), label)
     return Deviation(
         time,
         curve,
@@ -104,9 +118,10 @@ def random_picture(seed: int) -> Deviation:
         clutch=pedal[::-1] if rng.random() < 0.3 else None,
         cues=tuple(rng.uniform(-1.0, last, int(rng.integers(0, 4))).tolist()),
         bounds=bounds,
-        worst=WorstPlace(float(time[k]), float(curve[k]), label) if rng.random() < 0.8 else None,
-        decides=bounds[0] if rng.random() < 0.8 else None,
-        average=average if rng.random() < 0.2 else None,
+        worst=worst if one == "place" and rng.random() < 0.8 else None,
+        decides=bounds[0] if one == "place" and rng.random() < 0.8 else None,
+        average=average if one == "average" else None,
+        timing=Timing(start, stop, "0.62 s") if one == "timing" else None,
         area=int(rng.integers(-1, 2)),
     )
 
@@ -140,9 +155,14 @@ def test_whatever_the_curve_the_worst_number_and_the_limit_are_written(
 
     if picture.worst is not None and picture.worst.label:
         assert picture.worst.label in said
-    if picture.decides is not None and picture.average is None:
+    if picture.decides is not None:
         assert picture.decides.label in said
-    assert picture.zero in said
+    if picture.timing is not None:
+        assert picture.timing.label in said
+    if picture.average is not None:
+        assert {picture.average.label, picture.average.limit} <= {*said}
+    is_of_middle = picture.average is not None and picture.average.middle
+    assert ("average" if is_of_middle else picture.zero) in said
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -223,21 +243,70 @@ def test_an_area_that_decided_is_filled_wherever_the_brake_was_on_its_side(
     assert [colour for colour, _ in drawing.shapes].count(theme.DIP) == parts
 
 
-def test_an_average_is_drawn_as_a_band_and_a_level_line(fonts: Fonts) -> None:
-    average = Average(bias=2.0, about=0.0, size=4.0, allowed=3.0)
+@pytest.mark.parametrize("size", [2.0, -2.0, 4.0, -4.0])
+def test_an_average_is_one_solid_line_beside_the_one_allowed(size: float, fonts: Fonts) -> None:
+    most = np.sign(size) * 3.0
+    average = Average(
+        line=(size, size),
+        allowed=(most, most),
+        during=((-0.5, 1.5),),
+        label=f"{abs(size):g}",
+        limit="3 allowed",
+        sides=(round(np.sign(size)),),
+    )
     picture = dipped(worst=None, decides=None, average=average, throttle=None)
 
     drawing = one_thing(fonts, picture)
 
-    zero = next(text.ink.centery for text in drawing.texts if text.text == "held")
-    wide = [box for box in drawing.boxes if box.width == SIZE[0]]
-    dots = {box.centery for box in drawing.boxes if box.size == (7, 4)}
-    levels = [start[1] for start, end in drawing.lines if end[0] - start[0] == SIZE[0]]
-    assert [abs(band.centery - zero) < 4 for band in wide] == [True]
-    assert len(dots) == 2
-    assert max(dots) - min(dots) < wide[0].height
-    assert any(at < zero - 10 for at in levels)
-    assert "3 allowed" in drawing.said
+    ink = {text.text: text.ink for text in drawing.texts}
+    zero, number, limit = ink["held"].centery, ink[average.label], ink["3 allowed"]
+    [dots] = {box.centery for box in drawing.boxes if box.size == (7, 4)}
+    [solid] = [start[1] for start, end in drawing.lines[-1:]]
+    fills = [points for colour, points in drawing.shapes if colour == theme.DIP]
+    out = -np.sign(size)
+    assert out * (solid - zero) > 5
+    assert (out * (solid - dots) > 0) == (abs(size) > 3.0)
+    assert (out * (number.centery - limit.centery) > 0) == (abs(size) > 3.0)
+    assert fills
+    assert all(out * (y - zero) >= -4 for points in fills for _, y in points)
+    curve = max(x for _, line in drawing.curves for x, _ in line)
+    assert curve < min(number.left, limit.left)
+
+
+def test_wander_is_drawn_about_its_own_average(fonts: Fonts) -> None:
+    average = Average(
+        (4.0, 4.0),
+        (5.0, 5.0),
+        ((-0.5, 1.5),),
+        "4",
+        "5 allowed",
+        (-1, 1),
+        middle=8.0,
+        zero="average",
+    )
+    wander = 8.0 + 4.0 * np.sign(np.sin(20.0 * TIME))
+
+    drawing = one_thing(fonts, dipped(deviation=wander, worst=None, decides=None, average=average))
+
+    [curve] = [line for colour, line in drawing.curves if colour == theme.BRAKE]
+    middle = next(text.ink.centery for text in drawing.texts if text.text == "average")
+    heights = [y for _, y in curve]
+    assert (min(heights) + max(heights)) / 2 == pytest.approx(middle, abs=8)
+
+
+@pytest.mark.parametrize("throttle", [True, False])
+def test_a_time_is_marked_from_its_beginning_to_its_end(throttle: bool, fonts: Fonts) -> None:
+    timed = dipped(worst=None, decides=None, timing=Timing(-0.25, 0.25, "0.50 s"))
+    drawing = one_thing(fonts, timed if throttle else replace(timed, throttle=None))
+
+    level = [(start, end) for start, end in drawing.lines[-3:] if start[1] == end[1]]
+    [(start, end)] = level
+    second = SIZE[0] / 2.0
+    assert start[0] - CORNER[0] == pytest.approx(0.25 * second, abs=130)
+    assert end[0] - start[0] == pytest.approx(0.5 * second, rel=0.1)
+    pulse = [y for colour, points in drawing.shapes if colour == theme.THROTTLE for _, y in points]
+    assert start[1] < min(pulse, default=CORNER[1] + SIZE[1])
+    assert "0.50 s" in drawing.said
 
 
 def test_a_median_has_neither_a_worst_place_nor_a_deciding_limit(fonts: Fonts) -> None:

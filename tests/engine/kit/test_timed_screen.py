@@ -204,3 +204,35 @@ def test_the_hint_names_the_ways_to_the_details(feet: bool, buttons: bool, hint:
     sat.sit(0.5)
 
     assert sat.screen.hint == hint
+
+
+@pytest.mark.parametrize(
+    ("feet", "buttons", "hint"),
+    [
+        (True, False, "Tab: back    Enter: go on"),
+        (True, True, "Tab, button 2: back    Enter, button 1: go on"),
+        (False, False, "click here, Tab: back    Enter: go on"),
+    ],
+)
+def test_the_hint_names_the_ways_back_from_the_details(
+    feet: bool, buttons: bool, hint: str
+) -> None:
+    sat = detailed(feet=feet, buttons=buttons)
+    sat.sit(0.5)
+
+    sat.screen.on_action(Action.NEXT)
+    sat.sit(0.5)
+
+    assert sat.screen.hint == hint
+
+
+def test_a_click_on_the_way_back_closes_the_details() -> None:
+    sat = detailed(feet=False)
+    sat.sit(1.1, throttle=None)
+    sat.screen.on_action(Action.NEXT)
+    canvas = recorded(sat.screen)
+    [hint] = [text for text in canvas.texts if text.text == sat.screen.hint]
+
+    sat.screen.on_pointer(hint.ink.center, pressed=True)
+
+    assert (sat.screen.shows_details, sat.screen.outcome) == (False, None)

@@ -24,7 +24,8 @@ from engine.ladder.climb_picture import (
 from engine.ladder.ladder import LadderStage, State
 from engine.ladder.ladder_words import done_words
 from engine.ladder.shoe import SOLE, TALL, UPPER
-from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
+from tests.engine.ladder.pictures import home, ladder
 from tests.engine.ladder.stages import SIZES, climbed, made_levels, ten_stages
 from tests.made import level
 
@@ -195,3 +196,15 @@ def test_no_name_is_cut_or_lies_on_a_step_or_on_another_name() -> None:
     assert not any("..." in text.text for text in canvas.texts)
     assert not [ink for ink in inks for step in steps if step.colliderect(ink)]
     assert not [pair for pair in combinations(inks, 2) if pair[0].colliderect(pair[1])]
+
+
+def test_the_climb_of_the_ladder_stands_where_that_of_home_stood() -> None:
+    names = {ladder_stage.name for ladder_stage in climbed(LEVELS, 3)[0]}
+
+    on_home, on_ladder = (
+        {text.text: text.ink for text in recorded(screen).texts if text.text in names}
+        for screen in (home(LEVELS, 3), ladder(LEVELS, 3))
+    )
+
+    assert on_home == on_ladder
+    assert len(on_home) > 1

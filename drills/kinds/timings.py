@@ -1,0 +1,57 @@
+"""The time that decided a repetition with blips, as the picture marks it over the throttle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from drills.deviation import Deviation, Span, Timing
+from drills.measures.blip import Pulse
+from drills.remark import Headline
+from drills.score import WEIGHED, Verdict
+
+
+def timing_of(
+    verdict: Verdict,
+    figure: Headline | None,
+    picture: Deviation,
+    pulses: Sequence[Pulse],
+    cues: Sequence[float],
+    zero: float,
+) -> Timing | None:
+    """The time that decided, with the number of the large figure; None where none did.
+
+    `cues` are those of the pulses, in s on the axis of the picture, `zero` is where that axis
+    begins on the one of the trace, in s.
+    """
+    name = verdict.worst
+    value = verdict.measures.get(name)
+    if verdict.reason not in WEIGHED or figure is None or value is None or not pulses:
+        return None
+    first = pulses[0]
+    span: Span | None = None
+    match name:
+        case "reaction" | "clutch_down" | "clutch_up" if cues:
+            span = (cues[0], cues[0] + value)
+        case "lateness":
+            gaps = [(cue, pulse.onset - zero) for cue, pulse in zip(cues, pulses, strict=False)]
+            span = max(gaps, key=lambda gap: abs(gap[1] - gap[0]), default=None)
+        case "rise":
+            span = (first.onset - zero, first.onset - zero + value)
+        case "fall":
+            span = (first.end - zero - value, first.end - zero)
+        case "width":
+            pulse = min(pulses, key=lambda one: abs(one.width - value))
+            begins = _half_in(picture, pulse, zero)
+            span = (begins, begins + value)
+    return None if span is None else Timing(min(span), max(span), figure.value)
+
+
+def _half_in(picture: Deviation, pulse: Pulse, zero: float) -> float:
+    """When the throttle of a pulse first was at half its height, in s on the picture's axis."""
+    if picture.throttle is None:
+        return pulse.onset - zero
+    inside = (picture.time >= pulse.onset - zero) & (picture.time < pulse.end - zero)
+    high = np.flatnonzero(inside & (picture.throttle >= pulse.peak / 2))
+    return float(picture.time[high[0]]) if high.size else pulse.onset - zero

@@ -1,0 +1,112 @@
+"""Lines of a deviation plot that say what decided: an average, a drift, and a time."""
+
+from __future__ import annotations
+
+from drills.deviation import Average, Timing
+from engine.kit import theme
+from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.charts import Area
+from engine.kit.deviation_frame import Frame
+from engine.kit.label_places import LabelPlaces
+from engine.kit.typeface import Weight
+from engine.kit.widgets import CAPITALS
+
+DOT = (7, 4, 17)
+"""Width and height of a dot of a limit, and the distance from one to the next, in canvas units."""
+NUMBER = 84
+"""Height of the number of what decided, in canvas units."""
+CLEAR = 12
+"""Gap between a mark or a line and what is written beside it, in canvas units."""
+SOLID = 5
+"""Thickness of the line of an average or a time, in canvas units."""
+TICK = 12
+"""Half the height of the ends of the line of a time, in canvas units."""
+ABOVE_PULSE = 10
+"""Distance of the line of a time from the top of the strip of the throttle, in canvas units."""
+
+
+def dotted(canvas: Canvas, start: Point, end: Point, colour: Colour) -> None:
+    """Draw a dotted line from left to right, level or sloping."""
+    width, height, step = DOT
+    long = max(end[0] - start[0], 1.0)
+    for dot in range(max(int((long - width) // step) + 1, 1)):
+        down = start[1] + (end[1] - start[1]) * dot * step / long
+        canvas.box((start[0] + dot * step, down - height / 2), (width, height), colour)
+
+
+def draw_average(canvas: Canvas, frame: Frame, average: Average) -> None:
+    """Draw an average or a drift as a solid line, and what it may be at most as a dotted one.
+
+    The number and the limit are written right of the plot, where `room_for` left room for them.
+    """
+    axes = frame.axes
+    first, last = average.during[0][0], average.during[-1][1]
+    for begins, ends in average.during:
+        canvas.line(
+            axes.place(begins, _at(average.line, begins, (first, last))),
+            axes.place(ends, _at(average.line, ends, (first, last))),
+            theme.TEXT,
+            SOLID,
+        )
+    line, most = axes.down(average.line[1]), axes.down(average.allowed[1])
+    start = axes.place(first, average.allowed[0])
+    dotted(canvas, start, axes.place(last, average.allowed[1]), theme.TEXT)
+    is_under = average.allowed[1] < average.allowed[0] or average.allowed[1] < 0
+    number, limit = _apart(axes.frame, line, most, is_under)
+    left = axes.frame.right + CLEAR
+    at = left, number - NUMBER * CAPITALS
+    canvas.text(average.label, at, NUMBER, weight=Weight.BOLD)
+    at = left, limit - theme.SMALL * CAPITALS
+    canvas.text(average.limit, at, theme.SMALL, theme.QUIET)
+
+
+def room_for(canvas: Canvas, average: Average | None) -> float:
+    """Width right of the plot that the number and the limit of an average take."""
+    if average is None:
+        return 0.0
+    number = canvas.measure(average.label, NUMBER, Weight.BOLD)
+    return max(number, canvas.measure(average.limit, theme.SMALL)) + CLEAR
+
+
+def _apart(area: Area, line: float, most: float, is_under: bool) -> tuple[float, float]:
+    """Heights of the number at a line and of the limit at another, far enough apart.
+
+    `is_under` is whether both are under the line of no deviation.
+    """
+    outwards = 1.0 if is_under else -1.0
+    high, low = NUMBER * CAPITALS, theme.SMALL * CAPITALS
+    line = min(max(line, area.top + high), area.bottom - high)
+    needed = high + low + CLEAR
+    if abs(most - line) >= needed:
+        return line, most
+    if outwards * (line - most) > 0:
+        return line, line - outwards * needed
+    most = line + outwards * needed
+    over = max(area.top + low - most, most - area.bottom + low, 0.0)
+    return line - outwards * over, most - outwards * over
+
+
+def draw_timing(canvas: Canvas, frame: Frame, timing: Timing, labels: LabelPlaces) -> None:
+    """Draw a time as a line with two ends, over the throttle or else the axis of time."""
+    axes, area = frame.axes, frame.axes.frame
+    y = area.bottom + ABOVE_PULSE if frame.shows_throttle else area.bottom - TICK
+    left, right = (axes.across(min(max(at, axes.first), axes.last)) for at in _ends(timing))
+    canvas.line((left, y), (right, y), theme.TEXT, SOLID)
+    for x in (left, right):
+        canvas.line((x, y - TICK), (x, y + TICK), theme.TEXT, SOLID)
+    if not frame.shows_throttle:
+        labels.keep_off(Area(left, y - TICK, right - left, 2 * TICK))
+    wide, high = labels.half(timing.label, NUMBER, Weight.BOLD)
+    up, middle = min(y - TICK, area.bottom) - CLEAR - high, (left + right) / 2
+    places = [(middle, up), (right + wide, up), (left - wide, up)]
+    labels.write(timing.label, NUMBER, theme.TEXT, places, Weight.BOLD)
+
+
+def _ends(timing: Timing) -> tuple[float, float]:
+    return timing.begins, timing.ends
+
+
+def _at(ends: tuple[float, float], at: float, span: tuple[float, float]) -> float:
+    """Deviation of a straight line at a time, by its two ends and the time that it spans."""
+    share = (at - span[0]) / max(span[1] - span[0], 1e-9)
+    return ends[0] + share * (ends[1] - ends[0])
