@@ -121,5 +121,5 @@ def test_no_limit_is_drawn_over_the_curves_of_a_warm_up() -> None:
 
     texts = said(WarmUpScreen(USUAL, (blip, blip)))
 
-    assert "typical of two" in texts
+    assert "typical of 2" in texts
     assert not any("dip" in text for text in texts)
