@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from drills.level import Level
+from drills.number_words import counted
 from engine.console import warn
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.salvage.repair import repair
@@ -101,4 +102,4 @@ def _read_rest(
 
 def repetitions(count: int) -> str:
     """A number of repetitions in words, such as "1 repetition"."""
-    return "1 repetition" if count == 1 else f"{count:,} repetitions"
+    return counted(count, "repetition")

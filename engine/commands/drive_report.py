@@ -18,7 +18,7 @@ from engine.road.transfer import DrillComparison
 from engine.road.words import NOTHING_TO_KEEP, short_words, transfer_words
 from engine.store import History
 
-KEPT = "Kept with your history."
+KEPT = "Saved with your history."
 
 
 def store_drive(

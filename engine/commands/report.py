@@ -65,7 +65,7 @@ def run_report(options: argparse.Namespace) -> int:
 
 def report_text(progress: Progress) -> str:
     """Progress report as text: the sentences of the history screens, under the same headings."""
-    from engine.kit.charts_dates import full_words
+    from engine.date_words import full_words
     from engine.progress.history_pages import PAGES
 
     parts = [f"stillfoot: progress on {full_words(progress.today)}\n"]

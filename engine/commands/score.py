@@ -62,7 +62,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add(
         "--against",
         choices=("chord", "held"),
-        help="measure blips against their chord (default), or what was held",
+        help="measure blips against their chord (default) or what was held",
     )
     add("--band", type=positive, help=f"points around what was held (default {BAND:g})")
     add("--v0", type=positive, help=f"first speed in m/s (default {usual.v0:g})")
@@ -81,7 +81,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add("--target", metavar="X", type=percent, help="target in %%, with --hold and --step")
     add("--tolerance", metavar="Y", type=percent, help="tolerance in points, with --hold")
     add("--from", dest="start", metavar="X", type=percent, help="where --release begins, in %%")
-    add("--keep", action="store_true", help="keep it with your history as a drive")
+    add("--keep", action="store_true", help="save it with your history as a drive")
     add(
         "--runs",
         action="store_true",

@@ -24,6 +24,7 @@ from drills.measures.long_blips import long_blips_warning
 from drills.measures.noise import noise_warning
 from drills.measures.runs import NotScored, floor_warning
 from drills.measures.sampling import measure_sampling
+from drills.number_words import counted
 from drills.recording import Recording
 from engine.commands.score_summary import runs_to_print
 from engine.road.blips import untimed_warning
@@ -136,7 +137,7 @@ def _timed(blip: Pulse) -> dict[str, Any]:
 def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
     blips = run["blips"]
     when = f" from {table.number('onset', blips[0]['onset'])} s" if blips else ""
-    count = f"{len(blips)} blip{'' if len(blips) == 1 else 's'}"
+    count = counted(len(blips), "blip")
     table.line(f"run {number}: {count}{when}")
     if not run["scored"]:
         table.line(f"  not scored: {run['reason']}\n")

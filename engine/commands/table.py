@@ -89,7 +89,7 @@ COMMANDS = (
     Command(
         "pedals",
         "check what your pedals can show",
-        "Half a minute at the pedals tells what they can show. "
+        "Half a minute at the pedals shows what they can measure. "
         "It names the levels that are partly luck with them.",
         in_window=False,
         runs="pedals.run_pedals",
@@ -132,7 +132,7 @@ COMMANDS = (
     Command(
         "restore",
         "put a copy of the history back",
-        "Replaces the history by a backup, or by a day's copy. "
+        "Replaces the history with a backup, or with a day's copy. "
         "The history that was there is moved aside. "
         "Of a damaged file, what can be read is restored.",
         in_window=False,

@@ -41,7 +41,7 @@ class Demonstration:
     def label(self) -> str:
         """Label on every screen of the demo."""
         demo = "Demo" if self.fault is None else f"Demo of faulty pedals ({self.fault.name})"
-        return f"{demo}: {'nothing is kept' if self.folder is None else 'nothing of it counts'}"
+        return f"{demo}: {'nothing is saved' if self.folder is None else 'nothing of it counts'}"
 
     @property
     def played_levels(self) -> Sequence[Level]:

@@ -7,6 +7,7 @@ from enum import Enum
 from drills.remark import Headline
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
+from engine.drill.set_words import SAVED
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, Place
 from engine.kit.canvas import Canvas
@@ -71,7 +72,7 @@ class SmallMenu(Menu[Pause]):
         """Sentence on what was done; empty where nothing of it is kept, as the label says."""
         if not self._done:
             return "Nothing is done yet."
-        return "" if self.means.label else "All that is done is kept."
+        return "" if self.means.label else SAVED
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what waits, how many repetitions are done, and the time left."""
@@ -117,7 +118,7 @@ class Unplugged(Menu[bool]):
             lead = "Two devices are alike, and both were plugged in again."
             more = "Leave the set, then set up the pedals."
         if not self.means.label:
-            more = f"{more} All that is done is kept.".strip()
+            more = f"{more} {SAVED}".strip()
         draw_opening(canvas, heading, lead, more)
 
 

@@ -12,16 +12,16 @@ from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 
 TOO_BIG = (
-    "Stab less deep, and as short.",
+    "Less throttle, and just as short.",
     "Roll only the edge of the foot, not the whole foot.",
 )
 """Advice to a player whose blips are all too big."""
 TOO_LIGHT = (
-    "Stab deeper, and as short.",
+    "More throttle, and just as short.",
     "Set up the pedals again if full is not 100 %.",
 )
 """Advice to a player whose blips are all too light."""
-UNEVEN = ("Stab to the same depth each time.",)
+UNEVEN = ("Go to the same depth each time.",)
 """Advice to a player some of whose blips are too light and some too big."""
 AIM = "After each blip it says what it reached: aim from there."
 """Advice to a player whose blips are off their size, whichever way."""

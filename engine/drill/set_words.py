@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from drills.capitals import uncapitalised
 from drills.level import Level
+from drills.number_words import number_words
 from drills.score import Reason
 from engine.drill.tally import Missed, Tally
 from engine.practice.retention import Retention
 
-NUMBERS = (
-    *("no", "one", "two", "three", "four", "five", "six"),
-    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
-)
-"""Words for the numbers from 0 on."""
 WHY_VOID = {
     Reason.ANTICIPATION: "too early",
     Reason.NO_TARGET: "no target found",
@@ -28,6 +24,8 @@ WHY_VOID = {
     Reason.OFF_SIZE: "blip off its size",
 }
 """Why repetitions were not judged, in a few words, by their outcome."""
+SAVED = "All you did is saved."
+"""Sentence where a set or a session is left or waits."""
 MOST_SENTENCES = 3
 """Most sentences below the one that matters most at the end of a set, as a count."""
 
@@ -107,11 +105,6 @@ def retention_words(retention: Retention) -> str:
 def next_check_words(days: int) -> str:
     """Sentence on when the next retention check comes, in days from now."""
     return "Next check-up tomorrow." if days == 1 else f"Next check-up in {days} days."
-
-
-def number_words(number: int) -> str:
-    """A number as a word, up to twelve."""
-    return NUMBERS[number] if number < len(NUMBERS) else str(number)
 
 
 def _next_check(tally: Tally) -> str:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.remark import Headline
+from engine.drill.set_words import SAVED
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
-    STARTED,
     Line,
     days_line,
     news_words,
@@ -145,7 +145,7 @@ class Day:
         """Sentences below the heading, the one that matters most first."""
         if not self.parts:
             return [NOTHING]
-        return self.news or [STARTED if self.is_early else NOTHING_NEW]
+        return self.news or [SAVED if self.is_early else NOTHING_NEW]
 
     @property
     def lines(self) -> list[Line]:

@@ -86,7 +86,7 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
     """Sentence about the longest row of clean repetitions, where this session made it longer."""
     if stands.best_clean_streak > stood.best_clean_streak > 0:
-        yield f"Best row yet: {stands.best_clean_streak} clean."
+        yield f"{stands.best_clean_streak} clean in a row, your best yet."
 
 
 def _scores_beaten(ran: SessionLog) -> list[str]:

@@ -15,8 +15,6 @@ NOTHING = "Nothing was played, and nothing is lost."
 """Sentence on the end screen of a session in which nothing was played."""
 NOTHING_NEW = "Nothing new passed or retained."
 """Sentence for a whole session in which no level was passed or retained and no best beaten."""
-STARTED = "All that is done is kept."
-"""Sentence for a session left early without any such news."""
 WEEK_AGO = range(5, 11)
 """Days ago of a steadiness that may stand beside the newest one, the closest to a week taken."""
 

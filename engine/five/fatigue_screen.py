@@ -23,7 +23,7 @@ class FatigueScreen(Menu[bool]):
     def __init__(self, kind: str, fall: float) -> None:
         """`kind` names the drill whose scores fall, such as "First blip"; `fall` is in points."""
         choices = [
-            Choice("Stop for today", True, "what is done is kept"),
+            Choice("Stop for today", True, "all you did is saved"),
             Choice("Go on", False),
         ]
         super().__init__(choices, back=False)

@@ -70,4 +70,4 @@ def forecast_words(
         return f"{time_left_words(coming.session.left)} left today"
     planned = plan(coming.player, coming.session)
     words = plan_words(planned, len(coming.player.due))
-    return f"next: {words}" if words else "no time for any at your pace"
+    return f"next: {words}" if words else "no time for a repetition at your pace"

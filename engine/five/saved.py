@@ -40,7 +40,7 @@ def end_session(history: History, number: int) -> None:
         lambda db: db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,))
     )
     if not ended.rowcount:
-        raise StoreError(f"{history.path}: no sitting {number}")
+        raise StoreError(f"{history.path}: no session {number}")
 
 
 def has_ended(history: History, what: SessionKind, day: date) -> bool:
@@ -113,7 +113,7 @@ def stored_blips(
 
 def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
     number, what, began, offset, minutes, seed, over = cells
-    row = Row(f"sitting {number}")
+    row = Row(f"session {number}")
     known = row.whole("id", number, 1, LARGEST)
     return Session(
         known,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.date_words import range_words
 from engine.practice.results import LostStreak, Streaks
 
 PASSED_STAYS = "Levels passed stay passed."
@@ -13,14 +14,10 @@ def rest_words(streaks: Streaks) -> str:
     if not streaks.days_streak:
         return ""
     if streaks.rest_left:
-        return "a rest day is left"
-    return "" if streaks.today or streaks.practised else "practise today to go on"
+        return "1 rest day left"
+    return "" if streaks.today or streaks.practised else "practise today to keep it"
 
 
 def lost_words(lost: LostStreak) -> str:
     """Length and dates of a streak that ended, in words."""
-    first, last = lost.began, lost.ended
-    when = f"{first.day} {first:%b} to {last.day} {last:%b}"
-    if (first.year, first.month) == (last.year, last.month):
-        when = f"{first.day} to {last.day} {last:%B}"
-    return f"{lost.days} days in a row, {when}."
+    return f"{lost.days} days in a row, {range_words(lost.began, lost.ended, lost.ended)}."

@@ -99,7 +99,7 @@ class NotRepaired(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw why it was not repaired, and what helps."""
-        told = ["Mend what stands below, then try again.", "The damaged file stays as it is."]
+        told = ["Fix what is named below, then try again.", "The damaged file stays as it is."]
         told += [waiting_words(self._waiting)] if self._waiting else []
         heading, why = "The history is not repaired", f"{self._error}."
         statement(canvas, heading, *told, note=why, bottom=self.choices_top)

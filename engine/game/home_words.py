@@ -6,13 +6,15 @@ from collections.abc import Iterator
 from datetime import date
 
 from drills.capitals import capitalised
+from engine.date_words import dated_words
+from engine.five.steadiness_words import INSIDE
 from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
 from engine.practice.results import Streaks
 from engine.practice.steadiness import WINDOW
 
-MEANING = "Steadiness: three blips in four stay inside."
+MEANING = f"Steadiness: {INSIDE}."
 """What the large figure of home is."""
-TRY_OUT = "With pedals, this place shows how steady you are."
+TRY_OUT = "With pedals, your steadiness stands here."
 """What stands in place of the steadiness while the player has no feet on pedals."""
 EVERY_LEVEL = "Here you may try every level."
 """What a player may do without feet on pedals."""
@@ -29,10 +31,7 @@ def waiting_words(blips: int) -> str:
 
 def day_words(day: date, today: date) -> str:
     """A day as a label: "2 May", with its year if that is not this one, or "today"."""
-    if day == today:
-        return "today"
-    year = "" if day.year == today.year else f" {day.year}"
-    return f"{day.day} {day:%B}{year}"
+    return "today" if day == today else dated_words(day, today)
 
 
 def plan_line(five: str) -> Iterator[str]:

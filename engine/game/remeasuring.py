@@ -117,7 +117,7 @@ class Copying(Screen[str]):
         statement(
             canvas,
             "A copy of your history",
-            "This version measures more truly. Your history is copied first.",
+            "This version measures more accurately. Your history is copied first.",
             note="Then all you did is measured again, while you practise.",
             bottom=theme.HEIGHT,
         )
@@ -143,8 +143,8 @@ class NotCopied(Menu[bool]):
         statement(
             canvas,
             "No copy of your history",
-            "Nothing is measured again, and nothing is told over days.",
-            "Practise as ever: the next start tries once more.",
+            "Nothing is measured again, so figures over days stay hidden.",
+            "Practise as usual: the next start tries again.",
             note=self._why,
         )
 

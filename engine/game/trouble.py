@@ -35,7 +35,7 @@ _WORDS = {
     Cause.REPLACED: (
         "The file of the history was replaced",
         "Another program put another file in its place.",
-        "Try again to go on with that file. A copy of yours is kept beside it.",
+        "Try again to go on with that file. A copy of yours is saved beside it.",
     ),
     Cause.DENIED: (
         "The history may not be written",

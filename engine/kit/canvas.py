@@ -109,12 +109,21 @@ class Canvas:
         size: float = theme.BODY,
         weight: Weight = Weight.REGULAR,
     ) -> str:
-        """Line of text fitted to `width` as by `fitted`, cut within the first word if need be."""
+        """Line of text fitted to `width` as by `fitted`; a long word, as of a name, is cut within.
+
+        A word is long where it is the first, or alone takes half of `width`.
+        """
         line = self.fitted(text, width, size, weight)
-        while not line and text:
-            text = text[:-1].rstrip()
-            line = f"{text}..." if self.measure(f"{text}...", size, weight) <= width else ""
-        return line
+        words = text.split()
+        whole = 0 if line == "" else len(line.split()) - 1
+        if line == text or not words:
+            return line
+        if whole and self.measure(words[whole], size, weight) < width / 2:
+            return line
+        start, word = "".join(f"{one} " for one in words[:whole]), words[whole]
+        while word and self.measure(f"{start}{word}...", size, weight) > width:
+            word = word[:-1]
+        return f"{start}{word}..." if word else line
 
     def box(
         self,

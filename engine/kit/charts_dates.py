@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from engine.date_words import dated_words, day_words
+
 MOST = 8
 """Largest number of date labels under a chart; more would touch on a chart as wide as a page."""
 DAYS = (1, 2, 7, 14)
@@ -13,31 +15,6 @@ MONTHS = (1, 2, 3, 6)
 """Steps that date labels under a chart may have, in months, where days give too many labels."""
 YEARS = (1, 2, 5, 10, 20, 50)
 """Steps that date labels under a chart may have, in years, where months give too many labels."""
-
-
-def day_words(day: date) -> str:
-    """Date without its year, such as "17 May"."""
-    return f"{day.day} {day:%b}"
-
-
-def full_words(day: date) -> str:
-    """Date with its year, such as "17 May 2024"."""
-    return f"{day_words(day)} {day.year}"
-
-
-def dated_words(day: date, today: date) -> str:
-    """Date, with its year if that is not the present one."""
-    return day_words(day) if day.year == today.year else full_words(day)
-
-
-def range_words(first: date, last: date) -> str:
-    """Range of dates without repetition of month or year, such as "3 to 9 May 2024"."""
-    if first == last:
-        return full_words(last)
-    if first.year != last.year:
-        return f"{full_words(first)} to {full_words(last)}"
-    begins = f"{first.day}" if first.month == last.month else day_words(first)
-    return f"{begins} to {full_words(last)}"
 
 
 def axis_marks(first: date, today: date) -> list[tuple[float, str]]:

@@ -21,7 +21,7 @@ class MousePedals:
     name = "mouse"
     is_feet = False
     counts = False
-    label = "Try-out: nothing is kept"
+    label = "Try-out: nothing is saved"
 
     def __init__(self, pointer: Pointer, clock: Clock) -> None:
         self._pointer = pointer

@@ -37,7 +37,7 @@ class SimulatedPedals:
     counts = False
 
     def __init__(
-        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is kept"
+        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is saved"
     ) -> None:
         """`label` is the note about these pedals on every screen."""
         self.label = label

@@ -19,7 +19,7 @@ class Remeasuring:
         """Line that says how far the work is, and what waits for it."""
         return (
             f"Measured again: {self.done:,} of {self.of:,} earlier repetitions. "
-            "What is told over days comes back after the last."
+            "Figures over days come back after the last."
         )
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.date_words import dated_words
 from engine.drill.attempt import Setting
 from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
@@ -21,14 +22,15 @@ def change_flow(setting: Setting, history: History, progress: Progress) -> Flow[
     """Mark a change or take the newest mark back; returns whether anything was stored."""
     marks = [change for change in progress.changes if change.what.by_player]
     newest = marks[-1] if marks else None
+    day = "" if newest is None else dated_words(newest.at.date(), progress.today)
     while True:
-        screen = WhatChanged(change_lines(progress), newest)
+        screen = WhatChanged(change_lines(progress), day)
         chosen = yield from show(screen, setting.rig, setting.stage)
         if isinstance(chosen, Changed):
             if (yield from _mark(chosen, setting, history)):
                 return True
         elif chosen is ChangeTurn.TAKE_BACK and newest is not None:
-            if (yield from show(TakeBack(newest), setting.rig, setting.stage)):
+            if (yield from show(TakeBack(newest, day), setting.rig, setting.stage)):
                 return take_back_mark(history)
         else:
             return False

@@ -10,7 +10,7 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.practice.changes import EXCUSED, Change, Changed
-from engine.progress.changes_words import change_name, take_back_question
+from engine.progress.changes_words import change_name
 from engine.progress.learning_curve_words import lasting
 
 LINES = 3
@@ -33,8 +33,9 @@ class WhatChanged(Menu[Changed | ChangeTurn]):
 
     name = "what changed"
 
-    def __init__(self, lines: Sequence[str] = (), newest: Change | None = None) -> None:
-        """`lines` say what earlier changes brought; `newest` is the mark that can be taken back."""
+    def __init__(self, lines: Sequence[str] = (), newest: str = "") -> None:
+        """`lines` say what earlier changes brought; `newest` is the day of the mark that
+        can be taken back, in words; empty for none."""
         self._lines = tuple(lines[:LINES])
         self.list_top = None if self._lines else theme.LIST
         choices: list[Choice[Changed | ChangeTurn]] = [
@@ -43,9 +44,9 @@ class WhatChanged(Menu[Changed | ChangeTurn]):
             Choice("Shoes", Changed.SHOES),
             Choice("Something else", Changed.OTHER, "a note can say what"),
         ]
-        if newest is not None:
-            day = f"that of {newest.at.day} {newest.at:%B}"
-            choices.append(Choice("Take back the newest", ChangeTurn.TAKE_BACK, day))
+        if newest:
+            that = f"that of {newest}"
+            choices.append(Choice("Take back the newest", ChangeTurn.TAKE_BACK, that))
         choices.append(Choice("Back", ChangeTurn.BACK))
         super().__init__(choices, back=ChangeTurn.BACK)
 
@@ -102,15 +103,16 @@ class TakeBack(Menu[bool]):
     name = "take back"
     in_a_bar = True
 
-    def __init__(self, change: Change) -> None:
-        """`change` is the mark to take back."""
+    def __init__(self, change: Change, day: str) -> None:
+        """`change` is the mark to take back, `day` its day in words."""
         self._change = change
+        self._day = day
         choices = [Choice("Keep it", False), Choice("Take it back", True)]
         super().__init__(choices, back=False)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, the change, and what taking it back does."""
-        y = title(canvas, take_back_question(self._change))
+        y = title(canvas, f"Take back the change of {self._day}?")
         width = theme.WIDTH - 2 * theme.MARGIN
         name = change_name(self._change)
         y = canvas.text(f"{capitalised(name)}.", (theme.MARGIN, y), width=width) + 20

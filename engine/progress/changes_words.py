@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from drills.capitals import capitalised
 from drills.measures.catalogue import CATALOGUE
-from engine.kit.charts_dates import day_words, full_words
+from engine.date_words import dated_words, day_words
 from engine.practice.before_after import FEWEST, BeforeAfter
 from engine.practice.changes import Change, Changed
 from engine.progress.changes_brought import Brought, Told
@@ -12,7 +14,7 @@ from engine.progress.progress import Progress
 
 NOTE_ON_CHART = 24
 """Most characters of a note over a chart."""
-TAKEN_OUT = "What practice alone was bringing is taken out."
+TAKEN_OUT = "Progress from practice alone is taken out."
 """Sentence on how the dips before and with a change are compared."""
 DIP = CATALOGUE["dip"]
 """The measure that a change is compared by."""
@@ -33,26 +35,22 @@ def name_on_chart(change: Change) -> str:
     return name if len(name) <= most else f"{name[:most].rstrip()}…"
 
 
-def take_back_question(change: Change) -> str:
-    """Question whether to take back a change."""
-    return f"Take back the change of {change.at.day} {change.at:%B}?"
-
-
 def change_lines(progress: Progress) -> list[str]:
     """A line for each of the newest changes that the player marked, newest first."""
-    return [change_line(one) for one in reversed(progress.brought)]
+    return [change_line(one, progress.today) for one in reversed(progress.brought)]
 
 
-def change_line(one: Brought) -> str:
+def change_line(one: Brought, today: date) -> str:
     """What changed and when, and what it brought."""
     name = change_name(one.change)
-    return f"{capitalised(name)}, {full_words(one.change.at.date())}. {_brought(one)}"
+    day = dated_words(one.change.at.date(), today)
+    return f"{capitalised(name)}, {day}. {_brought(one)}"
 
 
 def newest_change(progress: Progress) -> list[str]:
     """Line on the newest change of which it can be said what it brought, if there is one."""
     compared = [one for one in progress.brought if one.told is not Told.TOO_FEW]
-    return [change_line(one) for one in compared[-1:]]
+    return [change_line(one, progress.today) for one in compared[-1:]]
 
 
 def changes_explained(progress: Progress) -> list[str]:

@@ -39,7 +39,7 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
     largest = max(bin_.days for bin_ in bins)
     samples = [(charts_marks.dot, "a day" if largest == 1 else f"typical of {largest} days")]
     if largest > 1:
-        samples.append((charts_marks.bar, "half of the days"))
+        samples.append((charts_marks.bar, "middle half of the days"))
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)

@@ -51,7 +51,7 @@ def _binned_chart(
     most = max(bin_.high for bin_ in bins)
     axes, first = _axes(paper, area, bins[0].first, most, progress)
     each = measure.length.value
-    samples = [(charts_marks.shade, f"typical of a {each}, and half of the blips about it")]
+    samples = [(charts_marks.shade, f"typical of a {each}, and the middle half of its blips")]
     _frame_of(paper, axes, area, first, unit, samples, progress)
     days = [
         (max(bin_.first, first).toordinal() + min(bin_.last, progress.today).toordinal()) / 2
@@ -71,7 +71,7 @@ def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
         _waiting(paper, area, progress.steadiness_blips)
         return
     axes, first = _axes(paper, area, days[0].day, max(day.high for day in days), progress)
-    samples = [(charts_marks.shade, "steadiness, and where it likely is")]
+    samples = [(charts_marks.shade, "steadiness, and its likely range")]
     _frame_of(paper, axes, area, first, "points", samples, progress)
     rows = [(float(day.day.toordinal()), day.low, day.value, day.high) for day in days]
     draw_course(paper, axes, rows, _scale_begins(days, progress.changes))

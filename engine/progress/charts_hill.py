@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from drills.number_words import counted
 from engine.kit import theme
 from engine.kit.canvas import Point
 from engine.kit.charts import LETTER, Area, Paper
 from engine.kit.charts_dates import axis_marks
-from engine.progress.page_words import counted
 from engine.progress.practice_weeks import WEEK, PracticeWeek, Ridge, is_one_hill, ridges
 from engine.progress.progress import Progress
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from drills.number_words import counted
 from engine.kit import theme
 from engine.kit.charts import LETTER, Area, Paper, fitted
 from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
 from engine.ladder.ladder import LadderStage, State
-from engine.progress.page_words import PageWords, counted
+from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 
 ROW = 66

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from engine.date_words import range_words
 from engine.kit import theme
 from engine.kit.charts import ABOVE, Area, Paper, framed
 from engine.kit.charts_blips import blips_chart, blips_reach, halves
-from engine.kit.charts_dates import range_words
 from engine.progress.bins import REST_OF_WEEK
 from engine.progress.progress import Progress
 
@@ -24,7 +24,7 @@ def two_weeks_chart(paper: Paper, area: Area, progress: Progress) -> None:
             continue
         week = weeks[number]
         before = ("first week", weeks[0].median) if number else None
-        heading = f"{name}: {range_words(week.first, week.last)}"
+        heading = f"{name}: {range_words(week.first, week.last, progress.today)}"
         blips_chart(paper, half, heading, week.blips, week.median, reach, before)
 
 

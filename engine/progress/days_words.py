@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from engine.kit.charts_dates import full_words
-from engine.progress.page_words import PageWords, counted
+from drills.number_words import counted
+from engine.date_words import dated_words
+from engine.progress.page_words import PageWords
 from engine.progress.practice_weeks import MOST_YEARS, all_weeks, is_one_hill
 from engine.progress.progress import Progress
 
@@ -26,14 +27,14 @@ def days_words(progress: Progress) -> PageWords:
     earlier = sum(1 for day, _ in days if day.year <= today.year - MOST_YEARS)
     drawn_all = is_one_hill(days, today) or not earlier
     return PageWords(
-        f"{counted(len(days), 'day')} since {full_words(days[0][0])}.",
+        f"{counted(len(days), 'day')} since {dated_words(days[0][0], today)}.",
         f"{counted(total, 'repetition')}. A step is a week, a layer one of its days.",
         (
             *([f"{counted(last_year, 'day')} in the last year."] if last_year < len(days) else []),
             *(_by_week(len(days), rest, (today - days[0][0]).days + 1) if len(weeks) > 1 else []),
             f"Most in a week: {counted(fullest.total, 'repetition')}"
             f" on {counted(len(fullest.counts), 'day')}.",
-            *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} in years before."]),
+            *([] if drawn_all else [f"Not drawn: {counted(earlier, 'day')} of earlier years."]),
         ),
     )
 

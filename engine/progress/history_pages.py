@@ -139,7 +139,7 @@ PAGES: Mapping[str, Page] = {
         ),
         Page(
             name="drill and road",
-            question="Does it carry over to the road?",
+            question="Does it transfer to driving?",
             words=road_words,
             chart=road_chart,
             has_chart=has_drives,

@@ -8,6 +8,8 @@ from math import floor
 
 from drills.capitals import capitalised
 from drills.measures.catalogue import Measure
+from drills.number_words import number_words
+from engine.date_words import dated_words
 from engine.practice.changes import EXCUSED, Change, Changed
 from engine.practice.day_effects import FEWEST, SPAN
 from engine.practice.level_days import FEWEST_DAYS, NEW_DAYS
@@ -19,15 +21,13 @@ WEEK, MONTH = 7, 30.4
 """Days in a week, and in a month on average."""
 MONTHS_FROM = 61
 """Number of days from which a duration is written in months, not weeks."""
-NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
-"""Words for the numbers from 0 to 8."""
 SEEN = 0.75
 """Largest share that is told as what would have been found: more is no help to anyone."""
 SLIGHT = 0.05
 """Share below which an end of an interval is written as nothing."""
 LARGE = 0.95
 """Share above which an end of an interval is written as "or more"."""
-UNSURE = "how much is unsure"
+UNSURE = "by how much is uncertain"
 """Words for an interval that holds nearly nothing and nearly all."""
 
 
@@ -68,15 +68,15 @@ def curve_words(
         return CurveWords(trend, _ahead(learning, measure), more)
     if is_excused and learning.trend is not Trend.LEARNING:
         until = change.at.date() + EXCUSED
-        beside = f"Being worse is excused until {until.day} {until:%B}."
+        beside = f"Being worse is excused until {dated_words(until, today)}."
     else:
         beside = _ahead(learning, measure)
-    return CurveWords(trend, beside, (*more, _since(change)))
+    return CurveWords(trend, beside, (*more, _since(change, today)))
 
 
-def _since(change: Change) -> str:
+def _since(change: Change, today: date) -> str:
     """Sentence on the change at which a curve begins."""
-    on = f"on {change.at.day} {change.at:%B}"
+    on = f"on {dated_words(change.at.date(), today)}"
     if change.what is Changed.SCALE:
         return f"Counted since the brake's new scale {on}."
     of = "" if change.what is Changed.OTHER else f" of {change.what.value}"
@@ -88,16 +88,16 @@ def _trend(learning: LearningCurve, measure: Measure, good: float, *, may_advise
     if not learning.repetitions:
         return "Nothing to go by yet."
     if found is None:
-        return f"Too early to say, no level has {NUMBERS[NEW_DAYS + FEWEST_DAYS]} days yet."
+        return f"Too early to say. No level has {number_words(NEW_DAYS + FEWEST_DAYS)} days yet."
     if learning.trend is Trend.TOO_EARLY:
-        return f"Too early to say, {learning.days} of {FEWEST} days to compare."
+        return f"Too early to say. {learning.days} of {FEWEST} days to compare."
     if learning.trend is Trend.LEARNING:
         return f"Getting better, {_change(found)}."
     if learning.trend is Trend.WORSE:
         return f"Getting worse, {_change(found)}."
     if learning.trend is Trend.FLAT and learning.now is not None:
         return _flat(learning, measure, good, may_advise=may_advise)
-    return "No change you can tell."
+    return "No clear change."
 
 
 def _sureness(trend: Trend, found: OverDays) -> str:
@@ -113,7 +113,9 @@ def _sureness(trend: Trend, found: OverDays) -> str:
         return ""
     way, ends = ("less", (-high, -low)) if value <= 0 else ("more", (low, high))
     share = _range(*ends)
-    return "How much is unsure." if share == UNSURE else f"In {SPAN} days likely {share} {way}."
+    return (
+        "By how much is uncertain." if share == UNSURE else f"In {SPAN} days likely {share} {way}."
+    )
 
 
 def _begun(words: str) -> str:
@@ -152,8 +154,8 @@ def _ahead(learning: LearningCurve, measure: Measure) -> str:
         return ""
     value, more = measure.written(learning.ahead.value[1]), learning.ahead.repetitions
     if value == measure.written(learning.now[1]):
-        return f"Hardly less after {more} more."
-    return f"About {value} after {more} more."
+        return f"Hardly less after {more} more repetitions."
+    return f"About {value} after {more} more repetitions."
 
 
 def _flat(learning: LearningCurve, measure: Measure, good: float, *, may_advise: bool) -> str:
@@ -173,4 +175,4 @@ def lasting(days: int) -> str:
         return "half a year"
     number, unit = (days / MONTH, "month") if days >= MONTHS_FROM else (days / WEEK, "week")
     whole = floor(number)
-    return f"{NUMBERS[whole]} {unit}{'' if whole == 1 else 's'}"
+    return f"{number_words(whole)} {unit}{'' if whole == 1 else 's'}"

@@ -20,8 +20,3 @@ class PageWords:
     def sentences(self) -> list[str]:
         """All sentences, the most telling first."""
         return [text for text in (self.lead, self.line, *self.figures) if text]
-
-
-def counted(count: int, name: str) -> str:
-    """Count with a noun, such as "1 day" or "11,785 repetitions"."""
-    return f"{count:,} {name}{'' if count == 1 else 's'}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from engine.kit.charts_dates import full_words
+from engine.date_words import dated_words
 
 PAUSE = timedelta(days=14)
 """Time without practice after which a value is no longer told as that of now: nothing has shown
@@ -17,5 +17,5 @@ def is_paused(newest: date, today: date) -> bool:
 
 
 def when_words(newest: date, today: date) -> str:
-    """Words such as "now" or "up to 9 May 2024", by the newest day of practice."""
-    return f"up to {full_words(newest)}" if is_paused(newest, today) else "now"
+    """Words such as "now" or "up to 9 May", by the newest day of practice."""
+    return f"up to {dated_words(newest, today)}" if is_paused(newest, today) else "now"

@@ -7,8 +7,8 @@ from dataclasses import replace
 from html import escape
 
 from drills.direction import unturned
+from engine.date_words import full_words
 from engine.kit.charts import Area
-from engine.kit.charts_dates import full_words
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.progress.history_pages import PAGES, Page
 from engine.progress.progress import Progress

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from drills.number_words import counted
+from engine.date_words import dated_words
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
-from engine.kit.charts_dates import axis_marks, full_words
+from engine.kit.charts_dates import axis_marks
 from engine.practice.level_days import FEWEST_DAYS as FEWEST_LEVEL_DAYS
 from engine.practice.level_days import NEW_DAYS
 from engine.progress.charts_days import FEWEST_DAYS, draw_course
-from engine.progress.page_words import PageWords, counted
+from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 from engine.road.course import RoadCourse
 from engine.road.transfer import ALIKE, DAYS, SINGLE
@@ -34,7 +36,7 @@ def road_words(progress: Progress) -> PageWords:
         return PageWords(figures=tuple(_left_out(course)))
     last = course.drives[-1]
     eased, single = last.drills.get(ALIKE), last.drills.get(SINGLE)
-    newest = f"Newest drive: {full_words(last.day)}."
+    newest = f"Newest drive: {dated_words(last.day, progress.today)}."
     road = f"Typical dip on the road: {last.road.dip:.1f} points"
     if eased is None:
         lead, line = f"{road}.", f"{newest} {EASED_LATER}"
@@ -42,7 +44,7 @@ def road_words(progress: Progress) -> PageWords:
         lead, line = f"{road}, easing off {eased:.1f}.", f"{newest} Easing off is from your drills."
     figures = [f"{counted(len(course.drives), 'day')} with drives."]
     if single is not None:
-        figures.append(f"Single blips {single:.1f}, measured otherwise: against what was held.")
+        figures.append(f"Single blips {single:.1f}, against what was held.")
     if last.drills:
         figures.append(f"Drills: today's level, the last {DAYS} days with practice before a drive.")
     return PageWords(lead, line, (*figures, *_left_out(course)))
@@ -61,7 +63,7 @@ def road_chart(paper: Paper, area: Area, progress: Progress) -> None:
     frame = framed(area)
     axes = Axes(frame, first.toordinal() - 0.5, last.toordinal() + 0.5, 0.0, top_of(most))
     scale_up(paper, axes, "points")
-    samples = [(charts_marks.shade, "drives, and half of their blips")]
+    samples = [(charts_marks.shade, "drives, and the middle half of their blips")]
     if eased:
         samples.append((charts_marks.dashes, "easing off in drills"))
     charts_marks.legend(paper, axes, 0, samples)
@@ -88,15 +90,11 @@ def road_chart(paper: Paper, area: Area, progress: Progress) -> None:
 def _left_out(course: RoadCourse) -> Iterator[str]:
     """Sentences on the drives that are left out, and why."""
     if course.other_scale:
-        yield f"{_drives(course.other_scale)} left out: the brake had another scale."
+        yield f"{counted(course.other_scale, 'drive')} left out: the brake had another scale."
     if course.other_rigs:
-        yield f"{_drives(course.other_rigs)} left out: driven with other pedals."
+        yield f"{counted(course.other_rigs, 'drive')} left out: driven with other pedals."
     if course.older:
         yield (
-            f"{_drives(course.older)} left out: an older measure. "
+            f"{counted(course.older, 'drive')} left out: an older measure. "
             "`stillfoot score FILE --keep` measures again."
         )
-
-
-def _drives(count: int) -> str:
-    return "1 drive" if count == 1 else f"{count} drives"

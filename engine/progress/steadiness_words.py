@@ -7,19 +7,20 @@ from __future__ import annotations
 
 from datetime import date
 
-from engine.five.steadiness_words import waiting_words
-from engine.kit.charts_dates import dated_words, day_words
+from drills.number_words import counted
+from engine.date_words import dated_words
+from engine.five.steadiness_words import INSIDE, waiting_words
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import EXCUSED, Changed
 from engine.practice.steadiness import WINDOW, SteadinessStep
-from engine.progress.page_words import PageWords, counted
+from engine.progress.page_words import PageWords
 from engine.progress.pause import is_paused
 from engine.progress.progress import Progress
 from engine.progress.scale_words import scale_words
 
 STEP_NEEDS = 3 * WINDOW
 """Blips from which a step of steadiness can be told, as a count."""
-INSIDE = "Three blips in four stay inside."
+MEANING = f"{INSIDE.capitalize()}."
 """Sentence that says what steadiness is."""
 
 
@@ -31,18 +32,18 @@ def steadiness_words(progress: Progress) -> PageWords:
     scale = scale_words(progress) if progress.daily_steadiness else []
     if now is None:
         lead = f"Not sure yet: {waiting_words(progress.steadiness_blips)}."
-        waits = f"Steadiness comes after {WINDOW} blips, six in five minutes."
+        waits = f"Steadiness comes after {WINDOW} blips, six a session."
         return PageWords(lead, " ".join(scale) or waits, ())
-    likely = f"Likely between {now.low:.1f} and {now.high:.1f} points."
+    likely = f"Likely {now.low:.1f} to {now.high:.1f} points."
     excuse = _excuse(progress) if step is not None and is_worse(step) else ""
     figures = [
-        *([INSIDE, likely] if excuse else []),
+        *([MEANING, likely] if excuse else []),
         *scale,
         f"{WINDOW} blips of {BLIP:.0f} % count, from your last {counted(now.span, 'day')}.",
         *([] if step is None else [_first_words(step, progress.today)]),
         f"A change is told when three groups of {WINDOW} blips agree.",
     ]
-    return PageWords(_lead(progress), excuse or f"{INSIDE} {likely}", tuple(figures))
+    return PageWords(_lead(progress), excuse or f"{MEANING} {likely}", tuple(figures))
 
 
 def is_worse(step: SteadinessStep) -> bool:
@@ -60,7 +61,7 @@ def _lead(progress: Progress) -> str:
     value = f"±{now.value:.1f} {f'up to {dated_words(newest, today)}' if paused else 'now'}"
     if progress.steadiness_blips < STEP_NEEDS:
         return f"Not sure yet: {value}, {progress.steadiness_blips} of {STEP_NEEDS} blips."
-    return f"No change you can tell: {value}."
+    return f"No clear change: {value}."
 
 
 def step_words(step: SteadinessStep, newest: date, today: date) -> str:
@@ -79,16 +80,14 @@ def step_words(step: SteadinessStep, newest: date, today: date) -> str:
 def _first_words(step: SteadinessStep, today: date) -> str:
     """Sentence on how sure the first steadiness was."""
     first = step.first
-    return (
-        f"On {dated_words(first.last, today)} likely between {first.low:.1f} and {first.high:.1f}."
-    )
+    return f"On {dated_words(first.last, today)} likely {first.low:.1f} to {first.high:.1f} points."
 
 
 def _excuse(progress: Progress) -> str:
     """Sentence that excuses being worse by a change that is still new; empty if none does."""
     for change in reversed(progress.changes):
         if change.excuses(progress.today):
-            until = day_words(change.at.date() + EXCUSED)
+            until = dated_words(change.at.date() + EXCUSED, progress.today)
             name = "a change" if change.what is Changed.OTHER else f"new {change.what.value}"
             return f"Being worse is excused until {until}: {name}."
     return ""

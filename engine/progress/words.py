@@ -10,11 +10,12 @@ from datetime import date
 
 from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
+from drills.number_words import counted
+from engine.date_words import dated_words, range_words
 from engine.kit.charts_blips import beyond_words, blips_reach
-from engine.kit.charts_dates import dated_words, full_words, range_words
 from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
-from engine.progress.page_words import PageWords, counted
+from engine.progress.page_words import PageWords
 from engine.progress.progress import BinnedMeasure, Progress
 from engine.progress.scale_words import scale_words
 from engine.progress.typical_blip import median_in, scaled_words, size_words
@@ -43,7 +44,7 @@ def weeks_words(progress: Progress) -> PageWords:
         *scale,
         size_words(sizes),
         *scaled_words(sizes, [week.scaled_dip for week in weeks]),
-        *(_drawn(week) for week in weeks),
+        *(_drawn(week, progress.today) for week in weeks),
         f"At most {MOST_DRAWN} blips a week are drawn.",
         "The first blips of a day are among them.",
         "Blips that ended within 1 s are not drawn.",
@@ -52,19 +53,19 @@ def weeks_words(progress: Progress) -> PageWords:
     if len(weeks) == 1:
         lead = f"A typical blip dips {_typical(first.dip, DIP)}."
         return PageWords(lead, "The newest week will stand beside the first.", tuple(figures))
-    name = "now" if newest.last == progress.today else _week_of(newest)
+    name = "now" if newest.last == progress.today else _week_of(newest, progress.today)
     lead = f"Typical dip: {first.dip:.1f} points at first, {newest.dip:.1f} {name}."
     return PageWords(lead, NO_TREND, tuple(figures))
 
 
-def _week_of(week: Week) -> str:
-    return f"in the week to {full_words(week.last)}"
+def _week_of(week: Week, today: date) -> str:
+    return f"in the week to {dated_words(week.last, today)}"
 
 
-def _drawn(week: Week) -> str:
+def _drawn(week: Week, today: date) -> str:
     """How many blips of a week there are, and how many of them are drawn."""
     of = counted(week.traced, "blip")
-    dates = range_words(week.first, week.last)
+    dates = range_words(week.first, week.last, today)
     if len(week.blips) == week.traced:
         return f"{of}: {dates}."
     return f"{of}, {len(week.blips)} drawn: {dates}."
@@ -150,6 +151,7 @@ def _known(values: Sequence[float | None]) -> list[float]:
 
 def _when(bin_: CalendarBin, length: BinLength, today: date) -> str:
     if length is BinLength.MONTH:
-        return f"in {bin_.first:%B %Y}"
+        year = "" if bin_.first.year == today.year else f" {bin_.first.year}"
+        return f"in {bin_.first:%B}{year}"
     day = dated_words(bin_.first, today)
     return f"on {day}" if length is BinLength.DAY else f"in the week of {day}"

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum
 
+from drills.number_words import counted
+from engine.date_words import full_words
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.opening import draw_lead
 from engine.road.drive import Drive
 from engine.road.screen_words import BEFORE, NO_DRIVES, RECORD, SO_FAR
-from engine.road.summary_words import counted
 from engine.road.words import CAUTION, OLDER, OLDER_WHY
 
 MOST_DRIVES = 5
@@ -66,7 +67,7 @@ class EarlierDrives(Menu[Drive | Start]):
     def __init__(self, drives: Sequence[Drive]) -> None:
         """`drives` are the earlier drives, oldest first."""
         choices: list[Choice[Drive | Start]] = [
-            Choice(f"{drive.at.day} {drive.at:%b %Y, %H:%M}", drive, median_words(drive))
+            Choice(f"{full_words(drive.at)}, {drive.at:%H:%M}", drive, median_words(drive))
             for drive in reversed(can_be_opened(drives))
         ]
         super().__init__([*choices, Choice("Back", Start.BACK)], back=Start.BACK)
@@ -104,7 +105,7 @@ def drives_list(canvas: Canvas, corner: Point, drives: Sequence[Drive]) -> None:
     """Draw the list of recorded drives, a line each, the newest first."""
     x, y = corner
     for drive in reversed(drives[-MOST_DRIVES:]):
-        canvas.text(f"{drive.at.day} {drive.at:%b %Y}", (x, y), theme.SMALL)
+        canvas.text(full_words(drive.at), (x, y), theme.SMALL)
         canvas.text(median_words(drive), (x + DATE_WIDTH, y), theme.SMALL)
         count = counted(len(drive.blips if drive.dip is None else drive.dips), "blip")
         canvas.text(count, (x + DATE_WIDTH + MEDIAN_WIDTH, y), theme.SMALL, theme.QUIET)

@@ -67,7 +67,11 @@ def _typical(summary: Summary) -> Iterator[FigureRow]:
         start = f"{place_name(first.place)} blip of a run ({first.count})"
         yield "dip by place", points_words(first.dip), ", ".join([start, *more])
     if summary.extra_distance is not None:
-        yield "longer to stop", f"{summary.extra_distance:.1f} m", "at most, by one blip, estimated"
+        yield (
+            "longer to stop",
+            f"{summary.extra_distance:.1f} m",
+            "at most, after a blip; estimated",
+        )
 
 
 def _early(summary: Summary) -> Iterator[FigureRow]:

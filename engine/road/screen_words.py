@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.road.words import CAUTION
 
-RECORD = "Drive, and see whether the quiet foot comes along."
+RECORD = "See whether your quiet foot transfers to driving."
 """Lead sentence before a drive is recorded."""
 BEFORE = (
     "Your pedals are recorded while you drive any simulator on this computer. "

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation
+from engine.date_words import full_words
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.blips_overlay import overlay_chart
@@ -130,4 +131,4 @@ class RoadInWords(Menu[bool]):
 
 def date_words(drive: Drive) -> str:
     """Heading of a drive: the day on which it was recorded."""
-    return f"Drive of {drive.at.day} {drive.at:%B %Y}"
+    return f"Drive of {full_words(drive.at)}"

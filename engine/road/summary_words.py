@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.number_words import counted
 from engine.road.summary import Summary
 
 NO_BLIPS = "No blips with the brake on were found."
@@ -86,7 +87,7 @@ def distance_words(summary: Summary) -> list[str]:
     """Sentence on the largest extra stopping distance of a blip; none if that is not known."""
     if summary.extra_distance is None:
         return []
-    return [f"At most {summary.extra_distance:.1f} m longer to stop, by one blip (estimated)."]
+    return [f"At most {summary.extra_distance:.1f} m longer to stop after one blip, estimated."]
 
 
 def place_name(place: int) -> str:
@@ -98,11 +99,6 @@ def minutes(seconds: float) -> str:
     """A duration in words, such as "12 min 5 s"."""
     whole = round(seconds)
     return f"{whole // 60} min {whole % 60} s" if whole >= 60 else f"{whole} s"
-
-
-def counted(count: int, what: str) -> str:
-    """A number of things in words, such as "1 blip"."""
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def written(*values: float) -> tuple[str, ...]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drills.number_words import counted
 from drills.remark import Headline
 from engine.practice.course import LEFT_OUT
 from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive
-from engine.road.summary_words import counted
 from engine.road.transfer import ALIKE, ENOUGH, DrillComparison
 
 NOTHING_TO_KEEP = "No blips with the brake on were found: nothing to keep."
@@ -25,7 +25,7 @@ OLDER_WHY = (
 CAUTION = "Practise in a stationary rig, never on the road. Road here means the simulated one."
 NO_DRILL = f"No drill to compare with yet. A day's first {LEFT_OUT} repetitions are left out."
 """Line in place of the comparisons if nothing was drilled."""
-NOT_EASED = "Practise easing off with blips: it is measured as the road is."
+NOT_EASED = "Practise easing off with blips: it is measured the same way."
 """Line in place of the comparison with easing off if there is none."""
 
 

@@ -138,7 +138,7 @@ def _is_json(data: bytes | None) -> bool:
 
 def _read_session(cells: tuple[object, ...]) -> None:
     number, what, began, offset, day, minutes, seed, over = cells
-    row = Row(f"sitting {number}")
+    row = Row(f"session {number}")
     row.word("what", what, SessionKind)
     row.moment("began_utc", began, offset)
     row.day("day", day)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from engine.date_words import dated_words
 from engine.salvage.loss import Loss
 from engine.salvage.repair import Repair
 from engine.store.copies import day_of
@@ -86,7 +87,7 @@ def _unsure(loss: Loss) -> str:
 def _name(copy: Path, today: date) -> str:
     """Name of a copy in a sentence: its day, if it has one."""
     day = day_of(copy.name)
-    return copy.name if day is None else f"the copy of {_day(day, today)}"
+    return copy.name if day is None else f"the copy of {dated_words(day, today)}"
 
 
 def _of_them(number: int, of: int) -> str:
@@ -103,15 +104,9 @@ def _count(number: int, things: str) -> str:
 def _when(first: date | None, last: date | None, today: date) -> str:
     """When the lost repetitions were, as far as it is known."""
     if first is not None and first == last:
-        return f" of {_day(first, today)}"
+        return f" of {dated_words(first, today)}"
     if first is not None and last is not None:
-        return f" of {_day(first, today)} to {_day(last, today)}"
+        return f" of {dated_words(first, today)} to {dated_words(last, today)}"
     if first is not None:
-        return f" from {_day(first, today)} on"
-    return "" if last is None else f" up to {_day(last, today)}"
-
-
-def _day(day: date, today: date) -> str:
-    """A day, with its year where that is not the year of today."""
-    words = f"{day.day} {day:%b}"
-    return words if day.year == today.year else f"{words} {day.year}"
+        return f" from {dated_words(first, today)} on"
+    return "" if last is None else f" up to {dated_words(last, today)}"

@@ -124,7 +124,7 @@ class SoftPress(AnyPedalMenu[SetUpChoice]):
         """`share` is the part of its axis that the pedal used, from 0 to 1."""
         choices = [
             Choice("Press it again", SetUpChoice.AGAIN),
-            Choice("Yes, that was fully", SetUpChoice.KEEP),
+            Choice("Yes, a full press", SetUpChoice.KEEP),
         ]
         super().__init__(search.shares, choices, back=SetUpChoice.AGAIN)
         self._pedal = pedal
@@ -133,7 +133,7 @@ class SoftPress(AnyPedalMenu[SetUpChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, and how little of the axis the presses used."""
         used = f"{100 * self._share:.0f} % of the {self._pedal.value}'s axis was used."
-        statement(canvas, SOFT, used, note=f"Fully: {uncapitalised(FULLY[self._pedal])}")
+        statement(canvas, SOFT, used, note=f"A full press: {uncapitalised(FULLY[self._pedal])}")
 
 
 class PedalsFound(Menu[Pedal | SetUpChoice]):

@@ -31,7 +31,7 @@ _HOW = {
     Step.STABS: "All the way down and up, again and again.",
 }
 _SLOWLY = {
-    Pedal.BRAKE: "Evenly, as hard as you would ever brake, until the time is up.",
+    Pedal.BRAKE: "Evenly, as hard as you ever brake, until the time is up.",
     Pedal.THROTTLE: "Evenly, down to its stop, until the time is up.",
     Pedal.CLUTCH: "Evenly, down to its stop, until the time is up.",
 }

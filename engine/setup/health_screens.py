@@ -23,7 +23,7 @@ from engine.stage.scene import Pace
 from engine.stage.speaker import Speaker
 
 COMING = "Press, hold and stab each pedal as the screen says."
-AFTER = "Then it says which levels your pedals can show."
+AFTER = "Then you see which levels your pedals can show."
 NOTHING = "Plug in the pedals that you set up."
 DOT = 16
 """Radius of a dot of the countdown, in canvas units."""

@@ -66,7 +66,7 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
     Pedals choose nothing on it: they are what is measured.
     """
 
-    name = "rest anew"
+    name = "set rest"
     feet_choose = False
     back_word = "leave it"
     in_a_bar = True
@@ -130,7 +130,7 @@ class SetFullAnew(Menu[Calibration | SetUpChoice]):
     Pedals choose nothing on it: the brake is what is measured.
     """
 
-    name = "full anew"
+    name = "set full"
     feet_choose = False
     back_word = "leave it"
     in_a_bar = True

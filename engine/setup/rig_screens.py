@@ -166,7 +166,7 @@ class KeepAs(Menu[RigsChoice]):
     def __init__(self, before: NamedRig) -> None:
         """`before` is the rig that was played with last."""
         choices = [
-            Choice("A rig of its own", RigsChoice.ADD, "both are kept"),
+            Choice("A rig of its own", RigsChoice.ADD, "both stay"),
             Choice(f"In place of: {before.label}", RigsChoice.REPLACE, before.about),
         ]
         super().__init__(choices, back=RigsChoice.ADD)

@@ -35,7 +35,7 @@ WHICH = "Set up which pedals?"
 OTHERS_STAY = "The others stay as they are."
 BACK = "Your pedals are back"
 BACK_NOW = "The pedals you set up before are plugged in now."
-SOFT = "Was that fully?"
+SOFT = "Was that a full press?"
 TWO_PEDALS = "Two pedals for a second, or Esc: menu"
 _TROUBLES = {
     Trouble.TAKEN: "That pedal is set up already. Press the {pedal}.",

@@ -8,7 +8,7 @@ from engine.trial.blip_words import DIFFERED, blips_words
 from engine.trial.by_days_outcome import DaysOutcome
 from engine.trial.by_days_power import FEWEST_DAYS, Power
 from engine.trial.difference_rows import DifferenceRow, rows_of
-from engine.trial.measure_table import Row, count_rows, headings, table_row
+from engine.trial.measure_table import HEADINGS, Row, count_rows, table_row
 from engine.trial.outcome import Finding
 from engine.trial.result_texts import ResultTexts
 from engine.trial.words import (
@@ -64,7 +64,7 @@ def days_texts(outcome: DaysOutcome, a_name: str, b_name: str) -> ResultTexts:
         days_figure(outcome),
         days_rows(outcome),
         (a_name, b_name),
-        (headings(a_name, b_name), *days_table(outcome)),
+        (HEADINGS, *days_table(outcome)),
         count_rows(outcome.counts),
     )
 

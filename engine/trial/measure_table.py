@@ -25,11 +25,18 @@ HUNDRED = 100
 """Number of trials out of which a p-value is told, as "3 of 100"."""
 CHANCE = "Chance alone: how many of 100 trials of equals differ as much."
 """Meaning of the column "chance alone" in the table of a trial's measures."""
-COUNTED, LEFT, FAILED, VOID = "Counted", "Left after the cue", "Not as asked", "Void, repeated"
+COUNTED, LEFT, FAILED, VOID = (
+    "Counted",
+    "Left after the cue",
+    "Not as asked",
+    "Not judged, repeated",
+)
 """Names of the rows that count how the repetitions ended."""
 
 Row = tuple[str, ...]
 """Cells of one row of a table, from left to right."""
+HEADINGS: Row = ("", "A", "B", "difference", "likely", "chance alone")
+"""Headings of the columns of the table, a cell for each."""
 
 
 @dataclass(frozen=True)
@@ -71,12 +78,6 @@ def written(difference: Difference, name: str = "", fewest: int = 0) -> WrittenD
     return WrittenDifference(
         label, in_a, in_b, signed[0], f"{signed[1]} to {signed[2]}", f"{_rounded_up(p):.2f}"
     )
-
-
-def headings(a_name: str, b_name: str) -> Row:
-    """Headings of the columns of the table, with the names of both set-ups."""
-    arms = (f"{arm}: {name}" if name else arm for arm, name in (("A", a_name), ("B", b_name)))
-    return ("", *arms, "difference", "likely", "chance alone")
 
 
 def table_rows(outcome: Outcome) -> tuple[Row, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
+from drills.number_words import counted
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
@@ -34,7 +35,7 @@ class ChangeOver(Menu[bool]):
         """`set_up` is the new one; `changes` tells which of its features the other differs in."""
         between = not status.done and status.block % 2 == 1 and status.pairs > 0
         left = BLOCK - status.done
-        go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
+        go = f"Ready: {counted(left, 'repetition')}"
         stop = "Stop for today" if between else "Stop for now"
         super().__init__([Choice(go, True), Choice(stop, False)], back=False)
         self.back_word = stop.lower()

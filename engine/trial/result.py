@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from drills.deviation import Deviation
+from engine.date_words import full_words
 from engine.drill.attempt import Setting
 from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show
@@ -137,7 +138,7 @@ def past_words(trial: Trial, blips: Sequence[DayBlip] = (), *, waits: bool = Fal
     `blips` are those of a trial by days. `waits`: the history is being remeasured, and no finding
     is told before that is done.
     """
-    began = f"{trial.began.day} {trial.began:%b %Y}"
+    began = full_words(trial.began)
     if block_now(trial) is not None:
         return f"{began}: given up, {status_of(trial).words}"
     if waits or not is_comparable(trial):

@@ -23,7 +23,7 @@ GAP = 30
 """Space above the picture of a result, and below it, in canvas units."""
 BESIDE = 60
 """Space between the names of the two set-ups, in canvas units."""
-COLUMNS = (0.0, 400.0, 680.0, 960.0, 1180.0, 1420.0)
+COLUMNS = (0.0, 480.0, 640.0, 800.0, 1000.0, 1240.0)
 """Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
 LINE = 56
 """Height of a row of the table of a trial's measures, in canvas units."""
@@ -114,6 +114,10 @@ class TrialMeasures(Menu[ResultPage]):
         """Draw the table of measures, how the repetitions ended, and what its last column is."""
         left, width, texts = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN, self._texts
         y = title(canvas, "All figures")
+        for number, line in enumerate(_arms(texts.names)):
+            line = canvas.cut(line, width - COLUMNS[1], theme.SMALL)
+            at = (left + COLUMNS[1], theme.TITLE + number * theme.SMALL)
+            canvas.text(line, at, theme.SMALL, theme.QUIET)
         first, *rows = texts.table
         _row(canvas, y, first, bold=(), quiet=True)
         for row in rows:
@@ -180,22 +184,32 @@ class TrialCurves(Menu[ResultPage]):
             blips_chart(canvas, half, heading, curves.pictures, median_of(curves.pictures), reach)
 
 
+def _arms(names: Sequence[str]) -> list[str]:
+    """What A and B are, a line each, such as "A: ball of the foot"; the letter without a name."""
+    return [f"{arm}: {name}" if name else f"{arm}" for arm, name in zip(Arm, names, strict=True)]
+
+
 def _names(canvas: Canvas, names: Sequence[str], width: float) -> float:
-    """Write what A and B are, side by side; returns the top of what comes below."""
-    half, y = (width - BESIDE) / 2, float(theme.TITLE)
-    x = float(theme.MARGIN)
-    for arm, name in zip(Arm, names, strict=True):
-        line = canvas.cut(f"{arm}: {name}" if name else f"{arm}", half, theme.BODY)
-        canvas.text(line, (x, y), theme.BODY, theme.QUIET)
-        x += canvas.measure(line, theme.BODY) + BESIDE
-    return y + theme.BODY
+    """Write what A and B are, side by side, or below each other where that is too wide.
+
+    Returns the top of what comes below.
+    """
+    x, y, lines = float(theme.MARGIN), float(theme.TITLE), _arms(names)
+    ends = [canvas.measure(line, theme.BODY) + BESIDE for line in lines]
+    if sum(ends) - BESIDE <= width:
+        for line, end in zip(lines, ends, strict=True):
+            canvas.text(line, (x, y), theme.BODY, theme.QUIET)
+            x += end
+        return y + theme.BODY
+    for line in lines:
+        canvas.text(canvas.cut(line, width, theme.SMALL), (x, y), theme.SMALL, theme.QUIET)
+        y += theme.SMALL
+    return y
 
 
 def _row(canvas: Canvas, y: float, row: Row, *, bold: Sequence[int], quiet: bool = False) -> None:
-    """Write a row of the table, some of its cells bold; those too wide for a column are cut."""
-    ends = (*COLUMNS[1:], theme.WIDTH - 2 * theme.MARGIN)
-    for number, (cell, x, end) in enumerate(zip(row, COLUMNS, ends, strict=False)):
+    """Write a row of the table, some of its cells bold."""
+    for number, (cell, x) in enumerate(zip(row, COLUMNS, strict=False)):
         weight = Weight.BOLD if number in bold else Weight.REGULAR
         colour = theme.QUIET if quiet or number == 0 else theme.TEXT
-        line = canvas.cut(cell, end - x - 20, theme.SMALL, weight)
-        canvas.text(line, (theme.MARGIN + x, y), theme.SMALL, colour, weight=weight)
+        canvas.text(cell, (theme.MARGIN + x, y), theme.SMALL, colour, weight=weight)

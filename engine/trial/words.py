@@ -11,7 +11,7 @@ from engine.practice.blip_size import BLIP
 from engine.trial.blip_words import blips_words, is_split, split_reason, split_words
 from engine.trial.difference import Difference
 from engine.trial.difference_rows import DifferenceRow, rows_of
-from engine.trial.measure_table import count_rows, decimals, headings, table_rows
+from engine.trial.measure_table import HEADINGS, count_rows, decimals, table_rows
 from engine.trial.outcome import NOTICEABLE, ArmCount, Finding, Outcome
 from engine.trial.result_texts import ResultTexts
 from engine.trial.trial import FEWEST_PAIRS, Arm, SetUp, features
@@ -47,7 +47,7 @@ def result_texts(outcome: Outcome, a_name: str, b_name: str) -> ResultTexts:
         outcome_figure(outcome),
         outcome_rows(outcome),
         (a_name, b_name),
-        (headings(a_name, b_name), *table_rows(outcome)),
+        (HEADINGS, *table_rows(outcome)),
         count_rows(outcome.counts),
     )
 

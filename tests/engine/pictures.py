@@ -175,7 +175,7 @@ def watched(level: Level) -> WatchedRepetition:
     """Repetition of the demo with the pedals half way down."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
-    screen.on_means(Means(label="Demo: nothing is kept"))
+    screen.on_means(Means(label="Demo: nothing is saved"))
     screen.on_sample(Sample(0, 60.0, 70.0), 0)
     return screen
 

@@ -1,5 +1,6 @@
 """Every screen at several window sizes: all text is legible and inside the picture."""
 
+import re
 from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
@@ -13,10 +14,15 @@ from engine.kit.canvas import Fonts
 from tests.engine.kit.recording_canvas import RecordingCanvas, Text
 from tests.engine.ladder.pictures import at_home, level_list
 from tests.engine.pictures import every_screen
+from tests.engine.setup.pictures import LONG, NAMES
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (3840, 2160), (1080, 1920)]
 NOTHING = pygame.Rect(0, 0, 0, 0)
+CUT = re.compile(r"(\S*?) ?(?:\.\.\.|…)")
+"""Text that was cut, with what stands before the dots."""
+GIVEN = ("W" * 60, *" ".join((LONG, *NAMES.values())).split())
+"""Words of the names that players and devices have on the screens: only these may be cut."""
 
 
 @pytest.fixture(scope="session")
@@ -94,6 +100,18 @@ def test_no_text_is_too_small_to_read_from_the_seat(screens: list[Written]) -> N
     ]
 
     assert (few, small) == ([], [])
+
+
+def test_only_names_from_outside_are_cut(screens: list[Written]) -> None:
+    cut = [
+        (screen.name, text.text)
+        for screen in screens
+        for text in screen.texts
+        for before in CUT.findall(text.text)
+        if not any(before and word.startswith(before.lstrip('("')) for word in GIVEN)
+    ]
+
+    assert cut == []
 
 
 LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.")

@@ -84,7 +84,7 @@ def rest_moved(player: Player) -> None:
             player.foot.hold_back()
         shown = player.first_screen("repetition", "end moved")
     player.confirm()
-    player.screen("rest anew")
+    player.screen("set rest")
     player.move(BRAKE, 0)
     if player.first_screen("set end", "repetition")["name"] == "repetition":
         press_key("escape")

@@ -59,7 +59,7 @@ def test_a_rest_that_crept_away_is_set_anew_between_repetitions(days: ScriptedDa
 
     assert pedals is not None
     place = screens.index("end moved")
-    assert (screens[place - 1], screens[place + 1]) == ("reveal", "rest anew")
+    assert (screens[place - 1], screens[place + 1]) == ("reveal", "set rest")
     assert screens.count("end moved") == 1
     rest, full = pedals.throttle.range.rest, pedals.throttle.range.full
     assert rest == pytest.approx(1 - 2 * 0.042, abs=0.002)

@@ -95,37 +95,37 @@ def blips(history: History) -> object:
         (
             "sitting SET what = 'a nap'",
             today,
-            "sitting 1: what: expected one of 'five minutes', 'warm-up', found 'a nap'",
+            "session 1: what: expected one of 'five minutes', 'warm-up', found 'a nap'",
         ),
         (
             "sitting SET began_utc = 'soon'",
             under_way,
-            "sitting 1: began_utc: expected a date and time, found 'soon'",
+            "session 1: began_utc: expected a date and time, found 'soon'",
         ),
         (
             "sitting SET offset = 1440",
             under_way,
-            "sitting 1: offset: expected a whole number from -1439 to 1439, found 1440",
+            "session 1: offset: expected a whole number from -1439 to 1439, found 1440",
         ),
         (
             "sitting SET minutes = 'five'",
             under_way,
-            "sitting 1: minutes: expected a number over 0 and up to 60, found 'five'",
+            "session 1: minutes: expected a number over 0 and up to 60, found 'five'",
         ),
         (
             "sitting SET minutes = 9e999",
             under_way,
-            "sitting 1: minutes: expected a number over 0 and up to 60, found inf",
+            "session 1: minutes: expected a number over 0 and up to 60, found inf",
         ),
         (
             "sitting SET seed = -1",
             under_way,
-            "sitting 1: seed: expected a whole number from 0 to 9223372036854775807, found -1",
+            "session 1: seed: expected a whole number from 0 to 9223372036854775807, found -1",
         ),
         (
             "sitting SET over = 2",
             today,
-            "sitting 1: over: expected a whole number from 0 to 1, found 2",
+            "session 1: over: expected a whole number from 0 to 1, found 2",
         ),
         (
             "keeping SET due = '2024-02-31'",

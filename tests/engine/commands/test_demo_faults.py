@@ -114,7 +114,7 @@ def test_every_screen_says_which_fault_a_demo_shows(
         scene = next(watch(demonstration, ManualClock(), a_stage(), history, lambda: DATE))
 
     demo = "Demo of faulty pedals (stalling)" if name else "Demo"
-    kept = "nothing of it counts" if stored else "nothing is kept"
+    kept = "nothing of it counts" if stored else "nothing is saved"
     assert scene.rig.means.label == f"{demo}: {kept}"
 
 

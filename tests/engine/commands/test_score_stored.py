@@ -31,7 +31,7 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
         f"{table}\n"
         "10.0 points on the road.\n"
         "No drill to compare with yet. A day's first 5 repetitions are left out.\n"
-        "Kept with your history.\n"
+        "Saved with your history.\n"
     )
     with open_history(data, []) as history:
         [drive] = all_drives(history)
@@ -60,7 +60,7 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
         "7.0 points in single drill blips (9 on 1 day). "
         "Those are measured differently: against what was held.\n"
         f"{NOT_EASED}\n"
-        "Kept with your history.\n"
+        "Saved with your history.\n"
     )
 
 
@@ -150,9 +150,9 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
     assert output.endswith(
-        "\nMeasured again: 0 of 1 earlier repetitions. What is told over days comes back after the "
+        "\nMeasured again: 0 of 1 earlier repetitions. Figures over days come back after the "
         "last.\n"
-        "Kept with your history.\n"
+        "Saved with your history.\n"
     )
     assert "10.0 points on the road." in output
 
@@ -163,7 +163,7 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
         (False, None),
         (
             True,
-            "Measured again: 0 of 1 earlier repetitions. What is told over days comes back after "
+            "Measured again: 0 of 1 earlier repetitions. Figures over days come back after "
             "the last.",
         ),
     ],

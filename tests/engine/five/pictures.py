@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from statistics import fmean
 from typing import Any
 
 from drills.deviation import Deviation
@@ -13,7 +14,7 @@ from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.five.warm_up_screen import WarmUpScreen
-from engine.five.warm_up_words import WarmUpWords, noticed_words
+from engine.five.warm_up_words import WarmUpWords, measured_words
 from engine.game.entries import HOME, MORE
 from engine.game.entry import choices_of
 from engine.game.facts import Facts
@@ -121,8 +122,8 @@ def more(
 
 
 def tried_out(screen: Screen[Any]) -> Screen[Any]:
-    """A screen that says that nothing is kept."""
-    screen.on_means(Means(label="Try-out: nothing is kept"))
+    """A screen that says that nothing is saved."""
+    screen.on_means(Means(label="Try-out: nothing is saved"))
     return screen
 
 
@@ -165,7 +166,7 @@ DAY = Day(
     counted=33,
     retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
-    beaten=("Best row yet: 9 clean.",),
+    beaten=("9 clean in a row, your best yet.",),
     steadiness=steadiness(12),
     streaks=LATER,
     due_tomorrow=2,
@@ -178,7 +179,7 @@ FULL_DAY = replace(
     retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
-        "Best row yet: 9 clean.",
+        "9 clean in a row, your best yet.",
         "Best score yet: 71 at Closer to the brake.",
     ),
     is_longest=True,
@@ -201,29 +202,21 @@ SHORT_DAY = replace(
     blips=12,
 )
 NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
-NOT_ENOUGH = WarmUpWords(
-    "Not enough days yet", ("2 of the 8 days that are needed are there.",), None, 7.2
-)
-USUAL = WarmUpWords(
-    "The usual foot",
-    ("No different from your other days.", noticed_words(0.4)),
-    (4.9, 9.3),
-    7.2,
-    (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4),
-)
-STEADIER = replace(
-    USUAL,
-    heading="Steadier than usual",
-    lines=("Your foot is quieter than on your other days.", noticed_words(0.4)),
-    today=3.1,
-    earlier=USUAL.earlier * 7,
-)
-SHAKY = replace(
-    USUAL,
-    heading="Not as steady as usual",
-    lines=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
-    today=41.0,
-)
+EARLIER_WARM_UPS = (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4)
+"""Mean deviation of the warm-ups on eight earlier days, in points."""
+
+
+def warmed(*deviations: float, days: int = 8) -> WarmUpWords:
+    """Words for a warm-up with these deviations in points, after a number of earlier days."""
+    earlier = (EARLIER_WARM_UPS * 7)[:days]
+    return measured_words(fmean(deviations), deviations, earlier)
+
+
+NOT_ENOUGH = warmed(*[7.2] * 8, days=3)
+USUAL = warmed(*[7.2] * 8)
+STEADIER = warmed(*[3.1] * 8, days=56)
+SHAKY = warmed(*[41.0] * 8)
+ONE_BLIP = warmed(*[7.2] * 7, 44.0)
 
 
 def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
@@ -276,6 +269,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "warmed usual": WarmUpScreen(USUAL, pictures),
         "warmed steadier": WarmUpScreen(STEADIER),
         "warmed shaky": WarmUpScreen(SHAKY),
+        "warmed but for one blip": WarmUpScreen(ONE_BLIP, pictures),
         "warmed without blips": WarmUpScreen(replace(NOT_ENOUGH, today=None)),
         "tires": FatigueScreen(max((level.title for level in levels), key=len), 14.2),
     }

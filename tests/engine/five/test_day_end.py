@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from engine.drill.set_words import SAVED
 from engine.five.day_end import Day, DayEnd, Done, Part
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
-    STARTED,
     Line,
     days_line,
     steadiness_line,
@@ -114,14 +114,14 @@ def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
     assert DAY.sentences == [
         "Passed: Closer to the brake.",
         "Retained: Hold it in the dark.",
-        "Best row yet: 9 clean.",
+        "9 clean in a row, your best yet.",
     ]
     assert texts.index("Passed: Closer to the brake.") < texts.index("check-up")
-    assert "Retained: Hold it in the dark. Best row yet: 9 clean." in texts
+    assert "Retained: Hold it in the dark. 9 clean in a row, your best yet." in texts
 
 
 def test_a_day_without_news_names_no_level() -> None:
-    assert SHORT_DAY.sentences == [STARTED]
+    assert SHORT_DAY.sentences == [SAVED]
     assert replace(SHORT_DAY, is_early=False).sentences == [NOTHING_NEW]
 
 
@@ -156,10 +156,10 @@ def test_without_a_steadiness_the_blips_so_far_are_told() -> None:
 @pytest.mark.parametrize(
     ("streaks", "longest", "line"),
     [
-        (LATER, False, Line("5 days in a row", "a rest day is left")),
+        (LATER, False, Line("5 days in a row", "1 rest day left")),
         (LATER, True, Line("5 days in a row", "your longest")),
         (replace(LATER, rest_left=False), False, Line("5 days in a row", "best 12")),
-        (replace(LATER, days_streak=1), False, Line("1 day in a row", "a rest day is left")),
+        (replace(LATER, days_streak=1), False, Line("1 day in a row", "1 rest day left")),
         (FIRST_DAY, False, None),
     ],
 )
@@ -204,7 +204,7 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
         "counted": 33,
         "kept": ("Hold it in the dark",),
         "passed": ("Closer to the brake",),
-        "beaten": ("Best row yet: 9 clean.",),
+        "beaten": ("9 clean in a row, your best yet.",),
         "due_tomorrow": 2,
         "all_due": 28,
         "early": False,

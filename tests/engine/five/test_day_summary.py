@@ -158,7 +158,7 @@ def test_of_many_best_scores_those_of_the_hardest_levels_are_named() -> None:
     ("clean", "days", "said", "longest"),
     [
         (7, 3, (), False),
-        (8, 3, ("Best row yet: 8 clean.",), False),
+        (8, 3, ("8 clean in a row, your best yet.",), False),
         (7, 4, (), True),
     ],
 )

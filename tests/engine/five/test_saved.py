@@ -130,7 +130,7 @@ def test_ending_a_session_that_does_not_exist_is_refused_by_its_number(tmp_path:
     with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         end_session(history, 41)
 
-    assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
+    assert str(refused.value) == f"{tmp_path / FILE}: no session 41"
 
 
 def test_a_repetition_of_a_session_that_was_lost_is_stored_without_it(tmp_path: Path) -> None:

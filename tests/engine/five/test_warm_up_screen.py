@@ -61,15 +61,15 @@ def test_every_earlier_day_has_a_ring_at_its_value() -> None:
             [
                 "today: 7.2 points, at a blip of 60 %",
                 "8 earlier days",
-                "a usual day: 4.9 to 9.3",
+                "a usual day: 5.0 to 11.5",
             ],
         ),
         (
             replace(USUAL, usual=None, earlier=(6.0,)),
             ["today: 7.2 points, at a blip of 60 %", "one earlier day"],
         ),
-        (NOT_ENOUGH, ["today: 7.2 points, at a blip of 60 %"]),
-        (replace(NOT_ENOUGH, today=None), []),
+        (NOT_ENOUGH, ["today: 7.2 points, at a blip of 60 %", "3 earlier days"]),
+        (replace(NOT_ENOUGH, today=None, earlier=()), []),
     ],
 )
 def test_the_legend_names_the_marks_there_are(word: WarmUpWords, words: list[str]) -> None:
@@ -107,8 +107,8 @@ def test_leaving_comes_first_and_home_is_beside_it() -> None:
 def test_the_events_file_has_the_heading_and_the_points() -> None:
     assert WarmUpScreen(USUAL).details() == {
         "choices": ["Leave", "Home"],
-        "heading": "The usual foot",
-        "usual": (4.9, 9.3),
+        "heading": "Warmed up: the usual foot",
+        "usual": pytest.approx((5.0, 11.5), abs=0.05),
         "today": 7.2,
         "said": USUAL.lines,
         "days": 8,

@@ -67,7 +67,7 @@ def test_a_try_out_with_the_mouse_stores_nothing_and_opens_every_level(bare: Rig
     assert [name for labels in opened for name in labels if name != "Back"] == [
         level.title for level in playable
     ]
-    assert bare.rig.means.label == "Try-out: nothing is kept"
+    assert bare.rig.means.label == "Try-out: nothing is saved"
     assert list(all_results(bare.history)) == []
 
 

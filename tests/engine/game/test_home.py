@@ -84,7 +84,7 @@ def test_before_the_first_blips_a_line_says_when_steadiness_is_shown() -> None:
 def test_the_steadiness_has_its_first_day_in_sight_and_today() -> None:
     texts = said(home(LEVELS, 3, LATER, 20))
 
-    assert {"±5.1", "points", "±8.8 on 28 April", "today"} <= set(texts)
+    assert {"±5.1", "points", "±8.8 on 28 Apr", "today"} <= set(texts)
     assert "Steadiness: three blips in four stay inside." in texts
 
 

@@ -35,7 +35,7 @@ def test_a_first_start_shows_no_streaks() -> None:
 def test_streaks_are_shown_with_their_bests() -> None:
     assert {
         "5 days in a row",
-        "Best 12 days in a row, a rest day is left",
+        "Best 12 days in a row, 1 rest day left",
         "3 clean in a row, best 9. 7 of 12 clean today",
     } <= set(said(home_with(LATER)))
 
@@ -43,7 +43,7 @@ def test_streaks_are_shown_with_their_bests() -> None:
 def test_a_streak_that_is_the_longest_says_so_in_place_of_its_best() -> None:
     texts = said(home_with(replace(LATER, best_days_streak=5, best_clean_streak=3)))
 
-    assert "Your most days in a row, a rest day is left" in texts
+    assert "Your most days in a row, 1 rest day left" in texts
     assert "3 clean in a row, your best. 7 of 12 clean today" in texts
 
 
@@ -67,9 +67,9 @@ def test_none_or_one_is_no_row(row: int, best: int, words: str) -> None:
 @pytest.mark.parametrize(
     ("today", "rest_left", "words"),
     [
-        (12, True, "a rest day is left"),
-        (0, True, "a rest day is left"),
-        (0, False, "practise today to go on"),
+        (12, True, "1 rest day left"),
+        (0, True, "1 rest day left"),
+        (0, False, "practise today to keep it"),
         (12, False, ""),
     ],
 )
@@ -95,8 +95,8 @@ def test_without_a_streak_no_rest_day_is_mentioned() -> None:
     [
         (date(2024, 5, 3), date(2024, 5, 14), "12 days in a row, 3 to 14 May."),
         (date(2024, 2, 26), date(2024, 3, 8), "12 days in a row, 26 Feb to 8 Mar."),
-        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec to 7 Jan."),
-        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May to 14 May."),
+        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec 2023 to 7 Jan."),
+        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May 2023 to 14 May."),
     ],
 )
 def test_a_lost_streak_says_when_it_was(began: date, ended: date, words: str) -> None:

@@ -85,8 +85,8 @@ def test_a_repetition_shows_its_title_but_never_the_time_left() -> None:
 @pytest.mark.parametrize(
     ("done", "of", "words"),
     [
-        (4, 10, {"4", "of 10 done", "All that is done is kept."}),
-        (4, 0, {"4", "done", "All that is done is kept."}),
+        (4, 10, {"4", "of 10 done", "All you did is saved."}),
+        (4, 0, {"4", "done", "All you did is saved."}),
         (0, 0, {"Nothing is done yet."}),
     ],
 )
@@ -102,7 +102,7 @@ def test_a_pause_shows_how_many_repetitions_are_done_and_of_how_many_if_known(
 @pytest.mark.parametrize("done", [0, 4])
 def test_a_pause_where_nothing_is_kept_does_not_say_that_it_is(done: int) -> None:
     screen = SmallMenu(done, 10)
-    screen.on_means(Means(label="Try-out: nothing is kept"))
+    screen.on_means(Means(label="Try-out: nothing is saved"))
 
     assert "kept" not in " ".join(said(screen))
 

@@ -53,7 +53,7 @@ KINDS = (
 FALLING = Slope(-0.0081, 0.0021, 50, 0.001, 1.0)
 LONG = CurveWords(
     "Getting better, a third less in 50 days.",
-    "About 4 points after 300 more.",
+    "About 4 points after 300 more repetitions.",
     ("In 50 days likely a fifth to half less.",),
 )
 
@@ -276,8 +276,8 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
             )
         },
         "what changed": WhatChanged(),
-        "what changed, earlier": WhatChanged(change_lines(decade), NOTED),
+        "what changed, earlier": WhatChanged(change_lines(decade), "1 Mar"),
         "mark change": MarkChange(Changed.POSITION),
         "mark change with note": MarkChange(Changed.OTHER, "W" * NOTE_MOST),
-        "take back": TakeBack(NOTED),
+        "take back": TakeBack(NOTED, "1 Mar"),
     }

@@ -1,7 +1,7 @@
 """Changes: the screens that mark them and take them back, and their words over charts."""
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 
@@ -54,7 +54,7 @@ UNSURE = BeforeAfter(9.0, -0.25, 0.4, -0.01)
 def test_a_change_is_of_position_pedals_shoes_or_else_or_taken_back(
     moves: int, outcome: Changed | ChangeTurn
 ) -> None:
-    screen = WhatChanged((), SHOES)
+    screen = WhatChanged((), "3 Oct")
 
     for action in [*[Action.NEXT] * moves, Action.GO]:
         screen.on_action(action)
@@ -80,12 +80,12 @@ def test_marking_a_change_says_what_to_expect_and_can_be_left() -> None:
 
 
 def test_taking_a_change_back_is_asked_with_its_day_and_keeps_it_at_first() -> None:
-    screen = TakeBack(SHOES)
+    screen = TakeBack(SHOES, "3 Oct")
 
     words = said(screen)
     screen.on_action(Action.GO)
 
-    assert {"Take back the change of 3 October?", "Shoes: thin soles."} <= set(words)
+    assert {"Take back the change of 3 Oct?", "Shoes: thin soles."} <= set(words)
     assert screen.outcome is False
 
 
@@ -175,7 +175,7 @@ def test_over_a_chart_only_the_beginning_of_a_long_note_stands() -> None:
 )
 def test_what_a_change_brought_is_one_line(brought: Brought, told: Told, words: str) -> None:
     assert brought.told is told
-    assert change_line(brought) == f"Shoes: thin soles, 3 Oct 2024. {words}"
+    assert change_line(brought, date(2025, 1, 2)) == f"Shoes: thin soles, 3 Oct 2024. {words}"
 
 
 def test_the_report_has_a_line_for_each_change_and_the_window_for_the_newest_compared() -> None:
@@ -184,9 +184,9 @@ def test_the_report_has_a_line_for_each_change_and_the_window_for_the_newest_com
 
     in_report, in_window = page.printed(shown), page.words(shown).figures
 
-    lines = [change_line(one) for one in reversed(BROUGHT)]
-    assert list(in_report[-5:]) == [*lines, "What practice alone was bringing is taken out."]
-    assert in_window[-1] == change_line(BROUGHT[2])
+    lines = [change_line(one, shown.today) for one in reversed(BROUGHT)]
+    assert list(in_report[-5:]) == [*lines, "Progress from practice alone is taken out."]
+    assert in_window[-1] == change_line(BROUGHT[2], shown.today)
     assert all(len(line.split()) <= 12 for text in lines for line in text.split(". ")[1:])
 
 

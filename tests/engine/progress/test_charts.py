@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
@@ -14,7 +14,7 @@ from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.charts import GAP, Area, Axes, framed, scale_across, scale_up, step_of, top_of
 from engine.kit.charts_blips import STEPS, beyond_words, blips_chart, blips_reach
-from engine.kit.charts_dates import day_marks, range_words
+from engine.kit.charts_dates import day_marks
 from engine.kit.charts_marks import dashed
 from engine.kit.svg import SvgCanvas
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -118,19 +118,6 @@ def test_days_are_named_by_day_month_or_year_as_fits(days: int, words: list[str]
 @pytest.mark.parametrize("days", [1, 2, 8, 15, 60, 120, 400, 900, 2000, 9000, 20000])
 def test_there_are_never_more_words_than_fit_under_a_chart(days: int) -> None:
     assert 1 <= len(day_marks(TODAY - timedelta(days=days - 1), TODAY)) <= 9
-
-
-@pytest.mark.parametrize(
-    ("first", "last", "words"),
-    [
-        (date(2024, 5, 3), date(2024, 5, 3), "3 May 2024"),
-        (date(2024, 5, 3), date(2024, 5, 9), "3 to 9 May 2024"),
-        (date(2024, 4, 29), date(2024, 5, 5), "29 Apr to 5 May 2024"),
-        (date(2023, 12, 28), date(2024, 1, 3), "28 Dec 2023 to 3 Jan 2024"),
-    ],
-)
-def test_a_range_says_each_thing_once(first: date, last: date, words: str) -> None:
-    assert range_words(first, last) == words
 
 
 def test_the_median_of_each_day_stands_at_its_height_and_its_day() -> None:

@@ -103,7 +103,7 @@ def test_of_more_years_than_there_is_room_for_the_newest_are_drawn_and_the_rest_
     years = [text.text for text in canvas.texts if text.text.isdigit()]
     assert years == [str(year) for year in range(2015, 2025)]
     assert len(years) == MOST_YEARS
-    assert "Not drawn: 6 days in years before." in days_words(shown(days)).figures
+    assert "Not drawn: 6 days of earlier years." in days_words(shown(days)).figures
 
 
 @settings(max_examples=30, deadline=None)

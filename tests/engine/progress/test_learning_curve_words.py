@@ -44,20 +44,24 @@ SURE = ("In 50 days likely a fifth to half less.",)
         (LearningCurve(Trend.TOO_EARLY, 0, 0), CurveWords("Nothing to go by yet.")),
         (
             LearningCurve(Trend.TOO_EARLY, 20, 0),
-            CurveWords("Too early to say, no level has five days yet."),
+            CurveWords("Too early to say. No level has five days yet."),
         ),
-        (EARLY, CurveWords("Too early to say, 7 of 10 days to compare.")),
+        (EARLY, CurveWords("Too early to say. 7 of 10 days to compare.")),
         (LEARNING, CurveWords("Getting better, a third less in 50 days.", "", SURE)),
         (
             replace(LEARNING, ahead=Ahead(300, (3.4, 4.2, 5.2))),
             CurveWords(
-                "Getting better, a third less in 50 days.", "About 4 points after 300 more.", SURE
+                "Getting better, a third less in 50 days.",
+                "About 4 points after 300 more repetitions.",
+                SURE,
             ),
         ),
         (
             replace(LEARNING, ahead=Ahead(300, (4.4, 5.1, 5.9))),
             CurveWords(
-                "Getting better, a third less in 50 days.", "Hardly less after 300 more.", SURE
+                "Getting better, a third less in 50 days.",
+                "Hardly less after 300 more repetitions.",
+                SURE,
             ),
         ),
         (
@@ -74,23 +78,19 @@ SURE = ("In 50 days likely a fifth to half less.",)
         ),
         (
             replace(LEARNING, over_days=over(-0.8, 0.8)),
-            CurveWords("Getting better, how much is unsure."),
+            CurveWords("Getting better, by how much is uncertain."),
         ),
         (
             replace(WORSE, over_days=over(0.5, 0.5)),
-            CurveWords("Getting worse, half more in 50 days.", "", ("How much is unsure.",)),
+            CurveWords("Getting worse, half more in 50 days.", "", ("By how much is uncertain.",)),
         ),
         (
             NONE,
-            CurveWords(
-                "No change you can tell.", "", ("A quarter less in 50 days would likely show.",)
-            ),
+            CurveWords("No clear change.", "", ("A quarter less in 50 days would likely show.",)),
         ),
         (
             replace(NONE, over_days=over(0.0, 0.6)),
-            CurveWords(
-                "No change you can tell.", "", ("Too few days yet to see even a large change.",)
-            ),
+            CurveWords("No clear change.", "", ("Too few days yet to see even a large change.",)),
         ),
         (FLAT, CurveWords(FLAT_WORDS)),
         (
@@ -126,7 +126,7 @@ def test_a_new_scale_is_named_and_nothing_worse_is_expected_of_it() -> None:
     said = curve_words(EARLY, DIP, date(2024, 5, 14), change)
 
     assert said.sentences == (
-        "Too early to say, 7 of 10 days to compare.",
+        "Too early to say. 7 of 10 days to compare.",
         "Counted since the brake's new scale on 12 May.",
     )
 
@@ -142,7 +142,7 @@ def test_worse_at_first_is_expected_for_three_weeks_after_a_change_and_no_longer
 
     since = "Counted since the change of shoes on 12 May."
     assert first == last
-    assert first.beside == "Being worse is excused until 2 June."
+    assert first.beside == "Being worse is excused until 2 Jun."
     assert then.beside == ""
     assert [one.trend for one in (first, then)] == [plain.trend] * 2
     assert [one.more for one in (first, then)] == [(*plain.more, since)] * 2

@@ -98,7 +98,7 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
     )
     assert (after.lead, after.figures[0]) == (
         "Typical dip: 16.0 points on 16 May.",
-        "New scale of the brake since 15 May 2024.",
+        "New brake scale since 15 May.",
     )
     assert "2" not in after.line
 
@@ -117,7 +117,7 @@ def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:
         TODAY - timedelta(days=14),
         TODAY - timedelta(days=6),
     ]
-    assert weeks_words(shown).figures[0] == "New scale of the brake since 27 Apr 2024."
+    assert weeks_words(shown).figures[0] == "New brake scale since 27 Apr."
 
 
 def test_a_day_with_a_change_has_a_bin_on_each_scale(history: History) -> None:
@@ -168,7 +168,7 @@ def test_the_chart_of_steadiness_stays_while_there_is_none_on_the_new_scale(
     assert page.missing(shown) == ""
     assert page.words(shown).sentences == [
         "Not sure yet: 12 of 36 blips.",
-        "New scale of the brake since 7 May 2024.",
+        "New brake scale since 7 May.",
     ]
     assert "brake scale, 7 May" in said(HistoryPage(shown, "steadiness"))
 

@@ -1,4 +1,4 @@
-"""What is told over days is told of the rig in use alone: two brakes have two scales."""
+"""Figures over days are of the rig in use alone: two brakes have two scales."""
 
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path

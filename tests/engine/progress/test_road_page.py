@@ -33,10 +33,10 @@ def test_road_and_easing_off_come_first_and_single_blips_are_said_to_be_measured
 ):
     assert road_words(with_drives(day(9), day(1, **BOTH))) == PageWords(
         "Typical dip on the road: 12.4 points, easing off 7.2.",
-        "Newest drive: 16 May 2024. Easing off is from your drills.",
+        "Newest drive: 16 May. Easing off is from your drills.",
         (
             "2 days with drives.",
-            "Single blips 6.5, measured otherwise: against what was held.",
+            "Single blips 6.5, against what was held.",
             "Drills: today's level, the last 10 days with practice before a drive.",
         ),
     )
@@ -47,7 +47,7 @@ def test_without_easing_off_the_page_says_what_brings_it() -> None:
 
     assert said.lead == "Typical dip on the road: 12.4 points."
     assert said.line == (
-        "Newest drive: 16 May 2024. Easing off comes once a level was played on 5 days."
+        "Newest drive: 16 May. Easing off comes once a level was played on 5 days."
     )
 
 
@@ -72,7 +72,7 @@ def test_the_legend_names_only_what_is_drawn() -> None:
     said = {text.text for text in drawn(alone, PAGE).texts}
     more = {text.text for text in drawn(both, PAGE).texts}
 
-    assert "drives, and half of their blips" in said
+    assert "drives, and the middle half of their blips" in said
     assert more - said == {"easing off in drills"}
 
 

@@ -39,10 +39,10 @@ def shown(now: float | None, blips: int, step: SteadinessStep | None = None) -> 
 def test_a_foot_that_got_better_is_told_so_with_both_values_and_their_days() -> None:
     assert steadiness_words(shown(5.8, 300, step(9.2, 5.8))) == PageWords(
         "Yes: ±9.2 on 2 May, ±5.8 now.",
-        "Three blips in four stay inside. Likely between 4.8 and 7.1 points.",
+        "Three blips in four stay inside. Likely 4.8 to 7.1 points.",
         (
             "36 blips of 60 % count, from your last 6 days.",
-            "On 2 May likely between 8.2 and 10.5.",
+            "On 2 May likely 8.2 to 10.5 points.",
             "A change is told when three groups of 36 blips agree.",
         ),
     )
@@ -55,7 +55,7 @@ def test_a_foot_that_got_better_is_told_so_with_both_values_and_their_days() -> 
         (None, 35, "Not sure yet: 35 of 36 blips."),
         (5.8, 36, "Not sure yet: ±5.8 now, 36 of 108 blips."),
         (5.8, 107, "Not sure yet: ±5.8 now, 107 of 108 blips."),
-        (5.8, 108, "No change you can tell: ±5.8 now."),
+        (5.8, 108, "No clear change: ±5.8 now."),
     ],
 )
 def test_without_a_step_nothing_is_called_better(now: float | None, blips: int, lead: str) -> None:
@@ -74,8 +74,8 @@ def test_a_foot_that_got_worse_is_told_so() -> None:
     [
         (Changed.POSITION, 2, "Being worse is excused until 5 Jun: new foot position."),
         (Changed.OTHER, 20, "Being worse is excused until 18 May: a change."),
-        (Changed.SHOES, 21, "Three blips in four stay inside. Likely between 8.2 and 10.5 points."),
-        (Changed.SET_UP, 2, "Three blips in four stay inside. Likely between 8.2 and 10.5 points."),
+        (Changed.SHOES, 21, "Three blips in four stay inside. Likely 8.2 to 10.5 points."),
+        (Changed.SET_UP, 2, "Three blips in four stay inside. Likely 8.2 to 10.5 points."),
     ],
 )
 def test_what_excuses_being_worse_is_said_beside_it(what: Changed, ago: int, line: str) -> None:
@@ -108,4 +108,4 @@ def test_yes_is_said_only_of_a_step_to_less_and_no_only_of_one_to_more(
 
     assert lead.startswith("Yes") == (is_told and now <= first)
     assert lead.startswith("No:") == (is_told and now > first)
-    assert lead.startswith("No change") == (not is_told)
+    assert lead.startswith("No clear change") == (not is_told)

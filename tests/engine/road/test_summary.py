@@ -79,7 +79,7 @@ def test_the_words_begin_with_the_number_of_blips_and_the_typical_dip() -> None:
         "8 of 16 blips rolled early: the brake left before the throttle. "
         "7.5 points were typically gone by then, counted in the dip.",
         "Dip by place in the run: first 5.0 (8), second 9.0 (8).",
-        "At most 1.1 m longer to stop, by one blip (estimated).",
+        "At most 1.1 m longer to stop after one blip, estimated.",
     ]
 
 

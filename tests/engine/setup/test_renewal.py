@@ -50,7 +50,7 @@ def test_a_new_rest_takes_two_seconds_with_the_feet_off_and_is_no_change(ready: 
 
     took: list[float] = []
 
-    done = renewed(ready, RESTS, ("end moved", "Set the rest again"), ("rest anew", off))
+    done = renewed(ready, RESTS, ("end moved", "Set the rest again"), ("set rest", off))
 
     sample = ready.rig.sample()
     assert done
@@ -86,7 +86,7 @@ def test_a_new_full_is_the_brakes_new_scale_and_remembered(ready: Bench) -> None
     before = len(all_changes(ready.history))
     presses = ready.moves(BRAKE, REST, 0.8125, REST, 0.8125, REST)
 
-    done = renewed(ready, PASSED, ("end moved", "Set full again"), ("full anew", presses))
+    done = renewed(ready, PASSED, ("end moved", "Set full again"), ("set full", presses))
 
     *_, change = all_changes(ready.history)
     assert done
@@ -99,7 +99,7 @@ def test_a_new_full_is_the_brakes_new_scale_and_remembered(ready: Bench) -> None
 def test_pressing_both_pedals_or_going_back_leaves_the_end_as_it_is(
     ready: Bench, moved: MovedEnd
 ) -> None:
-    name = f"{moved.end} anew"
+    name = f"set {moved.end}"
     first = "Set the rest again" if moved is RESTS else "Set full again"
 
     done = renewed(ready, moved, ("end moved", first), (name, "menu"))
@@ -132,7 +132,7 @@ def test_pedals_that_are_unplugged_meanwhile_are_waited_for(ready: Bench) -> Non
 
     early: list[object] = []
 
-    done = renewed(ready, RESTS, ("end moved", "Set the rest again"), ("rest anew", pull))
+    done = renewed(ready, RESTS, ("end moved", "Set the rest again"), ("set rest", pull))
 
     assert done
     assert early == [None]

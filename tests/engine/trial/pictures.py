@@ -193,7 +193,7 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "trial recalibrated": Recalibrated(),
         "past trials": PastTrials(
             [
-                (n, "2024-05-17: given up, 3 of 8 pairs are done", f"{B.name} or {WIDE.name}")
+                (n, "17 May 2024: given up, 3 of 8 pairs are done", f"{B.name} or {WIDE.name}")
                 for n in range(1, 14)
             ]
         ),

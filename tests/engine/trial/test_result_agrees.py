@@ -154,7 +154,7 @@ def test_a_trial_that_mostly_failed_draws_no_difference() -> None:
         ("Counted", "80", "81"),
         ("Left after the cue", "0", "14"),
         ("Not as asked", "0", "35"),
-        ("Void, repeated", "0", "1"),
+        ("Not judged, repeated", "0", "1"),
     )
 
 

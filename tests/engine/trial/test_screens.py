@@ -6,7 +6,7 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit.charts_blips import blips_reach
 from engine.kit.text_entry import edited
-from engine.trial.measure_table import headings, luck_words, written
+from engine.trial.measure_table import luck_words, written
 from engine.trial.outcome import Outcome
 from engine.trial.result_screens import Curves, TrialCurves
 from engine.trial.status import TrialStatus
@@ -142,14 +142,13 @@ def test_one_outlier_does_not_change_the_scale_of_the_curves() -> None:
     assert blips_reach([picture(2.0)]) == blips_reach([]) == 10.0
 
 
-def test_the_curves_and_the_table_name_each_arm_with_its_own_figures() -> None:
+def test_the_curves_name_each_arm_with_its_own_figures() -> None:
     curves = TrialCurves(written(CLEAR.dip), (Curves("ball", ()), Curves("toes", ())))
 
     assert curves.heading == "12 points dipped with A, 8 with B."
     assert TrialCurves(written(CLEAR.dip), (Curves("", ()),) * 2, by_days=True).heading == (
         "12 points off with A, 8 with B."
     )
-    assert headings("ball", "")[1:3] == ("A: ball", "B")
 
 
 def test_the_large_figure_is_drawn_where_there_is_one() -> None:
