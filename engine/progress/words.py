@@ -51,10 +51,10 @@ def weeks_words(progress: Progress) -> PageWords:
         *([beyond] if beyond else []),
     ]
     if len(weeks) == 1:
-        lead = f"A typical blip dips {_typical(first.dip, DIP)}."
+        lead = f"Typical dip of your first week: {_typical(first.dip, DIP)}."
         return PageWords(lead, "The newest week will stand beside the first.", tuple(figures))
-    name = "now" if newest.last == progress.today else _week_of(newest, progress.today)
-    lead = f"Typical dip: {first.dip:.1f} points at first, {newest.dip:.1f} {name}."
+    name = "this week" if newest.last == progress.today else _week_of(newest, progress.today)
+    lead = f"Typical dip: {first.dip:.1f} points in the first week, {newest.dip:.1f} {name}."
     return PageWords(lead, NO_TREND, tuple(figures))
 
 

@@ -134,7 +134,7 @@ def test_with_a_single_kind_there_is_no_choice_of_another() -> None:
 
 def test_the_weeks_have_their_typical_dips_and_say_that_they_are_no_trend() -> None:
     assert says(YEAR, "blips") == [
-        "Typical dip: 27.0 points at first, 9.0 now.",
+        "Typical dip: 27.0 points in the first week, 9.0 this week.",
         "All levels together: no trend.",
         "Typical blip: 72 % throttle at first, then 54 %.",
         "At blips of 60 %: 22.5 at first, then 10.0 points.",
@@ -146,7 +146,7 @@ def test_the_weeks_have_their_typical_dips_and_say_that_they_are_no_trend() -> N
         "The largest leave the picture: 40 points down.",
     ]
     assert says(progress(LEVELS, 1), "blips")[:3] == [
-        "A typical blip dips 27.0 points.",
+        "Typical dip of your first week: 27.0 points.",
         "The newest week will stand beside the first.",
         "Typical blip: 72 % throttle.",
     ]
@@ -156,7 +156,7 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
     away = replace(YEAR, weeks=(YEAR.weeks[0], week(date(2024, 1, 3), 6.0)))
 
     assert says(away, "blips")[0] == (
-        "Typical dip: 27.0 points at first, 6.0 in the week to 3 Jan."
+        "Typical dip: 27.0 points in the first week, 6.0 in the week to 3 Jan."
     )
     assert "Newest week: 28 Dec 2023 to 3 Jan" in said(HistoryPage(away, "blips"))
 
