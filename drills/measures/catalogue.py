@@ -55,7 +55,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("mean", "%", "Mean", ".1f"),
         Measure("constant_error", "points", "Off target", "+.1f", _LESS),
         Measure("variable_error", "points", "Wander", ".1f", _LESS),
-        Measure("total_error", "points", "Off on average", ".1f", _LESS),
+        Measure("total_error", "points", "Error", ".1f", _LESS),
         Measure("cv", "", "Wander, relative", ".3f", _LESS),
         Measure("swing", "points", "Swing", ".0f", _LESS),
         Measure("in_band", "", "In the band", ".2f"),

@@ -96,7 +96,7 @@ def test_sentences_are_escaped() -> None:
 
     page = as_html(replace(DECADE, kinds=(kind,)), "<1>")
 
-    assert ": since &quot;&lt;grip&gt;&quot; &amp; soles Off on average " in page
+    assert ": since &quot;&lt;grip&gt;&quot; &amp; soles Error " in page
     assert "Made by stillfoot &lt;1&gt;." in page
 
 
