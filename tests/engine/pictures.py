@@ -29,7 +29,6 @@ from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.fill_screen import FillScreen
 from engine.game.remeasuring import Copying, NotCopied
-from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
@@ -39,14 +38,12 @@ from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.practice.retention import Retention
 from engine.setup.no_pedals import NoPedals
-from engine.stage.actions import Action
 from engine.stage.headless import run_headless
-from engine.stage.signals import Signals, Volume
 from engine.store import Record
 from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.five.pictures import five_screens, tried_out
-from tests.engine.game.pictures import history_trouble_screens
+from tests.engine.game.pictures import history_trouble_screens, sound_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
@@ -54,7 +51,7 @@ from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
 from tests.engine.trial.days_pictures import days_screens
 from tests.engine.trial.pictures import trial_screens
-from tests.fakes import Loudspeaker, a_stage
+from tests.fakes import a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
@@ -195,18 +192,6 @@ def repeating(
     return screen
 
 
-def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
-    """Screen for sound and light, after the flash was switched some times."""
-    stage = replace(a_stage(), speaker=Loudspeaker(trouble))
-    screen = SoundAndLight(signals, stage, lambda _: None)
-    for action in [Action.NEXT] * 2 + [Action.GO] * changes:
-        screen.on_action(action)
-    return screen
-
-
-NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
-
-
 @cache
 def every_screen() -> Mapping[str, Screen[Any]]:
     """Every screen of the engine by a name, with contents as they come up in play."""
@@ -224,9 +209,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         ),
         **history_trouble_screens(),
         **climbing_screens(LEVELS),
-        "sound": sound_and_light(Signals()),
-        "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
-        "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
+        **sound_screens(),
         "no pedals": NoPedals(saved=False, plugged=0),
         "other pedals": NoPedals(saved=True, plugged=2),
         "unplugged": Unplugged(),

@@ -1,15 +1,21 @@
-"""Screens about a history that cannot be used or is damaged, as they come up in play."""
+"""Screens about sound and light, and about a history that cannot be used or is damaged."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from engine.game.damage import NotRepaired, Repaired, Repairing
+from engine.game.sound_and_light import SoundAndLight
 from engine.game.trouble import HistoryTrouble
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
+from engine.stage.actions import Action
+from engine.stage.signals import Signals, Volume
 from engine.store import StoreError
 from engine.store.trouble import Cause, Trouble
+from tests.fakes import Loudspeaker, a_stage
 
+NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 HISTORY = Path("/home/somebody/.local/share/stillfoot/players/Somebody Else/history.sqlite3")
 ERROR = StoreError(f"{HISTORY}: expected a history that can be written, found a full disk")
 TOLD = (
@@ -38,4 +44,22 @@ def history_trouble_screens() -> dict[str, Screen[Any]]:
         "damaged: repairing": Repairing(list, ERROR, "one repetition"),
         "damaged: repaired": Repaired(TOLD),
         "damaged: not repaired": NotRepaired(ERROR, "one repetition"),
+    }
+
+
+def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
+    """Screen for sound and light, after the flash was switched some times."""
+    stage = replace(a_stage(), speaker=Loudspeaker(trouble))
+    screen = SoundAndLight(signals, stage, lambda _: None)
+    for action in [Action.NEXT] * 2 + [Action.GO] * changes:
+        screen.on_action(action)
+    return screen
+
+
+def sound_screens() -> dict[str, Screen[Any]]:
+    """Screens for sound and light, by a name."""
+    return {
+        "sound": sound_and_light(Signals()),
+        "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
+        "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
     }
