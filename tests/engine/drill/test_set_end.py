@@ -4,8 +4,10 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
+import numpy as np
 import pytest
 
+from drills.deviation import Bound, Deviation
 from drills.level import Feedback, Level
 from drills.score import Reason
 from engine.drill.set_end import SetEnd, Then
@@ -213,6 +215,19 @@ def test_a_mark_is_drawn_for_each_repetition_and_none_is_lost_in_a_long_set() ->
     canvas = recorded(SetEnd(LEVEL, tally(counted=60, clean=30, marks=marks), LEVEL))
 
     assert len({centre for centre, _ in canvas.discs}) == 60
+
+
+def test_the_marks_of_a_long_set_end_before_what_the_picture_is_typical_of() -> None:
+    marks = (Mark.CLEAN,) * 60
+    time = np.arange(-500, 1500) / 1000
+    limit = Bound("dip 15 allowed", -15.0, None, (0.0, 1.0))
+    picture = Deviation(time, np.zeros(time.size), (-0.5, 1.5), bounds=(limit,))
+    end = SetEnd(LEVEL, tally(counted=60, clean=60, marks=marks), LEVEL, [picture, picture])
+
+    canvas = recorded(end)
+
+    [caption] = [text for text in canvas.texts if text.text == "typical of 2"]
+    assert max(x for (x, _), _ in canvas.discs) < caption.ink.left
 
 
 def summary_of(*clean: bool, missed: Missed | None = None) -> Summary:

@@ -74,3 +74,22 @@ def test_every_lead_sentence_right_after_a_heading_stands_at_the_same_place() ->
 
     assert len(tops) > 30
     assert {name: top for name, top in tops.items() if abs(top - theme.BELOW) > 4} == {}
+
+
+def test_curves_and_marks_end_above_a_bar_of_choices() -> None:
+    screens = {
+        name: recorded(screen)
+        for name, screen in every_screen().items()
+        if isinstance(screen, Menu) and screen.in_a_bar
+    }
+
+    low = [
+        name
+        for name, canvas in screens.items()
+        if any(y > theme.BAR for _, points in canvas.curves for _, y in points)
+        or any(start[1] > theme.BAR for start, _ in canvas.lines)
+        or any(y > theme.BAR for (_, y), _ in canvas.discs)
+    ]
+
+    assert len(screens) > 100
+    assert low == []

@@ -8,7 +8,9 @@ import pytest
 
 from drills.level import Level
 from engine.kit.canvas import Canvas, Colour, Fonts, Point
-from engine.ladder.climb_names import ABOVE
+from engine.kit.charts import Area
+from engine.kit.typeface import Weight
+from engine.ladder.climb_names import ABOVE, INSET, place_name
 from engine.ladder.climb_picture import (
     BETWEEN,
     MOST_STEPS,
@@ -196,6 +198,18 @@ def test_no_name_is_cut_or_lies_on_a_step_or_on_another_name() -> None:
     assert not any("..." in text.text for text in canvas.texts)
     assert not [ink for ink in inks for step in steps if step.colliderect(ink)]
     assert not [pair for pair in combinations(inks, 2) if pair[0].colliderect(pair[1])]
+
+
+def test_a_name_wider_than_the_last_step_ends_with_it() -> None:
+    canvas, name = Shaped(), "everything together"
+    step = Area(1600.0, 400.0, 1700.0, 800.0)
+    room = Area(140.0, 0.0, 1700.0, 400.0)
+
+    placed = place_name(canvas, name, step, Weight.REGULAR, room, [])
+
+    assert placed is not None
+    assert placed.lines == (name,)
+    assert placed.area.right == step.right - INSET
 
 
 def test_the_climb_of_the_ladder_stands_where_that_of_home_stood() -> None:
