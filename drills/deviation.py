@@ -54,7 +54,7 @@ class WorstPlace:
 
 
 @dataclass(frozen=True)
-class Timing:
+class MarkedTime:
     """The time that decided a repetition, such as from a cue to its blip, with its number."""
 
     begins: float
@@ -120,7 +120,7 @@ class Deviation:
     """The limit that decided the repetition; None where what decided is no limit on the curve."""
     average: Average | None = None
     """Average that decided the repetition; None where something else decided."""
-    timing: Timing | None = None
+    timing: MarkedTime | None = None
     """Time that decided the repetition; None where something else decided."""
     area: int = 0
     """Side of the zero line on which the whole area decided, so that all of it may be filled: -1

@@ -8,7 +8,7 @@ from dataclasses import asdict, fields, replace
 import numpy as np
 
 from drills.coach import Prompt
-from drills.deviation import Bound, Deviation, Timing, WorstPlace, cut, reach_of
+from drills.deviation import Bound, Deviation, MarkedTime, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import WORDS, allowed
 from drills.kinds import squeeze_words
@@ -148,16 +148,16 @@ def _deciding(
     return replace(bound, label=allowed(figure))
 
 
-def _timing(verdict: Verdict, figure: Headline | None) -> Timing | None:
+def _timing(verdict: Verdict, figure: Headline | None) -> MarkedTime | None:
     """The time that decided a squeeze; None where something else decided."""
     value, reaction = verdict.measures.get(verdict.worst), verdict.amount("reaction")
     if figure is None or value is None or verdict.reason not in WEIGHED:
         return None
     match verdict.worst:
         case "reaction":
-            return Timing(0.0, value, figure.value)
+            return MarkedTime(0.0, value, figure.value)
         case "rise":
-            return Timing(reaction, reaction + value, figure.value)
+            return MarkedTime(reaction, reaction + value, figure.value)
     return None
 
 

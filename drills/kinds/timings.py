@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from drills.deviation import Deviation, Span, Timing
+from drills.deviation import Deviation, MarkedTime, Span
 from drills.measures.blip import Pulse
 from drills.remark import Headline
 from drills.score import WEIGHED, Verdict
@@ -19,7 +19,7 @@ def timing_of(
     pulses: Sequence[Pulse],
     cues: Sequence[float],
     zero: float,
-) -> Timing | None:
+) -> MarkedTime | None:
     """The time that decided, with the number of the large figure; None where none did.
 
     `cues` are those of the pulses, in s on the axis of the picture, `zero` is where that axis
@@ -45,7 +45,7 @@ def timing_of(
             pulse = min(pulses, key=lambda one: abs(one.width - value))
             begins = _half_in(picture, pulse, zero)
             span = (begins, begins + value)
-    return None if span is None else Timing(min(span), max(span), figure.value)
+    return None if span is None else MarkedTime(min(span), max(span), figure.value)
 
 
 def _half_in(picture: Deviation, pulse: Pulse, zero: float) -> float:

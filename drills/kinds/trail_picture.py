@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drills.deviation import Average, Bound, Deviation, Timing, WorstPlace, cut, reach_of
+from drills.deviation import Average, Bound, Deviation, MarkedTime, WorstPlace, cut, reach_of
 from drills.digits import plain
 from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS, against_target, is_of_target
@@ -156,16 +156,16 @@ def _decided(
     return replace(picture, worst=worst, decides=bound)
 
 
-def _release(verdict: Verdict, figure: Headline) -> Timing | None:
+def _release(verdict: Verdict, figure: Headline) -> MarkedTime | None:
     """The time of the way down that decided; None where something else decided."""
     start, value = verdict.amount("release_start"), verdict.measures.get(verdict.worst)
     if value is None:
         return None
     match verdict.worst:
         case "release_start":
-            return Timing(0.0, value, figure.value)
+            return MarkedTime(0.0, value, figure.value)
         case "release_time":
-            return Timing(start, start + value, figure.value)
+            return MarkedTime(start, start + value, figure.value)
     return None
 
 

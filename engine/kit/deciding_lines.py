@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.deviation import Average, Timing
+from drills.deviation import Average, MarkedTime
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Area
@@ -86,7 +86,7 @@ def _apart(area: Area, line: float, most: float, is_under: bool) -> tuple[float,
     return line - outwards * over, most - outwards * over
 
 
-def draw_timing(canvas: Canvas, frame: Frame, timing: Timing, labels: LabelPlaces) -> None:
+def draw_timing(canvas: Canvas, frame: Frame, timing: MarkedTime, labels: LabelPlaces) -> None:
     """Draw a time as a line with two ends, over the throttle or else the axis of time."""
     axes, area = frame.axes, frame.axes.frame
     y = area.bottom + ABOVE_PULSE if frame.shows_throttle else area.bottom - TICK
@@ -102,7 +102,7 @@ def draw_timing(canvas: Canvas, frame: Frame, timing: Timing, labels: LabelPlace
     labels.write(timing.label, NUMBER, theme.TEXT, places, Weight.BOLD)
 
 
-def _ends(timing: Timing) -> tuple[float, float]:
+def _ends(timing: MarkedTime) -> tuple[float, float]:
     return timing.begins, timing.ends
 
 

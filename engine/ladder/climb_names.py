@@ -16,7 +16,7 @@ INSET = 4
 
 
 @dataclass(frozen=True)
-class Area:
+class Box:
     """Rectangle on a screen, in canvas units."""
 
     left: float
@@ -28,13 +28,13 @@ class Area:
     bottom: float
     """Lower edge, in canvas units."""
 
-    def overlaps(self, other: Area) -> bool:
-        """Whether the two areas have any part in common."""
+    def overlaps(self, other: Box) -> bool:
+        """Whether the two have any part in common."""
         beside = self.right <= other.left or other.right <= self.left
         return not (beside or self.bottom <= other.top or other.bottom <= self.top)
 
-    def contains(self, other: Area) -> bool:
-        """Whether all of another area is inside this one."""
+    def contains(self, other: Box) -> bool:
+        """Whether all of another is inside this one."""
         inside = self.left <= other.left and other.right <= self.right
         return inside and self.top <= other.top and other.bottom <= self.bottom
 
@@ -45,8 +45,8 @@ class PlacedName:
 
     lines: tuple[str, ...]
     """Name of the stage, in one line or broken into two between its words."""
-    area: Area
-    """Area that the lines cover."""
+    area: Box
+    """Box that the lines cover."""
 
     @property
     def corner(self) -> Point:
@@ -57,10 +57,10 @@ class PlacedName:
 def place_name(
     canvas: Canvas,
     name: str,
-    step: Area,
+    step: Box,
     weight: Weight,
-    room: Area,
-    taken: Sequence[Area],
+    room: Box,
+    taken: Sequence[Box],
     raised: float = 0.0,
 ) -> PlacedName | None:
     """Place for a name above its step inside `room`; None if there is none clear of `taken`.
@@ -75,7 +75,7 @@ def place_name(
 
 
 def _places(
-    canvas: Canvas, name: str, step: Area, weight: Weight, low: float
+    canvas: Canvas, name: str, step: Box, weight: Weight, low: float
 ) -> Iterator[PlacedName]:
     """Places for a name whose last line has its top at `low`, the best first."""
 
@@ -85,10 +85,10 @@ def _places(
     left, right = step.left + INSET, step.right - INSET
     whole = measured(name)
     for start in (left, right - whole):
-        area = Area(start, low, start + whole, low + theme.SMALL)
+        area = Box(start, low, start + whole, low + theme.SMALL)
         yield PlacedName((name,), area)
     words = name.split()
     halves = [(" ".join(words[:count]), " ".join(words[count:])) for count in range(1, len(words))]
     if halves:
         wide, lines = min((max(map(measured, lines)), lines) for lines in halves)
-        yield PlacedName(lines, Area(left, low - theme.SMALL, left + wide, low + theme.SMALL))
+        yield PlacedName(lines, Box(left, low - theme.SMALL, left + wide, low + theme.SMALL))

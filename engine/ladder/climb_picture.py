@@ -14,7 +14,7 @@ from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Paper
 from engine.kit.typeface import Weight
 from engine.ladder import shoe
-from engine.ladder.climb_names import ABOVE, Area, place_name
+from engine.ladder.climb_names import ABOVE, Box, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
 MOST_STEPS = 10
@@ -138,7 +138,7 @@ def _first_seen(count: int, wanted: int) -> int:
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
-def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: int) -> list[Area]:
+def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: int) -> list[Box]:
     """Areas of the steps drawn: each rises above the last, with room for its name and the shoe."""
     width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
     low = EDGE + 2 * INSIDE + PITCH * max(_rows(stages[number], width) for number in seen)
@@ -147,7 +147,7 @@ def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: 
     rises = [(room - need) / place for place, need in enumerate(above) if place]
     rise = min([MOST_RISE, *rises])
     return [
-        Area(left, area.bottom - low - rise * place, left + width - BETWEEN, area.bottom)
+        Box(left, area.bottom - low - rise * place, left + width - BETWEEN, area.bottom)
         for place in range(len(seen))
         for left in [theme.MARGIN + place * width]
     ]
@@ -171,7 +171,7 @@ def _rows(ladder_stage: LadderStage, width: float) -> int:
 
 
 def _step(
-    canvas: Canvas, step: Area, ladder_stage: LadderStage, aside: bool, selected: bool
+    canvas: Canvas, step: Box, ladder_stage: LadderStage, aside: bool, selected: bool
 ) -> pygame.Rect:
     """Draw one step, hollow if no stage needs it (`aside`); returns the pixels it covers."""
     corner, size = (step.left, step.top), (step.right - step.left, step.bottom - step.top)
@@ -184,7 +184,7 @@ def _step(
     return place
 
 
-def _marks(canvas: Canvas, step: Area, ladder_stage: LadderStage, following: Level) -> None:
+def _marks(canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Level) -> None:
     """Draw the marks of a stage's levels on its step, or how many are done if there are many."""
     top = step.top + EDGE + INSIDE
     count = len(ladder_stage.rungs)
@@ -207,7 +207,7 @@ def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) ->
         underline(canvas, centre)
 
 
-def _heel(step: Area) -> float:
+def _heel(step: Box) -> float:
     """Left end of the shoe on a step, in canvas units: its toe is at the step's right end."""
     return max(step.right + BETWEEN - shoe.LENGTH, step.left)
 
@@ -215,7 +215,7 @@ def _heel(step: Area) -> float:
 def _names(
     canvas: Canvas,
     area: ClimbArea,
-    steps: Mapping[int, Area],
+    steps: Mapping[int, Box],
     stages: Sequence[LadderStage],
     stands: int,
     selected: int | None,
@@ -225,11 +225,11 @@ def _names(
     A name that has no place is left out.
     """
     main = stands if selected is None else selected
-    room = Area(theme.MARGIN, area.top, theme.WIDTH - theme.MARGIN, area.bottom)
+    room = Box(theme.MARGIN, area.top, theme.WIDTH - theme.MARGIN, area.bottom)
     taken = list(steps.values())
     if stands in steps:
         step = steps[stands]
-        taken.append(Area(_heel(step), step.top - shoe.TALL, _heel(step) + shoe.LENGTH, step.top))
+        taken.append(Box(_heel(step), step.top - shoe.TALL, _heel(step) + shoe.LENGTH, step.top))
     for number in sorted(steps, key=lambda number: abs(number - main)):
         weight = Weight.BOLD if number == main else Weight.REGULAR
         tall = shoe.TALL if number == stands else 0.0

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from drills.deviation import Average, Bound, Deviation, Timing, WorstPlace
+from drills.deviation import Average, Bound, Deviation, MarkedTime, WorstPlace
 from engine.kit.canvas import Colour, Fonts, Point
 from engine.kit.deviation_plot import decisive
 from tests.drills.shapes import Values
@@ -110,6 +110,6 @@ def random_picture(seed: int) -> Deviation:
         worst=worst if one == "place" and rng.random() < 0.8 else None,
         decides=bounds[0] if one == "place" and rng.random() < 0.8 else None,
         average=average if one == "average" else None,
-        timing=Timing(start, stop, "0.62 s") if one == "timing" else None,
+        timing=MarkedTime(start, stop, "0.62 s") if one == "timing" else None,
         area=int(rng.integers(-1, 2)),
     )

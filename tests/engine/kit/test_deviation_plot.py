@@ -7,7 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
-from drills.deviation import Average, Timing, WorstPlace
+from drills.deviation import Average, MarkedTime, WorstPlace
 from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.deviation_plot import RING, deviation
@@ -200,7 +200,7 @@ def test_wander_is_drawn_about_its_own_average(fonts: Fonts) -> None:
 
 @pytest.mark.parametrize("throttle", [True, False])
 def test_a_time_is_marked_from_its_beginning_to_its_end(throttle: bool, fonts: Fonts) -> None:
-    timed = dipped(worst=None, decides=None, timing=Timing(-0.25, 0.25, "0.50 s"))
+    timed = dipped(worst=None, decides=None, timing=MarkedTime(-0.25, 0.25, "0.50 s"))
     drawing = one_thing(fonts, timed if throttle else replace(timed, throttle=None))
 
     level = [(start, end) for start, end in drawing.lines[-3:] if start[1] == end[1]]

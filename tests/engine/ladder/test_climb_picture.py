@@ -8,9 +8,8 @@ import pytest
 
 from drills.level import Level
 from engine.kit.canvas import Canvas, Colour, Fonts, Point
-from engine.kit.charts import Area
 from engine.kit.typeface import Weight
-from engine.ladder.climb_names import ABOVE, INSET, place_name
+from engine.ladder.climb_names import ABOVE, INSET, Box, place_name
 from engine.ladder.climb_picture import (
     BETWEEN,
     MOST_STEPS,
@@ -202,8 +201,8 @@ def test_no_name_is_cut_or_lies_on_a_step_or_on_another_name() -> None:
 
 def test_a_name_wider_than_the_last_step_ends_with_it() -> None:
     canvas, name = Shaped(), "everything together"
-    step = Area(1600.0, 400.0, 1700.0, 800.0)
-    room = Area(140.0, 0.0, 1700.0, 400.0)
+    step = Box(1600.0, 400.0, 1700.0, 800.0)
+    room = Box(140.0, 0.0, 1700.0, 400.0)
 
     placed = place_name(canvas, name, step, Weight.REGULAR, room, [])
 
