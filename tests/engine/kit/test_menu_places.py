@@ -1,6 +1,8 @@
 """Where choices, headings and lead sentences stand: at the same place on every screen."""
 
+from collections.abc import Sequence
 from itertools import pairwise
+from typing import cast
 
 import pygame
 import pytest
@@ -93,3 +95,20 @@ def test_curves_and_marks_end_above_a_bar_of_choices() -> None:
 
     assert len(screens) > 100
     assert low == []
+
+
+def test_the_hint_names_going_back_as_the_choice_that_does_the_same() -> None:
+    menus = [screen for screen in every_screen().values() if isinstance(screen, Menu)]
+    named = [menu for menu in menus if menu.back_word != Menu.back_word]
+
+    odd = [
+        (menu.name, menu.back_word, menu.details()["choices"])
+        for menu in named
+        if not any(
+            str(label).lower().startswith(menu.back_word)
+            for label in cast(Sequence[object], menu.details()["choices"])
+        )
+    ]
+
+    assert len(named) > 30
+    assert odd == []
