@@ -17,9 +17,13 @@ from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 
 QUESTION = "Fill the screen?"
+"""Question in the middle of the screen."""
 LATER = "F11 changes it at any time."
+"""Sentence below the question: no answer is for ever."""
 FILL = "Yes, fill it"
+"""Choice that fills the screen."""
 IN_A_WINDOW = "No, a window"
+"""Choice that keeps the window."""
 
 
 class FillScreen(AnyPedalMenu[bool]):

@@ -19,15 +19,15 @@ from engine.trial.menu_screens import (
     past_choices,
 )
 from engine.trial.screen_words import (
-    ALL_SO,
-    ANEW,
     BEGUN,
     BY_CHANCE,
     COMPARED,
     GOES_ON,
     LASTS,
     MIXED_FIGURES,
+    SET_UP_SINCE,
     UNCOMPARED,
+    WHOLE_SESSION,
     once_more,
 )
 from engine.trial.set_up_picture import draw_set_up
@@ -106,9 +106,12 @@ class TodaysSetUp(Menu[TodaysAnswer]):
         today = self._today
         y = draw_set_up(canvas, "Today", today.arm, today.words, self._set_up, self._changes)
         why = f"{self._why} " if self._why else ""
-        y = canvas.text(f"{why}{ALL_SO}", (left, y), theme.BODY, theme.QUIET, width=width) + 12
+        y = (
+            canvas.text(f"{why}{WHOLE_SESSION}", (left, y), theme.BODY, theme.QUIET, width=width)
+            + 12
+        )
         if self._recalibrated:
-            canvas.text(ANEW, (left, y), theme.BODY, theme.QUIET, width=width)
+            canvas.text(SET_UP_SINCE, (left, y), theme.BODY, theme.QUIET, width=width)
 
     @property
     def _why(self) -> str:

@@ -19,7 +19,7 @@ from engine.trial.by_days_words import (
     power_words,
 )
 from engine.trial.outcome import ArmCount, Finding
-from engine.trial.screen_words import ALL_SO, BEGUN
+from engine.trial.screen_words import BEGUN, WHOLE_SESSION
 from engine.trial.trial import Arm, changed_features
 from tests.engine.kit.recording_canvas import said
 from tests.engine.trial.days_pictures import CLEAR, SPLIT, UNMEASURED, days_screens, off
@@ -150,11 +150,11 @@ def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
 @pytest.mark.parametrize(
     ("today", "why"),
     [
-        (Today(0, Arm.A, 16, begun=False), ALL_SO),
-        (Today(0, Arm.A, 16, begun=True), f"You began the day with it. {ALL_SO}"),
+        (Today(0, Arm.A, 16, begun=False), WHOLE_SESSION),
+        (Today(0, Arm.A, 16, begun=True), f"You began the day with it. {WHOLE_SESSION}"),
         (
             Today(0, Arm.A, 16, begun=False, earlier=2),
-            f"2 of 4 steadiness blips so far: the day comes again. {ALL_SO}",
+            f"2 of 4 steadiness blips so far: the day comes again. {WHOLE_SESSION}",
         ),
     ],
 )
