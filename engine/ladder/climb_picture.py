@@ -9,11 +9,10 @@ from dataclasses import dataclass
 import pygame
 
 from drills.level import Level
-from engine.kit import theme
+from engine.kit import shoe, theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Paper
 from engine.kit.typeface import Weight
-from engine.ladder import shoe
 from engine.ladder.climb_names import ABOVE, Box, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
