@@ -10,7 +10,7 @@ import pygame
 
 from drills.trace import Sample
 from engine.kit import theme, widgets
-from engine.kit.canvas import Canvas, Fonts
+from engine.kit.canvas import Canvas, Fonts, Point
 from engine.kit.repetition_marks import Mark
 from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
@@ -36,12 +36,20 @@ class Screen(Generic[T]):
     def __init__(self) -> None:
         self.outcome: T | None = None
         self.means = Means()
+        self.moves = False
+        """Whether parts of the screen may move: not unless the loop says so."""
         self._fonts = Fonts()
+        self._behind: list[tuple[pygame.Rect, pygame.Surface]] = []
 
     @property
     def pace(self) -> Pace:
         """How often the loop reads the pedals while this screen is shown, and whether it draws."""
-        return Pace.STILL
+        return Pace.SMOOTH if self.is_moving else Pace.STILL
+
+    @property
+    def is_moving(self) -> bool:
+        """Whether a part of the screen moves now, so that it is drawn 60 times a second."""
+        return False
 
     def details(self) -> Mapping[str, object]:
         """Fields about this screen for the events file, written as it opens and at each change."""
@@ -50,6 +58,10 @@ class Screen(Generic[T]):
     def on_means(self, means: Means) -> None:
         """Note which input methods are at hand; called when the screen opens and at each change."""
         self.means = means
+
+    def on_motion(self, *, allowed: bool) -> None:
+        """Note whether parts of the screen may move; called as the screen opens."""
+        self.moves = allowed
 
     def on_action(self, action: Action) -> None:
         """Respond to an action such as go, next or back, by feet, keys, mouse or wheel buttons."""
@@ -78,17 +90,46 @@ class Screen(Generic[T]):
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
         """Draw the whole screen; `press` (0 to 1): how much of the hold that chooses is done."""
-        self.draw_on(Canvas(surface, self._fonts), press)
+        canvas = Canvas(surface, self._fonts)
+        self.draw_still(canvas, press)
+        within = surface.get_rect()
+        areas = [canvas.pixels(*area).clip(within) for area in self.moving_areas]
+        self._behind = [(area, surface.subsurface(area).copy()) for area in areas]
+        self.paint_moving(canvas)
+
+    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
+        """Redraw the moving parts over what `draw` drew; returns the pixels that may differ."""
+        for area, behind in self._behind:
+            surface.blit(behind, area)
+        self.paint_moving(Canvas(surface, self._fonts))
+        return [area for area, _ in self._behind]
 
     def draw_on(self, canvas: Canvas, press: float) -> None:
-        """Draw the whole screen on a canvas, with the label of the pedals in use above it."""
+        """Draw the whole screen on a canvas, with the moving parts as they are now."""
+        self.draw_still(canvas, press)
+        self.paint_moving(canvas)
+
+    def draw_still(self, canvas: Canvas, press: float) -> None:
+        """Draw all but the moving parts, with the label of the pedals in use above it."""
         canvas.clear()
         self.paint(canvas, press)
         if self.means.label:
             canvas.text(self.means.label, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the contents of this screen on a cleared canvas; subclasses override it."""
+        """Draw what does not move on a cleared canvas; subclasses override it."""
+
+    @property
+    def moving_areas(self) -> Sequence[tuple[Point, Point]]:
+        """Corner and size of each area in which parts move, in canvas units; none overlap."""
+        return ()
+
+    def movement(self) -> Hashable:
+        """State that the moving parts depend on; None while nothing moves."""
+        return None
+
+    def paint_moving(self, canvas: Canvas) -> None:
+        """Draw the moving parts as they are now, within their areas; subclasses override it."""
 
 
 @dataclass(frozen=True)

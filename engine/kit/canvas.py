@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from typing import Literal
 
@@ -142,6 +143,13 @@ class Canvas:
         rounded = round(radius * self.scale)
         smooth.box(self._surface, rect, colour, rounded, self._line(line), self._fonts.cache)
         return rect
+
+    def pixels(self, corner: Point, size: Point) -> pygame.Rect:
+        """Pixels that an area covers, those at its edge that it covers in part included."""
+        left, top = (math.floor(value) for value in self._pixel(corner))
+        end = self._pixel((corner[0] + size[0], corner[1] + size[1]))
+        right, bottom = (math.ceil(value) for value in end)
+        return pygame.Rect(left, top, right - left, bottom - top)
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
         """Draw a straight line; a horizontal or vertical one lies on whole pixels, to be sharp."""

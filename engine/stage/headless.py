@@ -35,8 +35,8 @@ class NoLights:
     def toggle_full(self) -> None:
         """No window to fill the screen with here: do nothing."""
 
-    def tune(self, *, flash: bool) -> None:
-        """No flash to turn on or off here: do nothing."""
+    def tune(self, *, flash: bool, motion: bool = True) -> None:
+        """No flash to turn on or off and nothing that moves here: do nothing."""
 
     def darken(self) -> None:
         """No screen to darken here: do nothing."""

@@ -20,6 +20,7 @@ from engine.stage.window import Window
 
 PERIODS = {
     Pace.STILL: nanoseconds(0.010),
+    Pace.SMOOTH: nanoseconds(1 / 120),
     Pace.LIVE: nanoseconds(0.001),
     Pace.ROAD: PERIOD,
     Pace.DARK: nanoseconds(0.0005),
@@ -127,6 +128,7 @@ class Loop:
         if screen.hears_text:
             pygame.key.start_text_input()
         screen.on_means(scene.rig.means)
+        screen.on_motion(allowed=self._window.moves)
         if screen.feet_choose:
             scene.stage.open_menu()
         began = scene.rig.clock()

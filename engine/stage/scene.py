@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Hashable, Mapping
+from collections.abc import Callable, Generator, Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol, TypeVar
@@ -26,6 +26,9 @@ class Pace(Enum):
 
     STILL = "still"
     """Pedals are read every 10 ms and the screen is drawn, as for a menu."""
+    SMOOTH = "smooth"
+    """Pedals are read every 8 ms and the screen is drawn 60 times a second, while a part of it
+    moves."""
     LIVE = "live"
     """Pedals are read every millisecond and the screen is drawn, to show the brake as it moves."""
     ROAD = "road"
@@ -72,6 +75,10 @@ class Attended(Protocol):
         """Note which input methods are at hand; called when the screen opens and at each change."""
         ...
 
+    def on_motion(self, *, allowed: bool) -> None:
+        """Note whether parts of the screen may move; called as the screen opens."""
+        ...
+
     def on_action(self, action: Action) -> None:
         """Respond to an action such as go, next or back, by feet, keys, mouse or wheel buttons."""
         ...
@@ -104,8 +111,16 @@ class Attended(Protocol):
         """State that the drawn picture depends on; when it changes, the screen is redrawn."""
         ...
 
+    def movement(self) -> Hashable:
+        """State that the moving parts depend on; when it changes alone, only they are redrawn."""
+        ...
+
     def draw(self, surface: pygame.Surface, press: float) -> None:
         """Draw the whole screen; `press` (0 to 1): how much of the hold that chooses is done."""
+        ...
+
+    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
+        """Redraw the moving parts over what `draw` drew; returns the pixels that may differ."""
         ...
 
 

@@ -12,8 +12,9 @@ from engine.stage.events import Events
 from engine.stage.scene import Pace, Scene
 from engine.stage.window import Window
 
-FRAME = nanoseconds(1 / 60)
-"""Shortest time between two drawn frames, in ns."""
+FRAME = nanoseconds(0.015)
+"""Shortest time between two drawn frames, in ns: a little under a sixtieth of a second, so that a
+reading that comes early by a millisecond still draws one."""
 
 
 class SceneView:
@@ -30,6 +31,7 @@ class SceneView:
         self._gestures = Gestures()
         self._any_pedal = AnyPedal()
         self._last_appearance: Hashable = None
+        self._last_movement: Hashable = None
         self._last_drawn = 0
         self._stale = True
         self._details = dict(scene.screen.details())
@@ -83,14 +85,18 @@ class SceneView:
         if self._window.lit or now - self._last_drawn < FRAME:
             return False
         screen = self._scene.screen
-        appearance = (screen.appearance(), round(press * 20))
-        if appearance == self._last_appearance and not self._stale:
+        appearance, movement = (screen.appearance(), round(press * 20)), screen.movement()
+        if appearance != self._last_appearance or self._stale:
+            screen.draw(self._window.surface, press)
+            self._window.show()
+        elif movement != self._last_movement:
+            self._window.show(screen.draw_moving(self._window.surface))
+        else:
             return False
-        screen.draw(self._window.surface, press)
-        self._window.show()
         if self._last_drawn == 0:
             self._events.note("drawn", {"name": screen.name})
-        self._last_appearance, self._last_drawn, self._stale = appearance, now, False
+        self._last_appearance, self._last_movement = appearance, movement
+        self._last_drawn, self._stale = now, False
         details = dict(screen.details())
         if details != self._details:
             self._details = details

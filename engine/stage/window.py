@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import warnings
+from collections.abc import Sequence
 
 import pygame
 
@@ -50,6 +51,7 @@ class Window:
         self._dark = dark
         self._light = light
         self._flash = True
+        self._moves = True
         self._shape = Shape(self.size)
         self._fill_colour: Colour | None = None
         self._lit = False
@@ -83,15 +85,23 @@ class Window:
         """Surface of the window that the next frame is drawn on."""
         return self._surface
 
-    def show(self) -> None:
-        """Show the frame that was drawn."""
+    @property
+    def moves(self) -> bool:
+        """Whether parts of a screen may move."""
+        return self._moves
+
+    def show(self, areas: Sequence[pygame.Rect] = ()) -> None:
+        """Show the frame that was drawn; where only some `areas` of it differ, those alone."""
         self._lit = False
         self._fill_colour = None
-        pygame.display.flip()
+        if areas:
+            pygame.display.update(areas)
+        else:
+            pygame.display.flip()
 
-    def tune(self, *, flash: bool) -> None:
-        """Set whether the cue to act flashes over the screen."""
-        self._flash = flash
+    def tune(self, *, flash: bool, motion: bool = True) -> None:
+        """Set whether the cue to act flashes over the screen, and whether parts of it may move."""
+        self._flash, self._moves = flash, motion
 
     def darken(self) -> None:
         """Make the whole screen dark and hide the pointer, whose height shows a mouse as brake."""
