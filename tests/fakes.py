@@ -8,10 +8,12 @@ from drills.task import Task
 from drills.trace import SECOND
 from engine.pedals.port import Reading, Source
 from engine.stage.brake_tone import BrakeTone
+from engine.stage.earcon import Earcon
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Volume
 from engine.stage.stage import Listener, Stage
+from engine.stage.waves import RATE, Wave
 from engine.store import Record
 
 MILLISECOND = SECOND // 1000
@@ -161,14 +163,15 @@ class Lamp:
         self.shown: list[str] = []
         self.full = False
         self.flashes = True
+        self.moves = True
 
     def toggle_full(self) -> None:
         """Switch full screen on or off."""
         self.full = not self.full
 
-    def tune(self, *, flash: bool) -> None:
-        """Set whether cues flash."""
-        self.flashes = flash
+    def tune(self, *, flash: bool, motion: bool = True) -> None:
+        """Set whether cues flash, and whether parts of a screen may move."""
+        self.flashes, self.moves = flash, motion
 
     def darken(self) -> None:
         """Record that the window went dark."""
@@ -257,13 +260,20 @@ class Loudspeaker:
         """Record the sound of a step."""
         self.heard.append(f"step {number}")
 
-    def passed(self) -> None:
-        """Record the sound of a passed level."""
-        self.heard.append("passed")
+    def play(self, earcon: Earcon) -> None:
+        """Record a short sound."""
+        self.heard.append(earcon.value)
 
-    def best(self) -> None:
-        """Record the sound of a best streak."""
-        self.heard.append("best")
+    def play_curve(self, wave: Wave) -> bool:
+        """Record a brake as sound, if it is audible."""
+        loud = self.volume is not Volume.OFF and not self.trouble
+        if loud:
+            self.heard.append(f"curve {len(wave) / RATE:.1f}")
+        return loud
+
+    def end_curve(self) -> None:
+        """Record the end of a brake as sound."""
+        self.heard.append("curve ends")
 
 
 def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:

@@ -21,6 +21,7 @@ from engine.drill.interruptions import Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.kit.flow import show
+from engine.kit.foot_pose import Way
 from engine.pedals.identity import Missing
 from engine.pedals.moved_ends import LastingEnds, MovedEnd
 from engine.pedals.rig import Rig
@@ -57,6 +58,8 @@ class Setting:
     pedals are not set up."""
     lucky: frozenset[str] = frozenset()
     """Ids of the levels that are partly luck with the pedals, which their reveals say."""
+    way: Way = Way.ROLL
+    """How the player does heel-and-toe, for the pictures of the foot."""
     check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
     """Flow that checks the health of the pedals, offered where they make repetitions void; None if
     there is none to offer."""

@@ -16,6 +16,7 @@ from engine.drill.turn import Pictures, is_given_up, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.practice.passes import reveals_each
+from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 
 SEEDS = 2**62
@@ -80,9 +81,9 @@ def end_set(
     """
     tally = set_tally(log, setting.now)
     if tally.passed_now:
-        setting.stage.speaker.passed()
+        setting.stage.speaker.play(Earcon.PASSED)
     elif tally.is_beaten:
-        setting.stage.speaker.best()
+        setting.stage.speaker.play(Earcon.BEST)
     screen = SetEnd(level, tally, following, log.pictures, home_first=home_first)
     return (yield from show(screen, setting.rig, setting.stage))
 

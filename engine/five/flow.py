@@ -19,6 +19,7 @@ from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_wo
 from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
+from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
@@ -47,9 +48,9 @@ def five_minutes(
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     day = replace(day, blips=blips_so_far(history, band))
     if ledger.passed(history) - passed:
-        setting.stage.speaker.passed()
+        setting.stage.speaker.play(Earcon.PASSED)
     elif day.beaten or day.is_longest:
-        setting.stage.speaker.best()
+        setting.stage.speaker.play(Earcon.BEST)
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 

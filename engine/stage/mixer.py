@@ -6,10 +6,12 @@ import pygame
 
 from drills.trace import nanoseconds
 from engine.stage.brake_tone import BrakeTone
+from engine.stage.earcon import Earcon
 from engine.stage.sdl_setup import quiet_stderr
 from engine.stage.signals import Volume
 from engine.stage.sounds import Opens, Sounds
 from engine.stage.speaker import Silence
+from engine.stage.waves import Wave
 
 RETRY = nanoseconds(5)
 """Least time between two attempts to open a missing audio device, in ns.
@@ -111,13 +113,17 @@ class Mixer:
         """Play the reward for the clean repetition `number` of a streak, counted from 1."""
         self._output.step(number)
 
-    def passed(self) -> None:
-        """Play the reward for a passed level."""
-        self._output.passed()
+    def play(self, earcon: Earcon) -> None:
+        """Play the short sound that says this."""
+        self._output.play(earcon)
 
-    def best(self) -> None:
-        """Play the reward for a new personal best."""
-        self._output.best()
+    def play_curve(self, wave: Wave) -> bool:
+        """Play a stereo wave, shape (n, 2), such as a brake as sound; returns whether audible."""
+        return self._output.play_curve(wave)
+
+    def end_curve(self) -> None:
+        """Stop the wave of `play_curve`, if it plays."""
+        self._output.end_curve()
 
     @property
     def _output(self) -> Sounds | Silence:

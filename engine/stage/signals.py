@@ -1,4 +1,4 @@
-"""Settings for sound and light: the volume, and whether the cue clicks and flashes.
+"""Settings for sound, light and motion: the volume, and what the player hears and sees.
 
 No change may leave a cue that is neither seen nor heard, as the player could not answer it.
 """
@@ -33,6 +33,8 @@ VOLUME_SHARES: Mapping[Volume, float] = {
 }
 """Volume of each choice as a share of full scale: steps of 6 dB, which plainly sound louder."""
 _VOLUMES = tuple(Volume)
+_FIRST = ("click", "flash")
+_LATER = ("ear", "motion")
 
 CLICK_ON = "The click is on now: a cue must be seen or heard."
 VOLUME_AND_CLICK_ON = "The volume and the click are on now: a cue must be seen or heard."
@@ -50,6 +52,10 @@ class Signals:
     """Whether the cue to act clicks."""
     flash: bool = True
     """Whether the cue to act flashes over the whole screen."""
+    ear: bool = False
+    """Whether the brake of each repetition is heard after it, for who does not see the screen."""
+    motion: bool = True
+    """Whether parts of a screen may move where nothing is measured."""
 
     @property
     def clicks(self) -> bool:
@@ -58,16 +64,19 @@ class Signals:
 
     def as_data(self) -> dict[str, object]:
         """Settings for sound and light as plain data, to be saved."""
-        return {"volume": self.volume.value, "click": self.click, "flash": self.flash}
+        switches = {key: getattr(self, key) for key in (*_FIRST, *_LATER)}
+        return {"volume": self.volume.value, **switches}
 
     @staticmethod
     def from_data(data: object) -> Signals:
         """Settings for sound and light from the data of `as_data`. Raises SignalsError."""
-        if not isinstance(data, dict) or set(data) != {"volume", "click", "flash"}:
+        first = {"volume", *_FIRST}
+        if not isinstance(data, dict) or not first <= set(data) <= {*first, *_LATER}:
             raise SignalsError("", "an object of volume, click and flash", show(data))
         checks = Checks(SignalsError)
-        click, flash = (checks.truth(key, data[key]) for key in ("click", "flash"))
-        return Signals(Volume(checks.choice("volume", data["volume"], _VOLUMES)), click, flash)
+        volume = Volume(checks.choice("volume", data["volume"], _VOLUMES))
+        switches = {key: checks.truth(key, data[key]) for key in data if key != "volume"}
+        return Signals(volume, **switches)
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ import pygame
 from drills.trace import nanoseconds
 from engine.stage import waves
 from engine.stage.brake_tone import BrakeTone
+from engine.stage.earcon import Earcon
 from engine.stage.signals import VOLUME_SHARES, Volume
 from engine.stage.waves import Wave
 
@@ -75,15 +76,21 @@ class Sounds:
         self._steps = [
             _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST_STEP + 1)
         ]
-        self._passed = _sound(waves.passed_wave())
-        self._best = _sound(waves.best())
+        passed, best = _sound(waves.passed_wave()), _sound(waves.best())
+        self._earcons = {
+            Earcon.PASSED: passed,
+            Earcon.RETAINED: passed,
+            Earcon.BEST: best,
+            Earcon.ROW: best,
+        }
+        self._curve: pygame.mixer.Sound | None = None
         self._tone = BrakeTone.SILENT
         self._channel: pygame.mixer.Channel | None = None
         self.tune(volume)
 
     def tune(self, volume: Volume) -> None:
         """Set the volume of all sounds."""
-        rewards = (*self._steps, self._passed, self._best)
+        rewards = (*self._steps, *self._earcons.values())
         falls = [] if self._fall_sound is None else [self._fall_sound[1]]
         for sound in (*self._tones.values(), self._click, self._count, *falls, *rewards):
             sound.set_volume(VOLUME_SHARES[volume])
@@ -143,13 +150,23 @@ class Sounds:
         """Play the reward for the clean repetition `number` of a streak, counted from 1."""
         self._steps[min(number, waves.HIGHEST_STEP) - 1].play()
 
-    def passed(self) -> None:
-        """Play the reward for a passed level."""
-        self._passed.play()
+    def play(self, earcon: Earcon) -> None:
+        """Play the short sound that says this."""
+        if earcon in self._earcons:
+            self._earcons[earcon].play()
 
-    def best(self) -> None:
-        """Play the reward for a new personal best."""
-        self._best.play()
+    def play_curve(self, wave: Wave) -> bool:
+        """Play a stereo wave, shape (n, 2), after ending the one that plays; returns whether so."""
+        self.end_curve()
+        self._curve = _sound(wave)
+        self._curve.set_volume(VOLUME_SHARES[self._volume])
+        return not self.stalled and self._curve.play() is not None
+
+    def end_curve(self) -> None:
+        """Fade out the wave of `play_curve`, if it plays."""
+        if self._curve is not None:
+            self._curve.fadeout(FADE)
+            self._curve = None
 
     def _cue(self, sound: pygame.mixer.Sound) -> bool:
         """Play a cue, unless the device stands still: it would sound late, as a second cue."""
@@ -169,7 +186,14 @@ def _fade_out(channel: pygame.mixer.Channel) -> None:
 
 
 def _sound(wave: Wave) -> pygame.mixer.Sound:
-    """Playable sound of a wave, at the rate and with as many channels as the mixer was given."""
+    """Playable sound of a wave, shape (n,) or in stereo (n, 2).
+
+    It is at the rate and with as many channels as the mixer was given.
+    """
     rate, _, channels = pygame.mixer.get_init() or (waves.RATE, -16, 2)
-    samples = (np.clip(waves.at_rate(wave, rate), -1, 1) * 32767).astype(np.int16)
-    return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())
+    sides = wave if wave.ndim == 2 else np.repeat(wave[:, None], channels, axis=1)
+    if sides.shape[1] != channels:
+        sides = np.repeat(sides.mean(axis=1)[:, None], channels, axis=1)
+    resampled = np.stack([waves.at_rate(side, rate) for side in sides.T], axis=1)
+    samples = (np.clip(resampled, -1, 1) * 32767).astype(np.int16)
+    return pygame.mixer.Sound(buffer=samples.tobytes())

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from engine.stage.brake_tone import BrakeTone
+from engine.stage.earcon import Earcon
 from engine.stage.signals import Volume
+
+if TYPE_CHECKING:
+    from engine.stage.waves import Wave
 
 
 class Speaker(Protocol):
@@ -70,12 +74,19 @@ class Speaker(Protocol):
         """Play the reward for the clean repetition `number` of a streak, counted from 1."""
         ...
 
-    def passed(self) -> None:
-        """Play the reward for a passed level."""
+    def play(self, earcon: Earcon) -> None:
+        """Play the short sound that says this."""
         ...
 
-    def best(self) -> None:
-        """Play the reward for a new personal best."""
+    def play_curve(self, wave: Wave) -> bool:
+        """Play a stereo wave, shape (n, 2), such as a brake as sound; returns whether audible.
+
+        The one that plays already ends.
+        """
+        ...
+
+    def end_curve(self) -> None:
+        """Stop the wave of `play_curve`, if it plays."""
         ...
 
 
@@ -123,8 +134,12 @@ class Silence:
     def step(self, number: int) -> None:
         """No speaker for the reward of a clean repetition here: do nothing."""
 
-    def passed(self) -> None:
-        """No speaker for the reward of a passed level here: do nothing."""
+    def play(self, earcon: Earcon) -> None:
+        """No speaker for short sounds here: do nothing."""
 
-    def best(self) -> None:
-        """No speaker for the reward of a personal best here: do nothing."""
+    def play_curve(self, wave: Wave) -> bool:
+        """No speaker for a brake as sound here: inaudible, so false."""
+        return False
+
+    def end_curve(self) -> None:
+        """No brake to stop as sound here: do nothing."""

@@ -28,8 +28,8 @@ class Lights(Protocol):
         """Switch the window between full screen and its normal size."""
         ...
 
-    def tune(self, *, flash: bool) -> None:
-        """Set whether the cue to act flashes over the screen."""
+    def tune(self, *, flash: bool, motion: bool = True) -> None:
+        """Set whether the cue to act flashes over the screen, and whether parts of it may move."""
         ...
 
     def darken(self) -> None:
@@ -90,7 +90,7 @@ class Stage:
     def tune(self, signals: Signals) -> None:
         """Apply the player's settings for sound and light."""
         self.speaker.tune(signals.volume, click=signals.click)
-        self.lights.tune(flash=signals.flash)
+        self.lights.tune(flash=signals.flash, motion=signals.motion)
 
     def open_menu(self) -> None:
         """Tell the listeners that a menu opens."""

@@ -8,6 +8,7 @@ import pytest
 
 from drills.level import Level
 from engine.kit.canvas import Canvas, Colour, Fonts, Point
+from engine.kit.shoe import SOLE, TALL, UPPER
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, INSET, Box, place_name
 from engine.ladder.climb_picture import (
@@ -24,7 +25,6 @@ from engine.ladder.climb_picture import (
 )
 from engine.ladder.ladder import LadderStage, State
 from engine.ladder.ladder_words import done_words
-from engine.ladder.shoe import SOLE, TALL, UPPER
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.engine.ladder.pictures import home, ladder
 from tests.engine.ladder.stages import SIZES, climbed, made_levels, ten_stages

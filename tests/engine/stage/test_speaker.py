@@ -20,6 +20,7 @@ def ran(script: str, **environment: str) -> tuple[int, str, str]:
     begin = (
         "import pygame; from engine.stage.mixer import Mixer; "
         "from engine.stage.brake_tone import BrakeTone;"
+        "from engine.stage.earcon import Earcon;"
         "from engine.stage.signals import Volume; from tests.waiting import wait_for;"
         "speaker = Mixer();"
     )
@@ -38,7 +39,8 @@ def test_without_an_audio_device_the_game_is_silent_and_gives_the_reason() -> No
     ended = ran(
         "speaker.prepare(); assert pygame.mixer.get_init() is None; assert speaker.trouble;"
         "speaker.play_tone(BrakeTone.ON); assert not speaker.click(); speaker.step(3);"
-        "speaker.passed(); speaker.best(); speaker.tune(Volume.LOUD, click=True);"
+        "speaker.play(Earcon.PASSED); speaker.play(Earcon.BEST);"
+        "speaker.tune(Volume.LOUD, click=True);"
         "speaker.prepare()",
         SDL_AUDIODRIVER="none of these",
     )
