@@ -71,6 +71,7 @@ class Home(Menu[Entry]):
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """End when the history is remeasured, so that home is shown with all there is to tell."""
+        super().on_sample(sample, now)
         if self._facts.remeasuring is not None and self._remeasuring() is None:
             self.outcome = LOOK_AGAIN
 
