@@ -11,7 +11,7 @@ from drills.level import Level
 from engine.drill.attempt import Now, Setting
 from engine.game.entries import HOME
 from engine.game.entry import LEAVE, Entry, Game, choices_of
-from engine.game.facts import facts_of
+from engine.game.facts import Facts, facts_of, risen
 from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
@@ -39,6 +39,7 @@ def at_home(
     `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
     history is remeasured, if that is going on. Raises StoreError.
     """
+    shown: Facts | None = None
     while True:
         if bind_saved(rig, history):
             from engine.setup.rig_flow import choose_rig
@@ -72,7 +73,8 @@ def at_home(
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
-            home = Home(facts, choices_of(HOME, facts), remeasuring)
+            rise = None if shown is None else risen(shown, facts)
+            home, shown = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
             chosen = yield from show(home, rig, stage)
         first_entry = None
         if stored is not None and chosen is not LEAVE:

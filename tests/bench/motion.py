@@ -25,7 +25,7 @@ import pygame  # noqa: E402
 
 from drills.calibration import UNIT  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
-from engine.game.entry import LEAVE  # noqa: E402
+from engine.game.entry import LEAVE, Entry  # noqa: E402
 from engine.game.home import Home  # noqa: E402
 from engine.kit import theme, widgets  # noqa: E402
 from engine.kit.flow import show  # noqa: E402
@@ -35,6 +35,7 @@ from engine.pedals.rig import Rig  # noqa: E402
 from engine.stage.actions import Action  # noqa: E402
 from engine.stage.events import Events  # noqa: E402
 from engine.stage.loop import Loop  # noqa: E402
+from engine.stage.scene import Flow  # noqa: E402
 from engine.stage.speaker import Silence  # noqa: E402
 from engine.stage.stage import Stage  # noqa: E402
 from engine.stage.window import Window  # noqa: E402
@@ -99,7 +100,8 @@ def measured(window: Counting, seconds: float, *, drives: bool) -> Measuring:
     rig = Rig(time.perf_counter_ns, pedals=CalibratedPedals(pedals, UNIT))
     events = Events(None, time.perf_counter_ns)
     stage = Stage(window, Silence(), events)
-    Loop(window, rig, events).run(show(home, rig, stage))
+    flow: Flow[Entry] = show(home, rig, stage)
+    Loop(window, rig, events).run(flow)
     return pedals
 
 

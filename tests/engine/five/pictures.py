@@ -26,6 +26,7 @@ from engine.ladder.ladder import ladder_stages
 from engine.ladder.ladder_screen import Ladder
 from engine.ladder.ladder_words import due_words
 from engine.ladder.level_list import LevelList
+from engine.ladder.rise import Rise
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
@@ -73,6 +74,7 @@ def home(
     by_days: bool = False,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
+    rise: Rise | None = None,
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
@@ -94,7 +96,7 @@ def home(
         player=player,
         remeasuring=remeasuring(),
     )
-    return Home(facts, choices_of(HOME, facts), remeasuring)
+    return Home(facts, choices_of(HOME, facts), remeasuring, rise)
 
 
 def more(
