@@ -9,8 +9,10 @@ from datetime import date
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.five import usual_foot, warm_up_plan
+from engine.five.day_best import EARCONS, Better, better_of
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
+from engine.five.day_views import climbed, views_of
 from engine.five.planner import following
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.session import SessionLog, SessionRules, run_session
@@ -19,7 +21,6 @@ from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_wo
 from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
-from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
@@ -37,7 +38,8 @@ def five_minutes(
 
     The steadiness blips are stored as those of `trial_day` too, if it is given. Raises StoreError.
     """
-    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
+    stood = ledger.streaks(history, setting.now().date())
+    before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
@@ -46,11 +48,11 @@ def five_minutes(
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
-    day = replace(day, blips=blips_so_far(history, band))
-    if ledger.passed(history) - passed:
-        setting.stage.speaker.play(Earcon.PASSED)
-    elif day.beaten or day.is_longest:
-        setting.stage.speaker.play(Earcon.BEST)
+    views = views_of(ran, before, setting, history, band)
+    day = replace(day, blips=blips_so_far(history, band), views=views)
+    better = better_of(day)
+    if better is not Better.NOTHING or not day.is_early:
+        setting.stage.speaker.play(EARCONS[better])
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 

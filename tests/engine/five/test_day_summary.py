@@ -8,7 +8,7 @@ import pytest
 
 from drills.trace import Pedal
 from engine.drill.turn import Pictures
-from engine.five.day_end import Day
+from engine.five.day import Day
 from engine.five.day_summary import MOST_BESTS, day_of
 from engine.five.day_words import Line
 from engine.five.plan_words import plan_words
