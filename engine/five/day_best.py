@@ -19,7 +19,6 @@ from engine.five.day_words import (
     steadier_words,
 )
 from engine.ladder.ladder import State
-from engine.stage.earcon import Earcon
 
 
 class Better(Enum):
@@ -38,16 +37,6 @@ class Better(Enum):
     NOTHING = "nothing"
 
 
-EARCONS = {
-    Better.STEADIER: Earcon.BEST,
-    Better.PASSED: Earcon.PASSED,
-    Better.RETAINED: Earcon.RETAINED,
-    Better.ROW: Earcon.ROW,
-    Better.SCORE: Earcon.BEST,
-    Better.DAYS: Earcon.ROW,
-    Better.NOTHING: Earcon.DAY_DONE,
-}
-"""Sound at the end of a day, by what went better in it."""
 PASSED = (State.PASSED, State.RETAINED, State.WELL_RETAINED)
 """States of a level that was passed by playing."""
 RETAINED = (State.RETAINED, State.WELL_RETAINED)

@@ -67,6 +67,7 @@ def draw_day(canvas: Canvas, area: Area, day: Day, share: float) -> None:
 
 def draw_row(canvas: Canvas, area: Area, count: int, share: float) -> None:
     """Draw a row of clean repetitions, a disc each; the newest one is filled to a share."""
+
     def pitch(rows: int) -> float:
         return min(area.width / math.ceil(count / rows), area.height / rows, PITCH)
 

@@ -55,12 +55,12 @@ def views_of(
         stages=after.stages,
         following=following,
         rise=rise_between(before.stages, before.stands, after.stages, after.stands),
-        step=_new_step(history, band, ran.session.number),
+        step=new_step(history, band, ran.session.number),
         curves={level: tuple(ran.pictures.of(levels[level])) for level in played},
     )
 
 
-def _new_step(history: History, band: Level, session: int) -> SteadinessStep | None:
+def new_step(history: History, band: Level, session: int) -> SteadinessStep | None:
     """Step to a narrower steadiness that the blips of a session are the first to tell.
 
     None while the history is remeasured. Raises StoreError.

@@ -9,7 +9,6 @@ from datetime import date
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.five import usual_foot, warm_up_plan
-from engine.five.day_best import EARCONS, Better, better_of
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
 from engine.five.day_views import climbed, views_of
@@ -21,6 +20,7 @@ from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_wo
 from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
+from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
@@ -38,7 +38,7 @@ def five_minutes(
 
     The steadiness blips are stored as those of `trial_day` too, if it is given. Raises StoreError.
     """
-    stood = ledger.streaks(history, setting.now().date())
+    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
     before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
@@ -50,9 +50,12 @@ def five_minutes(
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     views = views_of(ran, before, setting, history, band)
     day = replace(day, blips=blips_so_far(history, band), views=views)
-    better = better_of(day)
-    if better is not Better.NOTHING or not day.is_early:
-        setting.stage.speaker.play(EARCONS[better])
+    if ledger.passed(history) - passed:
+        setting.stage.speaker.play(Earcon.PASSED)
+    elif day.beaten or day.is_longest or views.step is not None:
+        setting.stage.speaker.play(Earcon.BEST)
+    elif not day.is_early:
+        setting.stage.speaker.play(Earcon.DAY_DONE)
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 

@@ -10,13 +10,12 @@ import pytest
 
 from drills.trace import Sample, nanoseconds
 from engine.five.day import BestScore, Day
-from engine.five.day_best import EARCONS, Better, DayLead, better_of, lead_of
+from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
 from engine.kit import shoe, theme
 from engine.kit.motion import CALM
 from engine.stage.actions import Action
-from engine.stage.earcon import Earcon
 from engine.stage.scene import Pace
 from tests.engine.five.day_pictures import PLAIN, day_screens, step, views, with_figures
 from tests.engine.five.pictures import DAY, NOTHING, SHORT_DAY
@@ -172,13 +171,6 @@ def test_the_last_line_is_on_the_screen_of_every_day() -> None:
         assert "Rest now. Tomorrow: 2 of 28 check-ups." in said(DayEnd(day))
 
 
-def test_every_day_has_its_sound() -> None:
-    assert EARCONS.keys() == {one.value for one in Better}
-    assert [better for better, sound in EARCONS.items() if sound is Earcon.DAY_DONE] == [
-        Better.NOTHING
-    ]
-
-
 def test_all_figures_come_by_their_choice_and_go_by_it() -> None:
     screen = DayEnd(DAYS[Better.PASSED])
     before = said(screen)
@@ -290,4 +282,5 @@ def test_a_row_is_as_many_discs_as_its_figure_says() -> None:
 def test_every_end_of_a_day_is_among_the_pictures() -> None:
     screens = day_screens(LEVELS, CURVES[BEST.level])
 
-    assert {screen.details()["better"] for screen in screens.values()} == {one.value for one in Better}
+    found = {screen.details()["better"] for screen in screens.values()}
+    assert found == {better.value for better in Better}
