@@ -81,7 +81,7 @@ class DayViews:
     rise: Rise | None = None
     """What moved on the climb in the session; None if nothing did."""
     step: SteadinessStep | None = None
-    """Step to a narrower steadiness that is told for the first time; None for none."""
+    """Step to a narrower steadiness that is told since the session; None for none."""
     curves: Mapping[str, Sequence[Deviation]] = field(default_factory=dict)
     """Brake curves of the session's repetitions, oldest first, by the id of their level."""
 

@@ -25,7 +25,7 @@ class Better(Enum):
     """What went better than ever in a session, the greatest first."""
 
     STEADIER = "steadier"
-    """A step to a narrower steadiness is told for the first time."""
+    """A step to a narrower steadiness is told that was not told before the session."""
     PASSED = "passed"
     RETAINED = "retained"
     ROW = "row"

@@ -43,7 +43,12 @@ class Point:
 
 def has_motion(day: Day) -> bool:
     """Whether a part of the day's picture moves as it opens."""
-    return day.views is not None and better_of(day) is not Better.SCORE
+    views, better = day.views, better_of(day)
+    if views is None or better is Better.SCORE:
+        return False
+    if better in (Better.PASSED, Better.RETAINED):
+        return views.rise is not None
+    return better is not Better.NOTHING or bool(day.counted)
 
 
 def draw_day(canvas: Canvas, area: Area, day: Day, share: float) -> None:
@@ -62,7 +67,8 @@ def draw_day(canvas: Canvas, area: Area, day: Day, share: float) -> None:
     elif better is Better.SCORE and day.best is not None and views.curves.get(day.best.level):
         _draw_typical(canvas, area, views, day.best.level)
     elif views.days:
-        hill(canvas, area, views, share)
+        # Without a repetition that counted, the newest layer is not of this session.
+        hill(canvas, area, views, share if day.counted else None)
 
 
 def draw_row(canvas: Canvas, area: Area, count: int, share: float) -> None:

@@ -61,7 +61,7 @@ def views_of(
 
 
 def new_step(history: History, band: Level, session: int) -> SteadinessStep | None:
-    """Step to a narrower steadiness that the blips of a session are the first to tell.
+    """Step to a narrower steadiness that is told since a session, and was not told before it.
 
     None while the history is remeasured. Raises StoreError.
     """

@@ -9,12 +9,13 @@ import pygame
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.five.day import BestScore, Day
+from engine.five.day import BestScore, Day, Part
 from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
 from engine.kit import shoe, theme
 from engine.kit.motion import CALM
+from engine.kit.repetition_marks import Mark
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from tests.engine.five.day_pictures import PLAIN, day_screens, step, views, with_figures
@@ -133,6 +134,20 @@ def test_a_day_that_was_left_says_that_all_is_saved_and_claims_nothing() -> None
     assert better_of(day) is Better.NOTHING
     assert lead_of(day).sentence == "All you did is saved."
     assert lead_of(NOTHING) == DayLead("Nothing was played, and nothing is lost.", None)
+
+
+def test_a_session_of_void_repetitions_lays_no_layer_and_has_no_figure() -> None:
+    parts = (Part("new", (Mark.VOID,) * 3),)
+    day = replace(DAYS[Better.NOTHING], parts=parts, counted=0, clean=0)
+    screen = DayEnd(day)
+    screen.on_motion(allowed=True)
+    screen.on_sample(None, 0)
+
+    canvas = recorded(screen)
+
+    assert shows_hill(canvas)
+    assert not [text for text in canvas.texts if text.size == theme.FIGURE]
+    assert not screen.is_moving
 
 
 @pytest.mark.parametrize(
