@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from engine.kit import theme
@@ -11,14 +13,18 @@ from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import BRAKE_FACE, CLUTCH_FACE, THROTTLE_FACE, Pressed, Way, pose_of
 from engine.kit.foot_view import View
 
-BEHIND = (-9.2, 10.6, 22.0)
-"""Left end, right end and height of the view from behind, in cm."""
-ABOVE = (-8.6, 10.2, 30.0)
-"""Left end, right end and height of the view from above, in cm."""
-TOE = 10.6
+BEHIND = {False: (-9.4, 11.3, 23.3), True: (-22.6, 11.3, 23.3)}
+"""Left end, right end and height of the view from behind in cm, without and with a clutch."""
+ABOVE = {False: (-9.9, 10.5, 30.4), True: (-22.6, 10.5, 30.4)}
+"""Left end, right end and height of the view from above in cm, without and with a clutch."""
+TOE = 10.8
 """Top of the view from above: cm forward of the ball."""
-CLUTCH_LEFT = -23.0
-"""Left end of the view from behind with a clutch, in cm."""
+FLOOR = 0.3
+"""Height of the floor above the lower end of the view from behind, in cm."""
+FROM_ABOVE = 0.42
+"""Largest share of an area's width that the view from above takes."""
+WORDS = theme.SMALL * 1.25
+"""Height below the view from behind for the names of the pedals, in canvas units."""
 BESIDE = 1.3
 """Width to height of an area from which on both views are drawn, not only that from behind."""
 GAP = 0.05
@@ -31,6 +37,20 @@ NAMES = (
     ("throttle", THROTTLE_FACE, theme.THROTTLE),
 )
 """Word, face and colour of each pedal, from left to right."""
+
+
+@dataclass(frozen=True)
+class _Word:
+    """Name of a pedal below it."""
+
+    name: str
+    """The name."""
+    middle: float
+    """Middle of the word, in canvas units."""
+    half: float
+    """Half of the word's width, in canvas units."""
+    colour: Colour
+    """Colour of the pedal."""
 
 
 def draw_foot(
@@ -48,35 +68,64 @@ def draw_foot(
     them where `with_words` asks for them and the pedals are far enough apart.
     """
     (x, y), (width, height) = corner, size
-    pose = pose_of(pressed, way)
-    has_above = width >= BESIDE * height
-    left = BEHIND[0] if pressed.clutch is None else CLUTCH_LEFT
-    words = theme.SMALL * 1.25 if with_words else 0.0
-    free = width * (1 - GAP) if has_above else width
-    across = BEHIND[1] - left
-    above_scale = min(height / ABOVE[2], free * 0.45 / (ABOVE[1] - ABOVE[0])) if has_above else 0.0
-    above_wide = above_scale * (ABOVE[1] - ABOVE[0])
-    scale = min((height - words) / BEHIND[2], (free - above_wide) / across)
-    used = scale * across + above_wide + (width * GAP if has_above else 0.0)
-    start = x + (width - used) / 2
-    low = y + (height + BEHIND[2] * scale - words) / 2
-    view = View(canvas, (start - left * scale, low - 0.3 * scale), scale)
+    pose, has_clutch = pose_of(pressed, way), pressed.clutch is not None
+    ends = BEHIND[has_clutch]
+    left2, right2, tall2 = ABOVE[has_clutch]
+    gap, scale2 = 0.0, 0.0
+    if width >= BESIDE * height:
+        gap = width * GAP
+        scale2 = min(height / tall2, width * FROM_ABOVE / (right2 - left2))
+    free = width - gap - scale2 * (right2 - left2)
+    area = (x, y), (free, height)
+    view = _view(canvas, area, ends, WORDS)
+    words = _words(view, has_clutch)
+    if not (with_words and _fit(words, x, x + width)):
+        view, words = _view(canvas, area, ends, 0.0), []
     draw_behind(view, pose, pressed, way)
-    if with_words:
-        _names(view, pressed.clutch is not None, low + theme.SMALL * 0.2)
-    if has_above:
-        origin = start + used - ABOVE[1] * above_scale, y + height / 2 + (TOE - 15.0) * above_scale
-        draw_above(View(canvas, origin, above_scale), pose, pressed, way)
+    top = view.at((0.0, -FLOOR))[1] + WORDS - theme.SMALL
+    for word in words:
+        canvas.text(word.name, (word.middle, top), theme.SMALL, word.colour, "centre")
+    if scale2:
+        end = view.at((ends[1], 0.0))[0] + gap + scale2 * (right2 - left2)
+        origin = end - right2 * scale2, y + height / 2 + (TOE - tall2 / 2) * scale2
+        draw_above(View(canvas, origin, scale2), pose, pressed, way)
 
 
-def _names(view: View, has_clutch: bool, top: float) -> None:
-    """Write the names of the pedals under them, if none comes too near to the next."""
-    words: list[tuple[str, float, Colour]] = [
-        (name, view.at((sum(face) / 2, 0.0))[0], colour)
-        for name, face, colour in NAMES
-        if has_clutch or name != "clutch"
+def _view(
+    canvas: Canvas,
+    area: tuple[Point, Point],
+    ends: tuple[float, float, float],
+    below: float,
+) -> View:
+    """View from behind in the middle of an area, with a height left free below it."""
+    (x, y), (width, height) = area
+    left, right, tall = ends
+    scale = min((height - below) / tall, width / (right - left))
+    start = x + (width - scale * (right - left)) / 2
+    low = y + (height + tall * scale - below) / 2
+    return View(canvas, (start - left * scale, low - FLOOR * scale), scale)
+
+
+def _words(view: View, has_clutch: bool) -> list[_Word]:
+    """Name of each pedal under the middle of its face."""
+    return [
+        _Word(
+            name,
+            view.at((sum(face) / 2, 0.0))[0],
+            view.canvas.measure(name, theme.SMALL) / 2,
+            colour,
+        )
+        for name, face, colour in NAMES[not has_clutch :]
     ]
-    ends = [(x, view.canvas.measure(name, theme.SMALL) / 2) for name, x, _ in words]
-    if all(x + half + LETTERS <= x2 - half2 for (x, half), (x2, half2) in pairwise(ends)):
-        for name, x, colour in words:
-            view.canvas.text(name, (x, top), theme.SMALL, colour, "centre")
+
+
+def _fit(words: Sequence[_Word], left: float, right: float) -> bool:
+    """Whether words lie between two ends and none comes too near to the next."""
+    return (
+        left <= words[0].middle - words[0].half
+        and words[-1].middle + words[-1].half <= right
+        and all(
+            word.middle + word.half + LETTERS <= after.middle - after.half
+            for word, after in pairwise(words)
+        )
+    )

@@ -6,10 +6,11 @@ import math
 from collections.abc import Callable
 
 from engine.kit import theme
-from engine.kit.canvas import Point
-from engine.kit.foot_behind import BALL_AT, MIDDLE, edge_at
+from engine.kit.canvas import Colour, Point
+from engine.kit.foot_behind import BALL_AT, BESIDE_CLUTCH, MIDDLE, edge_at
 from engine.kit.foot_pose import (
     BRAKE_FACE,
+    CLUTCH_FACE,
     LEAN,
     REACH,
     THROTTLE_FACE,
@@ -26,6 +27,7 @@ from engine.kit.foot_view import (
     View,
     face_colour,
     glow_strength,
+    mixed,
 )
 from engine.kit.outline import smooth_through
 
@@ -37,6 +39,8 @@ CORNER = 0.9
 """Radius of the corners of a face, in cm."""
 HALO = 4.2
 """Radius of the glow at a contact, in cm."""
+LIT = 0.82
+"""Share of its colour that a face has from above, where it is large."""
 SHINE = 0.34
 """Strength with which a face shines through the shoe on it."""
 ROLL_YAW = math.radians(-5)
@@ -80,37 +84,52 @@ ANKLE = tuple(
 """Outline of the leg above the opening."""
 ANKLE_UP = 9.0
 """Height of the leg's outline, in cm."""
-TONGUE = (
-    ((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4), (3.5, 2.0), (3.9, -2.5), (3.6, -6.6)),
-    ((-3.2, 4.6), (-0.6, 5.7), (1.7, 6.0), (4.0, 5.6), (6.0, 4.3)),
-)
-"""Seams of the upper: around the tongue, and of the toe cap."""
+TONGUE = ((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4), (3.5, 2.0), (3.9, -2.5), (3.6, -6.6))
+"""Seam around the tongue."""
+TOE_CAP = ((-3.0, 4.3), (-0.7, 5.7), (1.6, 6.0), (3.9, 5.6), (5.9, 4.3))
+"""Seam of the toe cap."""
 LACES = tuple(((-0.7, y), (1.7, y - 0.5), (4.1, y)) for y in (1.2, -1.0, -3.2, -5.4))
 """Laces across the tongue."""
-TONGUE_UP = 4.2
-"""Height of the tongue and its laces, in cm."""
+SEAMS = ((TONGUE, 0.22), (TOE_CAP, 0.22), *((lace, 0.5) for lace in LACES))
+"""Lines on the upper, each with its width in cm."""
+CROWN = 4.2
+"""Height of the middle of the upper over the sole, in cm."""
+HALF_WIDTH = 5.2
+"""Half of the width of the shoe, in cm."""
+BEHIND_BALL = -2.0
+"""Where a shoe whose heel presses leaves the brake's face: cm forward of its ball."""
 
 Placing = Callable[[float, float, float], Point]
 
 
 def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
-    """Draw the pedals and the foot over them; the view's origin is at the ball, on the rim."""
+    """Draw the pedals and the feet over them; the view's origin is at the ball, on the rim."""
     pads = [
-        (BRAKE_FACE, SHORT_PAD, face_colour(theme.BRAKE, pressed.brake)),
-        (THROTTLE_FACE, LONG_PAD, face_colour(theme.THROTTLE, pressed.throttle)),
+        (BRAKE_FACE, SHORT_PAD, _pad_colour(theme.BRAKE, pressed.brake)),
+        (THROTTLE_FACE, LONG_PAD, _pad_colour(theme.THROTTLE, pressed.throttle)),
     ]
+    if pressed.clutch is not None:
+        pads.append((CLUTCH_FACE, SHORT_PAD, _pad_colour(theme.CLUTCH, pressed.clutch)))
     for across, along, colour in pads:
         view.box((across[0], along[0]), (across[1], along[1]), colour, CORNER)
     place = _placing(pose, way)
     _shoe(view, place, LEAN * pose.angle if way is Way.ROLL else 0.0)
+    middle = sum(CLUTCH_FACE) / 2
+    if pressed.clutch is not None:
+        _shoe(view, lambda right, forward, _: (middle + BESIDE_CLUTCH - right, forward), 0.0)
     for across, along, colour in pads:
         view.veil((across[0], along[0]), (across[1], along[1]), colour, CORNER, SHINE)
-    ball = (-1.6, 0.0)
-    edge = (edge_at(pose, way), -1.5)
+    edge = edge_at(pose, way), -1.5
     if way is Way.HEEL:
-        edge = edge[0], place(0.0, -2.0 - REACH[way], 0.0)[1]
-    view.glow(ball, HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
+        edge = edge[0], place(0.0, BEHIND_BALL - REACH[way], 0.0)[1]
+    view.glow((-1.6, 0.0), HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
     view.glow(edge, HALO, theme.THROTTLE, glow_strength(pressed.throttle, pose.edge_gap))
+    if pressed.clutch is not None:
+        view.glow((middle, 0.0), HALO, theme.CLUTCH, glow_strength(pressed.clutch, 0.0))
+
+
+def _pad_colour(colour: Colour, percent: float) -> Colour:
+    return mixed(theme.GROUND, face_colour(colour, percent), LIT)
 
 
 def _placing(pose: Pose, way: Way) -> Placing:
@@ -123,7 +142,7 @@ def _placing(pose: Pose, way: Way) -> Placing:
         if way is Way.ROLL:
             x, y = right * cos + up * sin, forward
             return x * turn_cos - y * turn_sin, x * turn_sin + y * turn_cos
-        x, y = right - MIDDLE, (forward + 2.0) * cos - up * sin
+        x, y = right - MIDDLE, (forward - BEHIND_BALL) * cos - up * sin
         x, y = x * turn_cos - y * turn_sin, x * turn_sin + y * turn_cos
         return x + BALL_AT, y + SHORT_PAD[0]
 
@@ -138,10 +157,15 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
 
     view.fill(placed(OUTSOLE, 0.0), SOLE)
     view.fill(placed(OUTER, UP), UPPER)
-    for seam in TONGUE:
-        view.line(placed(smooth_through(seam, is_closed=False), TONGUE_UP), SEAM, 0.25)
-    for lace in LACES:
-        view.line(placed(smooth_through(lace, is_closed=False), TONGUE_UP), SEAM, 0.5)
+    for seam, width in SEAMS:
+        line = smooth_through(seam, is_closed=False)
+        view.line([place(x, y, _crown(x)) for x, y in line], SEAM, width)
     view.fill(placed(COLLAR, COLLAR_UP), FAR)
     shift = (ANKLE_UP - COLLAR_UP) * math.sin(lean)
     view.fill([(x - shift, y) for x, y in placed(ANKLE, ANKLE_UP)], LEG)
+
+
+def _crown(right: float) -> float:
+    """Height of the upper over the sole at a place across it, in cm."""
+    aside = (right - MIDDLE) / HALF_WIDTH
+    return UP + (CROWN - UP) * max(1 - aside * aside, 0.0)

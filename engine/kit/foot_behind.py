@@ -21,6 +21,7 @@ from engine.kit.foot_pose import (
     Way,
 )
 from engine.kit.foot_view import (
+    CREASE,
     FAR,
     LEG,
     SEAM,
@@ -35,78 +36,77 @@ from engine.kit.outline import arc, hull, smooth_through
 
 THICK = 0.8
 """Thickness of the face of a pedal, in cm."""
-HALO = 4.6
+HALO = 5.2
 """Radius of the glow at a contact, in cm."""
 
 _INNER, _OUTER = -ON_BRAKE[Way.ROLL], REACH[Way.ROLL]
 FRONT_SOLE = (
     *arc((_INNER, BALL_ROUND), BALL_ROUND, 180, 270),
     *arc((_OUTER, EDGE_ROUND), EDGE_ROUND, 270, 360),
-    (_OUTER + EDGE_ROUND, 1.9),
-    (_INNER - BALL_ROUND, 1.9),
+    (_OUTER + EDGE_ROUND, 1.8),
+    (_INNER - BALL_ROUND, 1.8),
 )
 """Outline of the sole under the ball, in cm right of the contact and up from the flat sole."""
-FRONT = (
-    (_INNER - BALL_ROUND, 1.6),
-    *smooth_through(
-        (
-            *(
-                (-3.75, 1.7),
-                (-3.7, 3.4),
-                (-2.7, 5.2),
-                (-0.4, 6.4),
-                (2.6, 6.3),
-                (5.2, 5.0),
-                (6.6, 3.2),
-            ),
-            *((6.85, 1.6),),
-        ),
-        is_closed=False,
+FRONT = smooth_through(
+    (
+        *((-3.7, 1.4), (-3.75, 2.6), (-3.3, 4.3), (-1.9, 5.7), (0.3, 6.4), (2.8, 6.2)),
+        *((5.0, 5.1), (6.5, 3.3), (6.85, 2.2), (6.8, 1.4)),
     ),
+    is_closed=False,
 )
 """Outline of the upper over the ball."""
 HEEL_SOLE = smooth_through(
     (
-        *(
-            (-0.7, -0.2),
-            (-0.55, -1.3),
-            (0.0, -1.7),
-            (2.0, -1.75),
-            (4.0, -1.7),
-            (4.55, -1.3),
-            (4.7, -0.2),
-        ),
-        *((2.0, 0.2),),
+        *((-0.75, 0.0), (-0.7, -0.9), (-0.2, -1.6), (0.8, -1.75), (2.0, -1.75), (3.2, -1.75)),
+        *((4.2, -1.6), (4.7, -0.9), (4.75, 0.0), (2.0, 0.3)),
     ),
     is_closed=True,
 )
 """Outline of the sole under the heel, which is nearer and so lower."""
+TREAD = ((-0.72, -0.75), (0.5, -1.0), (2.0, -1.05), (3.5, -1.0), (4.72, -0.75))
+"""Line between the two layers of the sole under the heel."""
 HEEL = smooth_through(
     (
-        *((-0.65, 0.0), (-0.85, 1.8), (-0.6, 4.2), (0.15, 6.4), (0.35, 8.3)),
-        *((2.0, 7.8), (3.65, 8.3), (3.85, 6.4), (4.6, 4.2), (4.85, 1.8), (4.65, 0.0), (2.0, -0.4)),
+        *((-0.7, 0.0), (-0.95, 1.6), (-0.75, 3.4), (-0.1, 5.4), (0.2, 6.9), (0.5, 7.9)),
+        *((1.2, 8.35), (2.0, 8.45), (2.8, 8.35), (3.5, 7.9), (3.8, 6.9), (4.1, 5.4)),
+        *((4.75, 3.4), (4.95, 1.6), (4.7, 0.0), (3.4, -0.35), (2.0, -0.45), (0.6, -0.35)),
     ),
     is_closed=True,
 )
 """Outline of the upper around the heel, from the sole to the collar."""
-ANKLE = (2.0, 7.9)
-"""Middle of the collar, about which the leg leans."""
-LEG_HALF = ((1.7, -0.6), (1.5, 1.2), (1.7, 3.6), (2.2, 7.0), (2.6, 10.5))
-"""Right side of the leg: cm from its middle and up from the collar."""
-SEAMS = (
-    ((2.0, 0.4), (2.0, 7.7)),
-    ((0.25, 7.2), (1.1, 6.85), (2.0, 6.75), (2.9, 6.85), (3.75, 7.2)),
-    ((-0.75, 3.0), (0.5, 2.5), (2.0, 2.35), (3.5, 2.5), (4.75, 3.0)),
+COUNTER = (
+    ((0.0, 0.2), (0.1, 2.2), (0.9, 3.6), (2.0, 4.1), (3.1, 3.6), (3.9, 2.2), (4.0, 0.2)),
+    ((0.2, 6.8), (1.0, 6.5), (2.0, 6.4), (3.0, 6.5), (3.8, 6.8)),
+    ((2.0, 4.1), (2.0, 6.4)),
 )
-"""Seams of the heel: down its middle, below the collar and around the counter."""
-SOCK = ((-1.48, 1.5), (-0.7, 1.2), (0.0, 1.12), (0.7, 1.2), (1.48, 1.5))
-"""Upper end of the sock, in cm from the middle of the leg and up from the collar."""
-SEAM_WIDTH = 0.22
+"""Seams of the heel: around its counter, below the padded collar and between the two."""
+TAB = ((1.5, 6.4), (1.55, 8.75), (2.45, 8.75), (2.5, 6.4))
+"""Outline of the pull tab at the back of the collar."""
+ANKLE = (2.0, 7.6)
+"""Middle of the collar, about which the leg leans."""
+LEG_HALF = ((1.6, -0.8), (1.35, 1.0), (1.4, 2.6), (1.8, 4.8), (2.1, 6.5))
+"""Right side of the leg: cm from its middle and up from the collar."""
+CUFF = tuple(
+    ((-1.4, up + 0.2), (-0.7, up), (0.0, up - 0.05), (0.7, up), (1.4, up + 0.2))
+    for up in (2.2, 2.75)
+)
+"""Lines around the cuff of the sock: cm from the middle of the leg and up from the collar."""
+SEAM_WIDTH = 0.18
 """Width of a seam, in cm."""
+BESIDE_CLUTCH = 3.6
+"""Place of the left foot, whose inner side is right of the clutch: cm right of the pedal."""
 BALL_AT = -1.6
 """Place of a foot's ball whose heel presses: cm right of the brake's outer rim."""
 MIDDLE = 1.6
 """Middle of the shoe, in cm right of the contact of a rolling foot."""
+
+TOE_LOW = 0.82
+"""Height of the front of a turned shoe, which is farther away, as a share."""
+SIDE = (
+    ((-2.6, 2.9), -0.5, (-0.6, 2.6)),
+    ((-0.5, 6.0), -0.9, (0.0, 5.2)),
+)
+"""Seams along the side of a turned shoe: start at the front, bend in cm, end at the heel."""
 
 Placing = Callable[[Point], Point]
 
@@ -137,7 +137,7 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         middle, lifted = sum(CLUTCH_FACE) / 2, pose.clutch
         strength = glow_strength(pressed.clutch, 0.0)
         view.glow((middle, lifted - THICK / 2), HALO, theme.CLUTCH, strength)
-        _shoe(view, lambda at: (middle + MIDDLE - at[0], lifted + at[1]), 0.06)
+        _shoe(view, lambda at: (middle + BESIDE_CLUTCH - at[0], lifted + at[1]), 0.06)
     if way is Way.ROLL:
         _shoe(view, pose.place, LEAN * pose.angle - 0.06)
     else:
@@ -161,10 +161,16 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
     _fill(view, place, FRONT, FAR)
     _fill(view, place, FRONT_SOLE, SOLE)
     _leg(view, place(ANKLE), lean)
+    _heel(view, place)
+
+
+def _heel(view: View, place: Placing) -> None:
     _fill(view, place, HEEL_SOLE, SOLE)
+    view.line(_placed(place, smooth_through(TREAD, is_closed=False)), LEG, SEAM_WIDTH)
     _fill(view, place, HEEL, UPPER)
-    for seam in SEAMS:
-        view.line([place(point) for point in seam], SEAM, SEAM_WIDTH)
+    for seam in COUNTER:
+        view.line(_placed(place, smooth_through(seam, is_closed=False)), SEAM, SEAM_WIDTH)
+    _fill(view, place, TAB, SEAM)
 
 
 def _leg(view: View, ankle: Point, lean: float) -> None:
@@ -177,7 +183,8 @@ def _leg(view: View, ankle: Point, lean: float) -> None:
     right = smooth_through(LEG_HALF, is_closed=False)
     left = [(-across, up) for across, up in reversed(right)]
     view.fill([placed(point) for point in (*right, *left)], LEG)
-    view.line([placed(point) for point in SOCK], STEM, SEAM_WIDTH)
+    for line in CUFF:
+        view.line([placed(point) for point in line], CREASE, SEAM_WIDTH)
 
 
 def _heel_down(view: View, pose: Pose) -> None:
@@ -189,20 +196,20 @@ def _heel_down(view: View, pose: Pose) -> None:
     lift = -min(up for _, up in HEEL_SOLE)
 
     def front(at: Point) -> Point:
-        return BALL_AT + (at[0] - MIDDLE) * turn, ball_up + at[1]
+        return BALL_AT + (at[0] - MIDDLE) * turn, ball_up + at[1] * TOE_LOW
 
     def back(at: Point) -> Point:
         return heel_x + at[0] - ANKLE[0], heel_up + lift + at[1]
 
     front_sole, heel_sole = _placed(front, FRONT_SOLE), _placed(back, HEEL_SOLE)
-    upper = [point for point in _placed(back, HEEL) if point[1] < heel_up + lift + 6.5]
-    view.fill(hull([*_placed(front, FRONT), *upper]), FAR)
+    view.fill(hull([*_placed(front, FRONT), *_placed(back, HEEL)]), FAR)
     view.fill(hull([*front_sole, *heel_sole]), SOLE)
+    for start, middle, end in SIDE:
+        (x, y), (x2, y2) = front(start), back(end)
+        bend = ((x + x2) / 2, (y + y2) / 2 + middle)
+        view.line(smooth_through(((x, y), bend, (x2, y2)), is_closed=False), SEAM, SEAM_WIDTH)
     _leg(view, back(ANKLE), -0.5 * pose.yaw)
-    _fill(view, back, HEEL_SOLE, SOLE)
-    _fill(view, back, HEEL, UPPER)
-    for seam in SEAMS:
-        view.line(_placed(back, seam), SEAM, SEAM_WIDTH)
+    _heel(view, back)
 
 
 def _fill(view: View, place: Placing, points: Sequence[Point], colour: Colour) -> None:

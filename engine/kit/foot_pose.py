@@ -20,7 +20,7 @@ from engine.kit.motion import eased
 
 Point = tuple[float, float]
 
-BRAKE_FULL = 6.0
+BRAKE_FULL = 5.2
 """Height of the fully pressed brake's face, in cm; the released throttle is as high."""
 BRAKE_TRAVEL = 1.5
 """Distance that the brake's face sinks when fully pressed, in cm."""

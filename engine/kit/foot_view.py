@@ -24,19 +24,21 @@ FAR = mixed(theme.TEXT, theme.GROUND, 0.2)
 """Colour of the part of the upper that is farther away."""
 SOLE = mixed(theme.TEXT, theme.GROUND, 0.45)
 """Colour of the sole's edge."""
-LEG = mixed(theme.TEXT, theme.GROUND, 0.62)
+LEG = mixed(theme.TEXT, theme.GROUND, 0.6)
 """Colour of the sock and the leg."""
-SEAM = mixed(theme.TEXT, theme.GROUND, 0.38)
+SEAM = mixed(theme.TEXT, theme.GROUND, 0.34)
 """Colour of seams and laces on the upper."""
+CREASE = mixed(theme.TEXT, theme.GROUND, 0.75)
+"""Colour of lines on the sock and the leg."""
 STEM = theme.BAND
 """Colour of the stems of pedals and of the floor."""
 DIM = 0.6
 """Share by which the face of a pedal that is not pressed is darker."""
 FULL = 12.0
 """Travel at which the face of a pressed pedal has its full colour, in %."""
-GLOW = 0.9
+GLOW = 1.0
 """Strength of the glow at a contact of a fully pressed pedal."""
-FAINTEST = 0.3
+FAINTEST = 0.4
 """Strength of the glow at a contact as it begins."""
 
 
