@@ -13,7 +13,7 @@ from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import BRAKE_FACE, CLUTCH_FACE, THROTTLE_FACE, Pressed, Way, pose_of
 from engine.kit.foot_view import View
 
-BEHIND = {False: (-9.4, 11.3, 23.3), True: (-22.6, 11.3, 23.3)}
+BEHIND = {False: (-9.4, 11.3, 23.5), True: (-22.6, 11.3, 23.5)}
 """Left end, right end and height of the view from behind in cm, without and with a clutch."""
 ABOVE = {False: (-9.9, 10.5, 30.4), True: (-22.6, 10.5, 30.4)}
 """Left end, right end and height of the view from above in cm, without and with a clutch."""

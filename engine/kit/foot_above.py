@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
-from engine.kit.foot_behind import BALL_AT, BESIDE_CLUTCH, MIDDLE, edge_at
+from engine.kit.foot_behind import BALL, BESIDE_CLUTCH, MIDDLE, TURNED_AT, edge_at
 from engine.kit.foot_pose import (
     BRAKE_FACE,
     CLUTCH_FACE,
@@ -20,16 +20,17 @@ from engine.kit.foot_pose import (
 )
 from engine.kit.foot_view import (
     FAR,
-    LEG,
+    LEG_COLOUR,
     SEAM,
     SOLE,
     UPPER,
     View,
+    closed,
     face_colour,
     glow_strength,
     mixed,
+    seam,
 )
-from engine.kit.outline import smooth_through
 
 SHORT_PAD = (-3.6, 3.6)
 """Ends of the faces of brake and clutch: cm forward of the middle of the ball."""
@@ -46,52 +47,39 @@ SHINE = 0.34
 ROLL_YAW = math.radians(-5)
 """Turn of a foot that rolls: its toes point a little to the right."""
 
-OUTSOLE = smooth_through(
-    (
-        *(
-            (0.6, 9.7),
-            (-2.2, 8.4),
-            (-3.6, 5.0),
-            (-3.7, 1.2),
-            (-2.9, -3.0),
-            (-1.7, -7.0),
-            (-1.0, -11.0),
-        ),
-        *((-1.2, -14.4), (-0.2, -17.0), (1.9, -18.0), (4.0, -17.0), (5.1, -14.4), (5.2, -11.0)),
-        *((5.8, -6.5), (6.7, -1.8), (6.7, 2.2), (5.6, 6.0), (3.4, 8.8)),
-    ),
-    is_closed=True,
+OUTSOLE = closed(
+    *((0.6, 9.7), (-2.2, 8.4), (-3.6, 5.0), (-3.7, 1.2), (-2.9, -3.0), (-1.7, -7.0)),
+    *((-1.0, -11.0), (-1.2, -14.4), (-0.2, -17.0), (1.9, -18.0), (4.0, -17.0), (5.1, -14.4)),
+    *((5.2, -11.0), (5.8, -6.5), (6.7, -1.8), (6.7, 2.2), (5.6, 6.0), (3.4, 8.8)),
 )
 """Outline of the sole: cm right of the contact of a rolling foot and forward of its ball."""
 OUTER = tuple((MIDDLE + (x - MIDDLE) * 0.93, y * 0.965) for x, y in OUTSOLE)
 """Outline of the upper."""
 UP = 2.2
 """Height of the upper's outline above the sole, in cm."""
-COLLAR = smooth_through(
-    (
-        *((2.0, -6.4), (0.3, -7.8), (-0.2, -11.0), (0.3, -14.0), (2.0, -15.4), (3.7, -14.0)),
-        *((4.2, -11.0), (3.7, -7.8)),
-    ),
-    is_closed=True,
+COLLAR = closed(
+    *((2.0, -6.4), (0.3, -7.8), (-0.2, -11.0), (0.3, -14.0)),
+    *((2.0, -15.4), (3.7, -14.0), (4.2, -11.0), (3.7, -7.8)),
 )
 """Outline of the opening for the ankle."""
 COLLAR_UP = 6.5
 """Height of the opening, in cm."""
 ANKLE = tuple(
-    (2.0 + 1.75 * math.cos(turn * math.pi / 12), -11.3 + 2.5 * math.sin(turn * math.pi / 12))
-    for turn in range(24)
+    (2.0 + 1.75 * math.cos(turn * math.pi / 9), -11.3 + 2.5 * math.sin(turn * math.pi / 9))
+    for turn in range(18)
 )
 """Outline of the leg above the opening."""
 ANKLE_UP = 9.0
 """Height of the leg's outline, in cm."""
-TONGUE = ((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4), (3.5, 2.0), (3.9, -2.5), (3.6, -6.6))
+TONGUE = seam(
+    0.22,
+    *((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4), (3.5, 2.0), (3.9, -2.5), (3.6, -6.6)),
+)
 """Seam around the tongue."""
-TOE_CAP = ((-3.0, 4.3), (-0.7, 5.7), (1.6, 6.0), (3.9, 5.6), (5.9, 4.3))
+TOE_CAP = seam(0.22, (-3.0, 4.3), (-0.7, 5.7), (1.6, 6.0), (3.9, 5.6), (5.9, 4.3))
 """Seam of the toe cap."""
-LACES = tuple(((-0.7, y), (1.7, y - 0.5), (4.1, y)) for y in (1.2, -1.0, -3.2, -5.4))
+LACES = tuple(seam(0.5, (-0.7, y), (1.7, y - 0.5), (4.1, y)) for y in (1.2, -1.0, -3.2, -5.4))
 """Laces across the tongue."""
-SEAMS = ((TONGUE, 0.22), (TOE_CAP, 0.22), *((lace, 0.5) for lace in LACES))
-"""Lines on the upper, each with its width in cm."""
 CROWN = 4.2
 """Height of the middle of the upper over the sole, in cm."""
 HALF_WIDTH = 5.2
@@ -122,7 +110,7 @@ def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
     edge = edge_at(pose, way), -1.5
     if way is Way.HEEL:
         edge = edge[0], place(0.0, BEHIND_BALL - REACH[way], 0.0)[1]
-    view.glow((-1.6, 0.0), HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
+    view.glow((BALL[way], 0.0), HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
     view.glow(edge, HALO, theme.THROTTLE, glow_strength(pressed.throttle, pose.edge_gap))
     if pressed.clutch is not None:
         view.glow((middle, 0.0), HALO, theme.CLUTCH, glow_strength(pressed.clutch, 0.0))
@@ -144,7 +132,7 @@ def _placing(pose: Pose, way: Way) -> Placing:
             return x * turn_cos - y * turn_sin, x * turn_sin + y * turn_cos
         x, y = right - MIDDLE, (forward - BEHIND_BALL) * cos - up * sin
         x, y = x * turn_cos - y * turn_sin, x * turn_sin + y * turn_cos
-        return x + BALL_AT, y + SHORT_PAD[0]
+        return x + TURNED_AT, y + SHORT_PAD[0]
 
     return place
 
@@ -157,12 +145,11 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
 
     view.fill(placed(OUTSOLE, 0.0), SOLE)
     view.fill(placed(OUTER, UP), UPPER)
-    for seam, width in SEAMS:
-        line = smooth_through(seam, is_closed=False)
-        view.line([place(x, y, _crown(x)) for x, y in line], SEAM, width)
+    for line in (TONGUE, TOE_CAP, *LACES):
+        view.fill([place(x, y, _crown(x)) for x, y in line], SEAM)
     view.fill(placed(COLLAR, COLLAR_UP), FAR)
     shift = (ANKLE_UP - COLLAR_UP) * math.sin(lean)
-    view.fill([(x - shift, y) for x, y in placed(ANKLE, ANKLE_UP)], LEG)
+    view.fill([(x - shift, y) for x, y in placed(ANKLE, ANKLE_UP)], LEG_COLOUR)
 
 
 def _crown(right: float) -> float:

@@ -23,19 +23,24 @@ from engine.kit.foot_pose import (
 from engine.kit.foot_view import (
     CREASE,
     FAR,
-    LEG,
+    LEG_COLOUR,
+    PIECES,
     SEAM,
     SOLE,
     STEM,
     UPPER,
     View,
+    closed,
     face_colour,
     glow_strength,
+    seam,
 )
-from engine.kit.outline import arc, hull, smooth_through
+from engine.kit.outline import arc, hull, ribbon, smooth_through
 
 THICK = 0.8
 """Thickness of the face of a pedal, in cm."""
+SEAM_WIDTH = 0.18
+"""Width of a seam, in cm."""
 HALO = 5.2
 """Radius of the glow at a contact, in cm."""
 
@@ -53,50 +58,51 @@ FRONT = smooth_through(
         *((5.0, 5.1), (6.5, 3.3), (6.85, 2.2), (6.8, 1.4)),
     ),
     is_closed=False,
+    pieces=PIECES,
 )
 """Outline of the upper over the ball."""
-HEEL_SOLE = smooth_through(
-    (
-        *((-0.75, 0.0), (-0.7, -0.9), (-0.2, -1.6), (0.8, -1.75), (2.0, -1.75), (3.2, -1.75)),
-        *((4.2, -1.6), (4.7, -0.9), (4.75, 0.0), (2.0, 0.3)),
-    ),
-    is_closed=True,
+HEEL_SOLE = closed(
+    *((-0.75, 0.0), (-0.7, -0.9), (-0.2, -1.6), (0.8, -1.75), (2.0, -1.75), (3.2, -1.75)),
+    *((4.2, -1.6), (4.7, -0.9), (4.75, 0.0), (2.0, 0.3)),
 )
 """Outline of the sole under the heel, which is nearer and so lower."""
-TREAD = ((-0.72, -0.75), (0.5, -1.0), (2.0, -1.05), (3.5, -1.0), (4.72, -0.75))
+TREAD = seam(SEAM_WIDTH, (-0.72, -0.75), (0.5, -1.0), (2.0, -1.05), (3.5, -1.0), (4.72, -0.75))
 """Line between the two layers of the sole under the heel."""
-HEEL = smooth_through(
-    (
-        *((-0.7, 0.0), (-0.95, 1.6), (-0.75, 3.4), (-0.1, 5.4), (0.2, 6.9), (0.5, 7.9)),
-        *((1.2, 8.35), (2.0, 8.45), (2.8, 8.35), (3.5, 7.9), (3.8, 6.9), (4.1, 5.4)),
-        *((4.75, 3.4), (4.95, 1.6), (4.7, 0.0), (3.4, -0.35), (2.0, -0.45), (0.6, -0.35)),
-    ),
-    is_closed=True,
+HEEL = closed(
+    *((-0.7, 0.0), (-0.95, 1.6), (-0.75, 3.4), (-0.1, 5.4), (0.2, 6.9), (0.5, 7.9)),
+    *((1.2, 8.35), (2.0, 8.45), (2.8, 8.35), (3.5, 7.9), (3.8, 6.9), (4.1, 5.4)),
+    *((4.75, 3.4), (4.95, 1.6), (4.7, 0.0), (3.4, -0.35), (2.0, -0.45), (0.6, -0.35)),
 )
 """Outline of the upper around the heel, from the sole to the collar."""
 COUNTER = (
-    ((0.0, 0.2), (0.1, 2.2), (0.9, 3.6), (2.0, 4.1), (3.1, 3.6), (3.9, 2.2), (4.0, 0.2)),
-    ((0.2, 6.8), (1.0, 6.5), (2.0, 6.4), (3.0, 6.5), (3.8, 6.8)),
-    ((2.0, 4.1), (2.0, 6.4)),
+    seam(
+        SEAM_WIDTH,
+        *((0.0, 0.2), (0.1, 2.2), (0.9, 3.6), (2.0, 4.1), (3.1, 3.6), (3.9, 2.2), (4.0, 0.2)),
+    ),
+    seam(SEAM_WIDTH, (0.2, 6.8), (1.0, 6.5), (2.0, 6.4), (3.0, 6.5), (3.8, 6.8)),
+    ribbon(((2.0, 4.1), (2.0, 6.4)), SEAM_WIDTH),
 )
 """Seams of the heel: around its counter, below the padded collar and between the two."""
 TAB = ((1.5, 6.4), (1.55, 8.75), (2.45, 8.75), (2.5, 6.4))
 """Outline of the pull tab at the back of the collar."""
 ANKLE = (2.0, 7.6)
 """Middle of the collar, about which the leg leans."""
-LEG_HALF = ((1.6, -0.8), (1.35, 1.0), (1.4, 2.6), (1.8, 4.8), (2.1, 6.5))
-"""Right side of the leg: cm from its middle and up from the collar."""
+_CALF = smooth_through(
+    ((1.25, -0.8), (1.33, 1.0), (1.4, 2.6), (1.8, 4.8), (2.1, 6.5)), is_closed=False, pieces=PIECES
+)
+LEG = (*_CALF, *((-across, up) for across, up in reversed(_CALF)))
+"""Outline of the leg: cm from its middle and up from the collar."""
 CUFF = tuple(
-    ((-1.4, up + 0.2), (-0.7, up), (0.0, up - 0.05), (0.7, up), (1.4, up + 0.2))
+    seam(SEAM_WIDTH, (-1.32, up + 0.2), (-0.7, up), (0.0, up - 0.05), (0.7, up), (1.32, up + 0.2))
     for up in (2.2, 2.75)
 )
 """Lines around the cuff of the sock: cm from the middle of the leg and up from the collar."""
-SEAM_WIDTH = 0.18
-"""Width of a seam, in cm."""
 BESIDE_CLUTCH = 3.6
 """Place of the left foot, whose inner side is right of the clutch: cm right of the pedal."""
-BALL_AT = -1.6
-"""Place of a foot's ball whose heel presses: cm right of the brake's outer rim."""
+BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
+"""Middle of the contact between ball and brake: cm right of the brake's rim."""
+TURNED_AT = -1.6
+"""Place of the middle of a turned shoe, where it leaves the brake: cm right of the brake's rim."""
 MIDDLE = 1.6
 """Middle of the shoe, in cm right of the contact of a rolling foot."""
 
@@ -123,7 +129,7 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
     for face, height, colour, percent in pedals:
         _pedal(view, face, height, face_colour(colour, percent))
     contacts = [
-        (-1.4, pose.brake, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap)),
+        (BALL[way], pose.brake, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap)),
         (
             edge_at(pose, way),
             pose.throttle,
@@ -147,7 +153,7 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
 def edge_at(pose: Pose, way: Way) -> float:
     """Place of the part of the foot that presses the throttle: cm right of the brake's rim."""
     along = pose.place((REACH[way], EDGE_ROUND))[0]
-    return along if way is Way.ROLL else BALL_AT + along * math.sin(pose.yaw)
+    return along if way is Way.ROLL else TURNED_AT + along * math.sin(pose.yaw)
 
 
 def _pedal(view: View, face: Point, height: float, colour: Colour) -> None:
@@ -166,10 +172,10 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
 
 def _heel(view: View, place: Placing) -> None:
     _fill(view, place, HEEL_SOLE, SOLE)
-    view.line(_placed(place, smooth_through(TREAD, is_closed=False)), LEG, SEAM_WIDTH)
+    _fill(view, place, TREAD, LEG_COLOUR)
     _fill(view, place, HEEL, UPPER)
-    for seam in COUNTER:
-        view.line(_placed(place, smooth_through(seam, is_closed=False)), SEAM, SEAM_WIDTH)
+    for line in COUNTER:
+        _fill(view, place, line, SEAM)
     _fill(view, place, TAB, SEAM)
 
 
@@ -180,11 +186,9 @@ def _leg(view: View, ankle: Point, lean: float) -> None:
         across, up = point
         return ankle[0] + across * cos + up * sin, ankle[1] - across * sin + up * cos
 
-    right = smooth_through(LEG_HALF, is_closed=False)
-    left = [(-across, up) for across, up in reversed(right)]
-    view.fill([placed(point) for point in (*right, *left)], LEG)
+    _fill(view, placed, LEG, LEG_COLOUR)
     for line in CUFF:
-        view.line([placed(point) for point in line], CREASE, SEAM_WIDTH)
+        _fill(view, placed, line, CREASE)
 
 
 def _heel_down(view: View, pose: Pose) -> None:
@@ -196,7 +200,7 @@ def _heel_down(view: View, pose: Pose) -> None:
     lift = -min(up for _, up in HEEL_SOLE)
 
     def front(at: Point) -> Point:
-        return BALL_AT + (at[0] - MIDDLE) * turn, ball_up + at[1] * TOE_LOW
+        return TURNED_AT + (at[0] - MIDDLE) * turn, ball_up + at[1] * TOE_LOW
 
     def back(at: Point) -> Point:
         return heel_x + at[0] - ANKLE[0], heel_up + lift + at[1]
@@ -207,7 +211,7 @@ def _heel_down(view: View, pose: Pose) -> None:
     for start, middle, end in SIDE:
         (x, y), (x2, y2) = front(start), back(end)
         bend = ((x + x2) / 2, (y + y2) / 2 + middle)
-        view.line(smooth_through(((x, y), bend, (x2, y2)), is_closed=False), SEAM, SEAM_WIDTH)
+        view.fill(seam(SEAM_WIDTH, (x, y), bend, (x2, y2)), SEAM)
     _leg(view, back(ANKLE), -0.5 * pose.yaw)
     _heel(view, back)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.outline import ribbon
+from engine.kit.outline import ribbon, smooth_through
 
 
 def mixed(colour: Colour, other: Colour, share: float) -> Colour:
@@ -24,7 +24,7 @@ FAR = mixed(theme.TEXT, theme.GROUND, 0.2)
 """Colour of the part of the upper that is farther away."""
 SOLE = mixed(theme.TEXT, theme.GROUND, 0.45)
 """Colour of the sole's edge."""
-LEG = mixed(theme.TEXT, theme.GROUND, 0.6)
+LEG_COLOUR = mixed(theme.TEXT, theme.GROUND, 0.6)
 """Colour of the sock and the leg."""
 SEAM = mixed(theme.TEXT, theme.GROUND, 0.34)
 """Colour of seams and laces on the upper."""
@@ -32,6 +32,8 @@ CREASE = mixed(theme.TEXT, theme.GROUND, 0.75)
 """Colour of lines on the sock and the leg."""
 STEM = theme.BAND
 """Colour of the stems of pedals and of the floor."""
+PIECES = 3
+"""Number of straight pieces between two points of an outline: more cannot be seen, and cost."""
 DIM = 0.6
 """Share by which the face of a pedal that is not pressed is darker."""
 FULL = 12.0
@@ -40,6 +42,16 @@ GLOW = 1.0
 """Strength of the glow at a contact of a fully pressed pedal."""
 FAINTEST = 0.4
 """Strength of the glow at a contact as it begins."""
+
+
+def closed(*points: Point) -> tuple[Point, ...]:
+    """Smooth outline through points."""
+    return smooth_through(points, is_closed=True, pieces=PIECES)
+
+
+def seam(width: float, *points: Point) -> tuple[Point, ...]:
+    """Outline of a smooth line through points, `width` cm wide."""
+    return ribbon(smooth_through(points, is_closed=False, pieces=PIECES), width)
 
 
 def face_colour(colour: Colour, percent: float) -> Colour:
@@ -72,10 +84,6 @@ class View:
     def fill(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon."""
         self.canvas.moving_shape([self.at(point) for point in points], colour)
-
-    def line(self, points: Sequence[Point], colour: Colour, width: float) -> None:
-        """Draw a line through points, `width` cm wide."""
-        self.fill(ribbon(points, width), colour)
 
     def box(self, low: Point, high: Point, colour: Colour, radius: float = 0.0) -> None:
         """Draw a rectangle between its lower left and its upper right corner."""

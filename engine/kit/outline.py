@@ -11,14 +11,19 @@ FINE = 5
 """Number of straight pieces between two points of a smooth curve."""
 
 
-def smooth_through(points: Sequence[Point], *, is_closed: bool) -> tuple[Point, ...]:
-    """Points of a smooth curve through some points (Catmull & Rom 1974), closed or open."""
+def smooth_through(
+    points: Sequence[Point], *, is_closed: bool, pieces: int = FINE
+) -> tuple[Point, ...]:
+    """Points of a smooth curve through some points (Catmull & Rom 1974), closed or open.
+
+    It has so many straight `pieces` between two of the points.
+    """
     if is_closed:
         ring = [points[-1], *points, points[0], points[1]]
     else:
         ring = [points[0], *points, points[-1]]
     fours = zip(ring, ring[1:], ring[2:], ring[3:], strict=False)
-    curve = [_between(*four, part / FINE) for four in fours for part in range(FINE)]
+    curve = [_between(*four, part / pieces) for four in fours for part in range(pieces)]
     return tuple(curve) if is_closed else (*curve, points[-1])
 
 
