@@ -185,7 +185,9 @@ class Canvas:
 
     def moving_shape(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon that is another one in every picture: quickly, and not cached."""
-        smooth.moving_shape(self._surface, [self._pixel(point) for point in points], colour)
+        left, top, scale = self._left, self._top, self.scale
+        pixels = [(left + x * scale, top + y * scale) for x, y in points]
+        smooth.moving_shape(self._surface, pixels, colour)
 
     def veil(
         self, corner: Point, size: Point, colour: Colour, radius: float, strength: float

@@ -22,6 +22,8 @@ from engine.kit.foot_view import (
     FAR,
     LEG_COLOUR,
     SEAM,
+    SEAM_PIECES,
+    SHADE,
     SOLE,
     UPPER,
     View,
@@ -31,6 +33,7 @@ from engine.kit.foot_view import (
     mixed,
     seam,
 )
+from engine.kit.outline import smooth_through
 
 SHORT_PAD = (-3.6, 3.6)
 """Ends of the faces of brake and clutch: cm forward of the middle of the ball."""
@@ -71,12 +74,15 @@ ANKLE = tuple(
 """Outline of the leg above the opening."""
 ANKLE_UP = 9.0
 """Height of the leg's outline, in cm."""
-TONGUE = seam(
-    0.22,
-    *((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4), (3.5, 2.0), (3.9, -2.5), (3.6, -6.6)),
+_THROAT = (
+    *((0.2, -6.6), (-0.5, -2.5), (-0.1, 2.0), (1.7, 3.4)),
+    *((3.5, 2.0), (3.9, -2.5), (3.6, -6.6)),
 )
+TONGUE = smooth_through(_THROAT, is_closed=False, pieces=SEAM_PIECES)
+"""Outline of the tongue."""
+THROAT = seam(0.22, *_THROAT)
 """Seam around the tongue."""
-TOE_CAP = seam(0.22, (-3.0, 4.3), (-0.7, 5.7), (1.6, 6.0), (3.9, 5.6), (5.9, 4.3))
+TOE_CAP = seam(0.22, (-3.0, 4.3), (-0.7, 5.7), (1.6, 6.0), (3.9, 5.6), (5.5, 4.5))
 """Seam of the toe cap."""
 LACES = tuple(seam(0.5, (-0.7, y), (1.7, y - 0.5), (4.1, y)) for y in (1.2, -1.0, -3.2, -5.4))
 """Laces across the tongue."""
@@ -145,7 +151,8 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
 
     view.fill(placed(OUTSOLE, 0.0), SOLE)
     view.fill(placed(OUTER, UP), UPPER)
-    for line in (TONGUE, TOE_CAP, *LACES):
+    view.fill([place(x, y, _crown(x)) for x, y in TONGUE], SHADE)
+    for line in (THROAT, TOE_CAP, *LACES):
         view.fill([place(x, y, _crown(x)) for x, y in line], SEAM)
     view.fill(placed(COLLAR, COLLAR_UP), FAR)
     shift = (ANKLE_UP - COLLAR_UP) * math.sin(lean)

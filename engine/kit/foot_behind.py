@@ -26,6 +26,7 @@ from engine.kit.foot_view import (
     LEG_COLOUR,
     PIECES,
     SEAM,
+    SHADE,
     SOLE,
     STEM,
     UPPER,
@@ -74,6 +75,19 @@ HEEL = closed(
     *((4.75, 3.4), (4.95, 1.6), (4.7, 0.0), (3.4, -0.35), (2.0, -0.45), (0.6, -0.35)),
 )
 """Outline of the upper around the heel, from the sole to the collar."""
+HEEL_SHADE = (
+    *smooth_through(
+        ((3.0, 8.27), (3.5, 7.9), (3.8, 6.9), (4.1, 5.4), (4.75, 3.4), (4.95, 1.6), (4.7, 0.0)),
+        is_closed=False,
+        pieces=PIECES,
+    ),
+    *smooth_through(
+        ((3.9, -0.25), (4.15, 1.6), (3.95, 3.4), (3.35, 5.2), (3.1, 6.8)),
+        is_closed=False,
+        pieces=PIECES,
+    ),
+)
+"""Outline of the right side of the heel, which turns away."""
 COUNTER = (
     seam(
         SEAM_WIDTH,
@@ -174,6 +188,7 @@ def _heel(view: View, place: Placing) -> None:
     _fill(view, place, HEEL_SOLE, SOLE)
     _fill(view, place, TREAD, LEG_COLOUR)
     _fill(view, place, HEEL, UPPER)
+    _fill(view, place, HEEL_SHADE, SHADE)
     for line in COUNTER:
         _fill(view, place, line, SEAM)
     _fill(view, place, TAB, SEAM)

@@ -20,6 +20,8 @@ def mixed(colour: Colour, other: Colour, share: float) -> Colour:
 
 UPPER = theme.TEXT
 """Colour of the shoe's upper where it is nearest."""
+SHADE = mixed(theme.TEXT, theme.GROUND, 0.1)
+"""Colour of the upper where it turns away."""
 FAR = mixed(theme.TEXT, theme.GROUND, 0.2)
 """Colour of the part of the upper that is farther away."""
 SOLE = mixed(theme.TEXT, theme.GROUND, 0.45)
@@ -32,8 +34,10 @@ CREASE = mixed(theme.TEXT, theme.GROUND, 0.75)
 """Colour of lines on the sock and the leg."""
 STEM = theme.BAND
 """Colour of the stems of pedals and of the floor."""
-PIECES = 3
+PIECES = 4
 """Number of straight pieces between two points of an outline: more cannot be seen, and cost."""
+SEAM_PIECES = 3
+"""The same of a seam, which is shorter."""
 DIM = 0.6
 """Share by which the face of a pedal that is not pressed is darker."""
 FULL = 12.0
@@ -51,7 +55,7 @@ def closed(*points: Point) -> tuple[Point, ...]:
 
 def seam(width: float, *points: Point) -> tuple[Point, ...]:
     """Outline of a smooth line through points, `width` cm wide."""
-    return ribbon(smooth_through(points, is_closed=False, pieces=PIECES), width)
+    return ribbon(smooth_through(points, is_closed=False, pieces=SEAM_PIECES), width)
 
 
 def face_colour(colour: Colour, percent: float) -> Colour:
@@ -83,7 +87,8 @@ class View:
 
     def fill(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon."""
-        self.canvas.moving_shape([self.at(point) for point in points], colour)
+        (left, low), scale = self.origin, self.scale
+        self.canvas.moving_shape([(left + x * scale, low - y * scale) for x, y in points], colour)
 
     def box(self, low: Point, high: Point, colour: Colour, radius: float = 0.0) -> None:
         """Draw a rectangle between its lower left and its upper right corner."""

@@ -136,21 +136,24 @@ def moving_shape(surface: pygame.Surface, points: Sequence[Point], colour: Colou
     It costs a tenth of `shape`, which pays where a shape is another one in every picture.
     """
     centres = [(x - 0.5, y - 0.5) for x, y in points]
-    inner = [(round(x), round(y)) for x, y in _shrunk(centres, INSET)]
-    pygame.draw.polygon(surface, colour, inner)
+    pygame.draw.polygon(surface, colour, _shrunk(centres, INSET))
     pygame.draw.aalines(surface, colour, True, centres)
 
 
-def _shrunk(points: Sequence[Point], inset: float) -> list[Point]:
-    """Corners of a polygon, each moved inwards by `inset`."""
-    around = [points[-1], *points, points[0]]
-    area = sum(x * y2 - x2 * y for (x, y), (x2, y2) in pairwise(around[1:]))
+def _shrunk(points: Sequence[Point], inset: float) -> list[tuple[int, int]]:
+    """Whole pixels at the corners of a polygon, each moved inwards by `inset` before rounding."""
+    (x, y), (last_x, last_y) = points[-1], points[-2]
+    area, normals = 0.0, []
+    for next_x, next_y in points:
+        area += x * next_y - next_x * y
+        across, down = last_y - next_y, next_x - last_x
+        normals.append((x, y, across, down, math.hypot(across, down) or 1.0))
+        last_x, last_y, x, y = x, y, next_x, next_y
     inwards = inset if area > 0 else -inset
-    moved = []
-    for (x, y), at, (x2, y2) in zip(around, points, around[2:], strict=False):
-        share = inwards / (math.hypot(x2 - x, y2 - y) or 1.0)
-        moved.append((at[0] - (y2 - y) * share, at[1] + (x2 - x) * share))
-    return moved
+    return [
+        (round(x + across * inwards / long), round(y + down * inwards / long))
+        for x, y, across, down, long in normals
+    ]
 
 
 def glow(
