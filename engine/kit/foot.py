@@ -13,11 +13,11 @@ from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import BRAKE_FACE, CLUTCH_FACE, THROTTLE_FACE, Pressed, Way, pose_of
 from engine.kit.foot_view import View
 
-BEHIND = {False: (-9.4, 11.3, 23.8), True: (-22.6, 11.3, 23.8)}
+BEHIND = {False: (-9.4, 11.6, 23.8), True: (-22.6, 11.6, 23.8)}
 """Left end, right end and height of the view from behind in cm, without and with a clutch."""
-ABOVE = {False: (-9.9, 10.5, 30.7), True: (-22.6, 10.5, 30.7)}
+ABOVE = {False: (-9.9, 10.5, 31.1), True: (-22.6, 10.5, 31.1)}
 """Left end, right end and height of the view from above in cm, without and with a clutch."""
-TOE = 10.8
+TOE = 10.2
 """Top of the view from above: cm forward of the ball."""
 FLOOR = 0.3
 """Height of the floor above the lower end of the view from behind, in cm."""

@@ -115,7 +115,7 @@ def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         view.veil((across[0], along[0]), (across[1], along[1]), colour, CORNER, SHINE)
     edge = edge_at(pose, way), -1.5
     if way is Way.HEEL:
-        edge = edge[0], place(0.0, BEHIND_BALL - REACH[way], 0.0)[1]
+        edge = edge[0], place(MIDDLE, BEHIND_BALL - REACH[way], 0.0)[1]
     view.glow((BALL[way], 0.0), HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
     view.glow(edge, HALO, theme.THROTTLE, glow_strength(pressed.throttle, pose.edge_gap))
     if pressed.clutch is not None:

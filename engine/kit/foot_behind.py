@@ -220,9 +220,9 @@ def _heel_down(view: View, pose: Pose) -> None:
     def back(at: Point) -> Point:
         return heel_x + at[0] - ANKLE[0], heel_up + lift + at[1]
 
-    front_sole, heel_sole = _placed(front, FRONT_SOLE), _placed(back, HEEL_SOLE)
+    inner = [point for point in FRONT_SOLE if point[0] < 0]
     view.fill(hull([*_placed(front, FRONT), *_placed(back, HEEL)]), FAR)
-    view.fill(hull([*front_sole, *heel_sole]), SOLE)
+    view.fill(hull([*_placed(front, inner), *_placed(back, HEEL_SOLE)]), SOLE)
     for start, middle, end in SIDE:
         (x, y), (x2, y2) = front(start), back(end)
         bend = ((x + x2) / 2, (y + y2) / 2 + middle)

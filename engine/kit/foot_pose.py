@@ -20,11 +20,11 @@ from engine.kit.motion import eased
 
 Point = tuple[float, float]
 
-BRAKE_FULL = 5.2
+BRAKE_FULL = 5.0
 """Height of the fully pressed brake's face, in cm; the released throttle is as high."""
-BRAKE_TRAVEL = 1.5
+BRAKE_TRAVEL = 2.0
 """Distance that the brake's face sinks when fully pressed, in cm."""
-THROTTLE_TRAVEL = 2.1
+THROTTLE_TRAVEL = 2.0
 """Distance that the throttle's face sinks when fully pressed, in cm."""
 CLUTCH_TRAVEL = 3.0
 """Distance that the clutch's face sinks when fully pressed, in cm."""
@@ -36,7 +36,7 @@ CLUTCH_FACE = (-20.4, -13.6)
 """Ends of the clutch's face, in cm."""
 SETTLED = 2.0
 """Travel over which a foot comes down on a pedal, in %; from there on it touches the face."""
-CLEARANCE = 1.3
+CLEARANCE = 1.5
 """Height of the edge above the face of a released throttle, in cm."""
 REST = 0.7
 """Height of the ball above the face of a released brake, in cm; the edge rises with it."""

@@ -99,6 +99,7 @@ def main(arguments: list[str]) -> int:
     size = arguments[1] if len(arguments) == 2 else "1920x1080"
     across, down = (int(part) for part in size.split("x"))
     pygame.image.save(sheet((across, down)), arguments[0])
+    print(f"{len(POSES)} poses in {arguments[0]}")
     return 0
 
 
