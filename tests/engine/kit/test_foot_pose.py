@@ -22,7 +22,7 @@ from engine.kit.foot_pose import (
     Way,
     pose_of,
 )
-from engine.kit.outline import arc, hull
+from engine.kit.outline import arc
 
 TALL = 22.0
 """Height of the drawn picture, in cm."""
@@ -179,11 +179,3 @@ def test_the_clutch_sinks_as_it_is_pressed() -> None:
 
     assert heights == sorted(set(heights), key=lambda height: -(height or 0.0))
     assert pose_of(Pressed(50.0), Way.ROLL).clutch is None
-
-
-def test_a_hull_keeps_the_outermost_points_alone() -> None:
-    corners = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)]
-
-    around = hull([*corners, (1.0, 1.0), (2.0, 0.0), (3.9, 2.9)])
-
-    assert sorted(around) == sorted(corners)
