@@ -17,7 +17,7 @@ STEP = 0.25
 """Smallest movement of a pedal after which the demo's foot is drawn again, in %."""
 BESIDE: tuple[Point, Point] = ((1290.0, 170.0), (500.0, 430.0))
 """Corner and size of the foot beside the prompt, in canvas units."""
-ALONE: tuple[Point, Point] = ((210.0, 290.0), (1500.0, 640.0))
+ALONE: tuple[Point, Point] = ((160.0, 250.0), (1600.0, 720.0))
 """Corner and size of the foot where a player sees nothing, in canvas units."""
 DARK = "A player sees nothing now"
 """Text of the demo while the screen of a player would be dark."""

@@ -209,7 +209,7 @@ def _leg(view: View, ankle: Point, lean: float) -> None:
 def _heel_down(view: View, pose: Pose) -> None:
     """Draw a foot that is turned, so that its heel stands over the throttle and its ball behind."""
     turn = math.cos(pose.yaw)
-    ball_up = pose.place((-2.0, 0.0))[1]
+    ball_up = pose.brake + pose.ball_gap
     heel_x = edge_at(pose, Way.HEEL)
     heel_up = pose.place((REACH[Way.HEEL], EDGE_ROUND))[1] - EDGE_ROUND
     lift = -min(up for _, up in HEEL_SOLE)
