@@ -59,7 +59,7 @@ class Lesson(TimedScreen[bool]):
         self._words, self._moves = WORDS[lesson], MOVES[lesson]
         stages = [self._words.stage(index, way) for index in range(len(self._words.stages))]
         explained = [f"{term.value} {EXPLAINED[term]}" for term in terms]
-        stay = lesson_time(" ".join((heading, self._words.effect, *stages, *explained)))
+        stay = lesson_time(" ".join((heading, self._words.effect, *explained)))
         super().__init__(True, True, stay, place)
         self._lesson = lesson
         self._heading = heading
@@ -157,8 +157,8 @@ class Lesson(TimedScreen[bool]):
             left = theme.MARGIN + number * (width + APART)
             corner = (left, FOOT_TOP + (FOOT_HEIGHT - height) / 2)
             draw_foot(canvas, corner, (width, height), self._moves.at(pose), self._way)
-            at = (left, corner[1] + height + 12)
-            canvas.text(word, at, theme.SMALL, width=width)
+            at = (left + width / 2, corner[1] + height + 12)
+            canvas.text(word, at, theme.SMALL, align="centre", width=width)
 
 
 def lesson_time(text: str) -> float:

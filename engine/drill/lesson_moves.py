@@ -86,7 +86,7 @@ MOVES: Mapping[str, Moves] = {
     ),
     "blip": Moves(
         brake=STEADY,
-        stages=(Stage(0.0, 1.0), Stage(2.8, 3.3), Stage(3.3, 4.2), Stage(4.7)),
+        stages=(Stage(0.0, 1.0), Stage(2.8, 3.3), Stage(3.4, 4.2), Stage(4.8)),
         signs=(1.0, 2.8),
         blips=(3.0,),
     ),

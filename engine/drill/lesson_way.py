@@ -61,7 +61,7 @@ class WayMenu(Menu[Way | NoChange]):
         super().__init__(choices, back=NoChange.NO_CHANGE)
         self._is_first = now is None
         if now is None:
-            self.back_word = "roll, for now"
+            self.back_word = WAYS[Way.ROLL].lower()
         else:
             self._selected = list(Way).index(now)
         self._began: int | None = None

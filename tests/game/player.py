@@ -68,11 +68,12 @@ class Player:
     def repetition(self) -> dict[str, Any]:
         """Wait for the next repetition, and press return where the game stops before it.
 
+        A new kind of drill begins with a lesson, and the first blip with the question for the way.
         After several gaps in a row the game says that the machine is busy, and after many it ends
         the set: a person then continues, or plays the set once more.
         """
         while True:
-            shown = self.first_screen("repetition", "busy", "set end")
+            shown = self.first_screen("repetition", "busy", "set end", "way", "lesson")
             if shown["name"] == "repetition":
                 return shown
             press_key("return")
