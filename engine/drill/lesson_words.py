@@ -26,7 +26,7 @@ class Term(Enum):
 
 
 EXPLAINED: Mapping[Term, str] = {
-    Term.DARK: "The screen hides while your foot is measured.",
+    Term.DARK: "Nothing is shown while your foot is measured.",
     Term.CUE: "An orange flash and a click: act at once.",
     Term.BLIP: "A short, quick press of the throttle.",
 }
@@ -35,10 +35,10 @@ EXPLAINED: Mapping[Term, str] = {
 WAYS: Mapping[Way, str] = {Way.ROLL: "Roll the foot", Way.HEEL: "Heel to the throttle"}
 """Name of each way to blip, as a menu offers it."""
 HOW_IT_GOES: Mapping[Way, str] = {
-    Way.ROLL: "The outer edge of the foot presses the throttle.",
-    Way.HEEL: "The heel swings out and presses the throttle.",
+    Way.ROLL: "The ball stays on the brake, the outer edge presses the throttle.",
+    Way.HEEL: "The ball stays on the brake, the heel presses the throttle.",
 }
-"""What the foot does in each way to blip, beside the ball that stays on the brake."""
+"""What the foot does in each way to blip."""
 OVER: Mapping[Way, str] = {Way.ROLL: "roll", Way.HEEL: "heel out"}
 """Word for the movement towards the throttle, by the player's way."""
 
@@ -67,12 +67,12 @@ ANSWERED = (Term.DARK, Term.CUE, Term.BLIP)
 WORDS: Mapping[str, LessonWords] = {
     "hold": LessonWords(
         "Same weight on the brake until the light returns.",
-        ("press to the number", "hold: the brake stays", "let go"),
+        ("press to the target", "hold: the brake stays", "let go"),
         ("dark", "light"),
         (Term.DARK,),
     ),
     "squeeze": LessonWords(
-        "Straight to the number, not past it, and stay.",
+        "Straight to the target, not past it, and stay.",
         ("rest on the brake", "squeeze", "stay there", "let go"),
         ("cue",),
         (Term.DARK, Term.CUE),
@@ -91,13 +91,13 @@ WORDS: Mapping[str, LessonWords] = {
     ),
     EASING: LessonWords(
         "The brake comes down evenly, as the tone falls.",
-        ("press to the number", "hold", "ease off with the tone", "off as the tone ends"),
+        ("press to the target", "hold", "ease off with the tone", "off as the tone ends"),
         ("dark", "tone"),
         (Term.DARK,),
     ),
     EASING_BLIPS: LessonWords(
         "The brake comes down evenly, through each blip.",
-        ("press to the number", "hold", "ease off with the tone", "{over}: keep easing", "off"),
+        ("press to the target", "hold", "ease off with the tone", "{over}: keep easing", "off"),
         ("dark", "tone", "click"),
         ANSWERED,
     ),

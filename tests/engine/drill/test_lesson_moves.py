@@ -193,7 +193,7 @@ def test_each_term_is_explained_in_the_first_lesson_that_needs_it_and_only_there
 def test_the_line_of_a_lesson_is_about_the_pedals_and_not_about_the_foot(name: str) -> None:
     line = WORDS[name].effect.lower()
 
-    assert any(pedal in line for pedal in ("brake", "number"))
+    assert any(word in line for word in ("brake", "target"))
     assert not any(word in line for word in ("ankle", "heel", "toe", "roll", "edge", "ball"))
 
 
