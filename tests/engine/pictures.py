@@ -213,6 +213,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
         "set of holds": set_end(hold, 0.3, 5),
         "pause": SmallMenu(2, 10, Place(3, 10, marks=SOME)),
+        "pause that teaches": by_feet(SmallMenu(2, 10, Place(3, 10, marks=SOME), movement=True)),
         "pause tried out": tried_out(SmallMenu(4, 10)),
         "pause at once": SmallMenu(0, 10),
         "busy": Busy(),
@@ -267,7 +268,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             blip, shipped_repetitions(blip.id, 0.2, 7, 6), Place(6, 0, left=0.6)
         ),
         "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
-        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6)),
+        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6), movement=True),
         "set end guessed": set_end(
             BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
         ),
