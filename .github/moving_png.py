@@ -1,0 +1,113 @@
+"""PNG files, still and moving (APNG), in few colours: PNG specification, 3rd edition, W3C 2025."""
+
+from __future__ import annotations
+
+import struct
+import zlib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Pixels = NDArray[np.uint8]
+"""Picture in red, green and blue, of shape (height, width, 3)."""
+Indices = NDArray[np.uint8]
+"""Picture as numbers of colours of a palette, of shape (height, width)."""
+
+SIGNATURE = b"\x89PNG\r\n\x1a\n"
+COLOURS = 256
+"""Most colours that a palette holds, as a count."""
+STEP = 4
+"""Step that each channel is rounded to before colours are counted, out of 256."""
+
+
+@dataclass(frozen=True)
+class Frame:
+    """One picture of a moving picture."""
+
+    pixels: Pixels
+    """The picture; all frames of one moving picture have the same shape."""
+    milliseconds: int
+    """Time that it is seen, in ms."""
+
+
+def encoded(frames: Sequence[Frame]) -> bytes:
+    """Bytes of a PNG: a still one of one frame, a moving one that repeats without end of several.
+
+    Frames that look like the one before only make that one stay longer; of any other the smallest
+    rectangle that differs is stored.
+    """
+    palette, pictures = _in_few_colours([frame.pixels for frame in frames])
+    parts = list(_parts(pictures, [frame.milliseconds for frame in frames]))
+    height, width = pictures[0].shape
+    chunks = [_chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 3, 0, 0, 0))]
+    if len(parts) > 1:
+        chunks.append(_chunk(b"acTL", struct.pack(">II", len(parts), 0)))
+    chunks.append(_chunk(b"PLTE", palette.tobytes()))
+    number = 0
+    for place, (left, top, part, lasts) in enumerate(parts):
+        tall, wide = part.shape
+        if len(parts) > 1:
+            shown = struct.pack(">IIIIIHHBB", number, wide, tall, left, top, lasts, 1000, 0, 0)
+            chunks.append(_chunk(b"fcTL", shown))
+            number += 1
+        data = zlib.compress(np.pad(part, ((0, 0), (1, 0))).tobytes(), 9)
+        if place == 0:
+            chunks.append(_chunk(b"IDAT", data))
+        else:
+            chunks.append(_chunk(b"fdAT", struct.pack(">I", number) + data))
+            number += 1
+    return b"".join([SIGNATURE, *chunks, _chunk(b"IEND", b"")])
+
+
+def _chunk(name: bytes, data: bytes) -> bytes:
+    """Chunk of a PNG: its length, name, data and checksum."""
+    return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
+
+
+def _parts(
+    pictures: Sequence[Indices], milliseconds: Sequence[int]
+) -> Iterator[tuple[int, int, Indices, int]]:
+    """Left, top and pixels of what differs from the picture before, and how long it stays, in ms.
+
+    The first is whole.
+    """
+    seen, lasts = pictures[0], milliseconds[0]
+    left, top, part = 0, 0, seen
+    for picture, milliseconds_more in zip(pictures[1:], milliseconds[1:], strict=True):
+        rows, columns = np.nonzero(picture != seen)
+        if not len(rows):
+            lasts += milliseconds_more
+            continue
+        yield left, top, part, lasts
+        left, top = int(columns.min()), int(rows.min())
+        part = picture[top : rows.max() + 1, left : columns.max() + 1]
+        seen, lasts = picture, milliseconds_more
+    yield left, top, part, lasts
+
+
+def _in_few_colours(pictures: Sequence[Pixels]) -> tuple[Pixels, list[Indices]]:
+    """Palette of at most COLOURS colours, of shape (count, 3), and the pictures in it.
+
+    The colours are those that most pixels have, each pixel gets the nearest of them.
+    """
+    rounded = [_packed(picture) for picture in pictures]
+    found, counts = np.unique(np.concatenate([one.ravel() for one in rounded]), return_counts=True)
+    most = np.lexsort((found, -counts))[:COLOURS]
+    palette, every = _unpacked(np.sort(found[most])), _unpacked(found)
+    apart = ((every[:, None, :].astype(np.int32) - palette[None].astype(np.int32)) ** 2).sum(2)
+    nearest = apart.argmin(1).astype(np.uint8)
+    return palette, [nearest[np.searchsorted(found, one)] for one in rounded]
+
+
+def _packed(pixels: Pixels) -> NDArray[np.int64]:
+    """Each colour of a picture as one number, its channels rounded to STEP."""
+    steps = np.minimum((pixels.astype(np.int64) + STEP // 2) // STEP, 255 // STEP)
+    return (steps[..., 0] << 16) | (steps[..., 1] << 8) | steps[..., 2]
+
+
+def _unpacked(colours: NDArray[np.int64]) -> Pixels:
+    """Colours from their numbers, of shape (count, 3)."""
+    channels = np.stack([colours >> 16, (colours >> 8) & 255, colours & 255], axis=-1)
+    return (channels * STEP).astype(np.uint8)
