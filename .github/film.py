@@ -7,8 +7,9 @@ from datetime import UTC, datetime
 
 import numpy as np
 import pygame
+from moving_png import Frame, Pixels
 
-from drills.trace import SECOND, nanoseconds
+from drills.trace import nanoseconds
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
 from engine.kit import theme
@@ -19,16 +20,17 @@ from engine.stage.scene import Scene, next_scene
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import CUE_LASTS
-from moving_png import Frame, Pixels
 
 SIZE = (960, 540)
 """Width and height of every picture, in pixels."""
 EACH = 40
 """Time that one picture of the film lasts, in ms: 25 a second."""
+BEFORE = 900
+"""Time that the prompt is seen before the foot moves, in ms: it is to be read."""
 LEVEL = "blip-1-first"
-SKILL = 0.3
+SKILL = 0.15
 """Skill of the simulated foot: its brake dips as that of somebody who is new to it."""
-SEED = 3
+SEED = 2
 """Seed of the simulated foot and of the wait before the cue."""
 DATE = datetime(2026, 5, 17, 20, 15, tzinfo=UTC)
 """Date of the repetition, which is shown nowhere."""
@@ -67,7 +69,7 @@ def film() -> list[Frame]:
             assert scene is not None, "the demo ended before its first reveal"
             frames += _filmed(scene, clock, lights)
         flow.close()
-    return frames
+    return [Frame(frames[0].pixels, BEFORE), *frames]
 
 
 def _filmed(scene: Scene, clock: ManualClock, lights: Flashes) -> Iterator[Frame]:

@@ -18,8 +18,8 @@ Indices = NDArray[np.uint8]
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
 COLOURS = 256
 """Most colours that a palette holds, as a count."""
-STEP = 4
-"""Step that each channel is rounded to before colours are counted, out of 256."""
+ALIKE = 8
+"""Width of the range of a channel within which colours are taken together, out of 256."""
 
 
 @dataclass(frozen=True)
@@ -90,24 +90,28 @@ def _parts(
 def _in_few_colours(pictures: Sequence[Pixels]) -> tuple[Pixels, list[Indices]]:
     """Palette of at most COLOURS colours, of shape (count, 3), and the pictures in it.
 
-    The colours are those that most pixels have, each pixel gets the nearest of them.
+    Colours that are alike are taken together, as the one that most pixels have. The palette holds
+    those that most pixels have, and each pixel gets the nearest of them.
     """
-    rounded = [_packed(picture) for picture in pictures]
-    found, counts = np.unique(np.concatenate([one.ravel() for one in rounded]), return_counts=True)
-    most = np.lexsort((found, -counts))[:COLOURS]
-    palette, every = _unpacked(np.sort(found[most])), _unpacked(found)
+    packed = [_packed(picture) for picture in pictures]
+    found, counts = np.unique(np.concatenate([one.ravel() for one in packed]), return_counts=True)
+    by_count = np.lexsort((found, -counts))
+    alike = _packed(_unpacked(found) // ALIKE)
+    _, first, place = np.unique(alike[by_count], return_index=True, return_inverse=True)
+    together = np.bincount(place, weights=counts[by_count])
+    most = first[np.lexsort((first, -together))[:COLOURS]]
+    palette, every = _unpacked(np.sort(found[by_count[most]])), _unpacked(found)
     apart = ((every[:, None, :].astype(np.int32) - palette[None].astype(np.int32)) ** 2).sum(2)
     nearest = apart.argmin(1).astype(np.uint8)
-    return palette, [nearest[np.searchsorted(found, one)] for one in rounded]
+    return palette, [nearest[np.searchsorted(found, one)] for one in packed]
 
 
 def _packed(pixels: Pixels) -> NDArray[np.int64]:
-    """Each colour of a picture as one number, its channels rounded to STEP."""
-    steps = np.minimum((pixels.astype(np.int64) + STEP // 2) // STEP, 255 // STEP)
-    return (steps[..., 0] << 16) | (steps[..., 1] << 8) | steps[..., 2]
+    """Each colour of some pixels as one number; the last axis holds the channels."""
+    channels = pixels.astype(np.int64)
+    return (channels[..., 0] << 16) | (channels[..., 1] << 8) | channels[..., 2]
 
 
 def _unpacked(colours: NDArray[np.int64]) -> Pixels:
     """Colours from their numbers, of shape (count, 3)."""
-    channels = np.stack([colours >> 16, (colours >> 8) & 255, colours & 255], axis=-1)
-    return (channels * STEP).astype(np.uint8)
+    return np.stack([colours >> 16, (colours >> 8) & 255, colours & 255], axis=-1).astype(np.uint8)

@@ -2,16 +2,15 @@
 
     python .github/pictures.py [NAME ...]
 
-Writes them into `.github/pictures`, all of them unless some are named. `blip` moves: it is the
-first repetition of the demo with its reveal. The others are screens as the tests list them. The
-same program draws the same bytes on one system; another may smooth its letters otherwise.
+Writes them into `.github/pictures`, all of them unless some are named. The same program draws the
+same bytes on one system; another may smooth its letters otherwise.
 """
 
 from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -20,46 +19,47 @@ os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 sys.path.insert(0, str(ROOT))
 
 import pygame  # noqa: E402
-
 from film import SIZE, film, pixels_of  # noqa: E402
 from moving_png import Frame, encoded  # noqa: E402
+from practice import screens_after_practice  # noqa: E402
+
 from tests.engine.pictures import every_screen  # noqa: E402
 
 MOVING = "blip"
-"""Name of the moving picture."""
-STILLS = {
-    "home": "home seven 17",
-    "reveal": "reveal by feet",
-    "day-end": "day end full",
-    "better": "history steadiness",
-    "learning": "history learning",
-    "trial": "trial result",
-    "drive": "history drill and road",
-}
-"""Screen that each still picture shows, as `tests/engine/pictures.py` names it."""
+"""Name of the moving picture: the first repetition of the demo, with its reveal."""
+AFTER_PRACTICE = ("home", "day-end", "steadiness")
+"""Names of the screens of a simulated foot that has practised for weeks."""
+LISTED = {"reveal": "reveal clean blip", "trial": "trial result"}
+"""Screen that each other picture shows, as `tests/engine/pictures.py` lists it."""
+NAMES = (MOVING, *LISTED, *AFTER_PRACTICE)
+"""Names of all pictures."""
 
 
-def frames_of(name: str) -> Sequence[Frame]:
-    """Frames of a picture: several of the moving one, one of any other."""
-    if name == MOVING:
-        return film()
-    surface = pygame.Surface(SIZE)
-    every_screen()[STILLS[name]].draw(surface, 0.0)
-    return [Frame(pixels_of(surface), 0)]
+def pictures(names: Sequence[str]) -> Iterator[tuple[str, Sequence[Frame]]]:
+    """Names and frames of the named pictures: several frames of the moving one, one of others."""
+    if MOVING in names:
+        yield MOVING, film()
+    screens = {name: every_screen()[LISTED[name]] for name in LISTED if name in names}
+    if not set(names).isdisjoint(AFTER_PRACTICE):
+        practised = screens_after_practice()
+        screens.update({name: practised[name] for name in AFTER_PRACTICE if name in names})
+    for name, screen in screens.items():
+        surface = pygame.Surface(SIZE)
+        screen.draw(surface, 0.0)
+        yield name, [Frame(pixels_of(surface), 0)]
 
 
 def main(names: Sequence[str]) -> int:
     """Write the named pictures, or all; return the exit code."""
-    known = [MOVING, *STILLS]
     for name in names:
-        if name not in known:
-            print(f"NAME: expected one of {', '.join(known)}, found {name!r}", file=sys.stderr)
+        if name not in NAMES:
+            print(f"NAME: expected one of {', '.join(NAMES)}, found {name!r}", file=sys.stderr)
             return 2
     pygame.init()
     pygame.display.set_mode((1, 1))
     FOLDER.mkdir(exist_ok=True)
-    for name in names or known:
-        data = encoded(frames_of(name))
+    for name, frames in pictures(names or NAMES):
+        data = encoded(frames)
         (FOLDER / f"{name}.png").write_bytes(data)
         print(f"{name}.png  {len(data) / 1000:.0f} KB")
     return 0
