@@ -23,6 +23,7 @@ from film import SIZE, film, pixels_of  # noqa: E402
 from moving_png import Frame, encoded  # noqa: E402
 from practice import screens_after_practice  # noqa: E402
 
+from engine.stage.scene import Attended  # noqa: E402
 from tests.engine.pictures import every_screen  # noqa: E402
 
 MOVING = "blip"
@@ -39,7 +40,9 @@ def pictures(names: Sequence[str]) -> Iterator[tuple[str, Sequence[Frame]]]:
     """Names and frames of the named pictures: several frames of the moving one, one of others."""
     if MOVING in names:
         yield MOVING, film()
-    screens = {name: every_screen()[LISTED[name]] for name in LISTED if name in names}
+    screens: dict[str, Attended] = {
+        name: every_screen()[LISTED[name]] for name in LISTED if name in names
+    }
     if not set(names).isdisjoint(AFTER_PRACTICE):
         practised = screens_after_practice()
         screens.update({name: practised[name] for name in AFTER_PRACTICE if name in names})
