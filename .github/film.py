@@ -1,9 +1,11 @@
-"""Film of the demo: one repetition of the simulated foot and its reveal, as pictures."""
+"""Films of the demo: a repetition of the simulated foot with its reveal, and its replay."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime
+from itertools import islice
 
 import numpy as np
 import pygame
@@ -14,19 +16,26 @@ from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
 from engine.kit import theme
 from engine.ladder.level_files import SHIPPED, load_levels
+from engine.stage.actions import Action
 from engine.stage.events import Events
 from engine.stage.headless import STEP, ManualClock, NoLights
-from engine.stage.scene import Scene, next_scene
+from engine.stage.scene import Pace, Scene
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import CUE_LASTS
 
 SIZE = (960, 540)
 """Width and height of every picture, in pixels."""
-EACH = 40
-"""Time that one picture of the film lasts, in ms: 25 a second."""
+EACH = 50
+"""Time that one picture of a repetition lasts, in ms: 20 a second."""
+EACH_OF_REPLAY = 80
+"""Time that one picture of a replay lasts, in ms: it is slower than what it shows."""
 BEFORE = 900
 """Time that the prompt is seen before the foot moves, in ms: it is to be read."""
+ASKED = nanoseconds(1.2)
+"""Time that a reveal is seen before a replay is asked for, in ns."""
+AFTER = 1500
+"""Time that the end of a replay is seen, in ms."""
 LEVEL = "blip-1-first"
 SKILL = 0.15
 """Skill of the simulated foot: its brake dips as that of somebody who is new to it."""
@@ -53,42 +62,73 @@ class Flashes(NoLights):
         return self._clock() < self._lit_until
 
 
-def film() -> list[Frame]:
+def repetition() -> list[Frame]:
     """Pictures of a repetition, from the prompt to the end of its reveal."""
+    with _demo(EACH) as (scenes, camera):
+        frames = [frame for scene in scenes for frame in camera.frames_of(scene)]
+    return [Frame(frames[0].pixels, BEFORE), *frames]
+
+
+def replay() -> list[Frame]:
+    """Pictures of the reveal of the same repetition, which is asked to replay it."""
+    with _demo(EACH_OF_REPLAY) as (scenes, camera):
+        for _ in camera.frames_of(next(scenes)):
+            pass
+        frames = list(camera.frames_of(next(scenes), ASKED))
+    return [*frames, Frame(frames[-1].pixels, AFTER)]
+
+
+@contextmanager
+def _demo(each: int) -> Iterator[tuple[Iterator[Scene], Camera]]:
+    """Context with the first repetition and the first reveal of a demo, and what films them.
+
+    `each` is the time that one picture lasts, in ms.
+    """
     clock = ManualClock()
     lights = Flashes(clock)
     levels = load_levels([SHIPPED])
     level = next(level for level in levels if level.id == LEVEL)
     demonstration = Demonstration(level, 2, SEED, SKILL, levels=levels)
     stage = Stage(lights, Silence(), Events(None, clock))
-    frames: list[Frame] = []
     with demonstration.history() as history:
         flow = watch(demonstration, clock, stage, history, lambda: DATE)
-        for _ in ("repetition", "reveal"):
-            scene = next_scene(flow)
-            assert scene is not None, "the demo ended before its first reveal"
-            frames += _filmed(scene, clock, lights)
+        yield islice(flow, 2), Camera(clock, lights, each)
         flow.close()
-    return [Frame(frames[0].pixels, BEFORE), *frames]
 
 
-def _filmed(scene: Scene, clock: ManualClock, lights: Flashes) -> Iterator[Frame]:
-    """Pictures of one screen, from when it opens until it has an outcome."""
-    screen, surface = scene.screen, pygame.Surface(SIZE)
-    screen.on_means(scene.rig.means)
-    screen.on_motion(allowed=True)
-    screen.on_focus(True, clock())
-    due = clock()
-    while screen.outcome is None:
-        clock.advance(STEP)
-        screen.on_sample(scene.rig.sample(), clock())
-        if clock() >= due:
-            due += nanoseconds(EACH / 1000)
-            if lights.lit:
+class Camera:
+    """Films screens: it runs them and takes a picture every so often."""
+
+    def __init__(self, clock: ManualClock, lights: Flashes, each: int) -> None:
+        """`each` is the time that one picture lasts, in ms."""
+        self._clock, self._lights, self._each = clock, lights, each
+
+    def frames_of(self, scene: Scene, asked_at: int | None = None) -> Iterator[Frame]:
+        """Pictures of a screen, from when it opens until it has an outcome.
+
+        With `asked_at` it is a reveal: asked for a replay so many ns after it opened, and
+        filmed until nothing of it moves any more.
+        """
+        screen, surface = scene.screen, pygame.Surface(SIZE)
+        screen.on_means(scene.rig.means)
+        screen.on_motion(allowed=True)
+        screen.on_focus(True, self._clock())
+        began = due = self._clock()
+        is_asked = False
+        while screen.outcome is None and (not is_asked or screen.pace is Pace.SMOOTH):
+            self._clock.advance(STEP)
+            screen.on_sample(scene.rig.sample(), self._clock())
+            if self._clock() < due:
+                continue
+            due += nanoseconds(self._each / 1000)
+            if self._lights.lit:
                 surface.fill(theme.THROTTLE)
             else:
                 screen.draw(surface, 0.0)
-            yield Frame(pixels_of(surface), EACH)
+            yield Frame(pixels_of(surface), self._each)
+            if asked_at is not None and not is_asked and self._clock() - began >= asked_at:
+                screen.on_action(Action.NEXT)
+                is_asked = True
 
 
 def pixels_of(surface: pygame.Surface) -> Pixels:

@@ -13,11 +13,13 @@ from numpy.typing import NDArray
 Pixels = NDArray[np.uint8]
 """Picture in red, green and blue, of shape (height, width, 3)."""
 Indices = NDArray[np.uint8]
-"""Picture as numbers of colours of a palette, of shape (height, width)."""
+"""Picture as numbers in a palette, of shape (height, width): UNCHANGED, or those of colours."""
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
-COLOURS = 256
-"""Most colours that a palette holds, as a count."""
+COLOURS = 255
+"""Most colours that a palette holds beside UNCHANGED, as a count."""
+UNCHANGED = 0
+"""Number in the palette of no colour: a later picture leaves the pixel as it was."""
 ALIKE = 8
 """Width of the range of a channel within which colours are taken together, out of 256."""
 
@@ -36,7 +38,7 @@ def encoded(frames: Sequence[Frame]) -> bytes:
     """Bytes of a PNG: a still one of one frame, a moving one that repeats without end of several.
 
     Frames that look like the one before only make that one stay longer; of any other the smallest
-    rectangle that differs is stored.
+    rectangle is stored that holds all pixels that differ.
     """
     palette, pictures = _in_few_colours([frame.pixels for frame in frames])
     parts = list(_parts(pictures, [frame.milliseconds for frame in frames]))
@@ -44,12 +46,13 @@ def encoded(frames: Sequence[Frame]) -> bytes:
     chunks = [_chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 3, 0, 0, 0))]
     if len(parts) > 1:
         chunks.append(_chunk(b"acTL", struct.pack(">II", len(parts), 0)))
-    chunks.append(_chunk(b"PLTE", palette.tobytes()))
+    chunks.append(_chunk(b"PLTE", bytes(3) + palette.tobytes()))
+    chunks.append(_chunk(b"tRNS", bytes(1)))
     number = 0
     for place, (left, top, part, lasts) in enumerate(parts):
         tall, wide = part.shape
         if len(parts) > 1:
-            shown = struct.pack(">IIIIIHHBB", number, wide, tall, left, top, lasts, 1000, 0, 0)
+            shown = struct.pack(">IIIIIHHBB", number, wide, tall, left, top, lasts, 1000, 0, 1)
             chunks.append(_chunk(b"fcTL", shown))
             number += 1
         data = zlib.compress(np.pad(part, ((0, 0), (1, 0))).tobytes(), 9)
@@ -82,7 +85,8 @@ def _parts(
             continue
         yield left, top, part, lasts
         left, top = int(columns.min()), int(rows.min())
-        part = picture[top : rows.max() + 1, left : columns.max() + 1]
+        within = slice(top, rows.max() + 1), slice(left, columns.max() + 1)
+        part = np.where(picture[within] == seen[within], UNCHANGED, picture[within])
         seen, lasts = picture, milliseconds_more
     yield left, top, part, lasts
 
@@ -94,7 +98,9 @@ def _in_few_colours(pictures: Sequence[Pixels]) -> tuple[Pixels, list[Indices]]:
     those that most pixels have, and each pixel gets the nearest of them.
     """
     packed = [_packed(picture) for picture in pictures]
-    found, counts = np.unique(np.concatenate([one.ravel() for one in packed]), return_counts=True)
+    of_each = [np.unique(one, return_counts=True) for one in packed]
+    found, at = np.unique(np.concatenate([colours for colours, _ in of_each]), return_inverse=True)
+    counts = np.bincount(at, weights=np.concatenate([count for _, count in of_each]))
     by_count = np.lexsort((found, -counts))
     alike = _packed(_unpacked(found) // ALIKE)
     _, first, place = np.unique(alike[by_count], return_index=True, return_inverse=True)
@@ -102,16 +108,16 @@ def _in_few_colours(pictures: Sequence[Pixels]) -> tuple[Pixels, list[Indices]]:
     most = first[np.lexsort((first, -together))[:COLOURS]]
     palette, every = _unpacked(np.sort(found[by_count[most]])), _unpacked(found)
     apart = ((every[:, None, :].astype(np.int32) - palette[None].astype(np.int32)) ** 2).sum(2)
-    nearest = apart.argmin(1).astype(np.uint8)
+    nearest = (UNCHANGED + 1 + apart.argmin(1)).astype(np.uint8)
     return palette, [nearest[np.searchsorted(found, one)] for one in packed]
 
 
-def _packed(pixels: Pixels) -> NDArray[np.int64]:
+def _packed(pixels: Pixels) -> NDArray[np.int32]:
     """Each colour of some pixels as one number; the last axis holds the channels."""
-    channels = pixels.astype(np.int64)
+    channels = pixels.astype(np.int32)
     return (channels[..., 0] << 16) | (channels[..., 1] << 8) | channels[..., 2]
 
 
-def _unpacked(colours: NDArray[np.int64]) -> Pixels:
+def _unpacked(colours: NDArray[np.int32]) -> Pixels:
     """Colours from their numbers, of shape (count, 3)."""
     return np.stack([colours >> 16, (colours >> 8) & 255, colours & 255], axis=-1).astype(np.uint8)

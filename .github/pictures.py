@@ -18,28 +18,29 @@ FOLDER = Path(__file__).resolve().parent / "pictures"
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 sys.path.insert(0, str(ROOT))
 
+import film  # noqa: E402
 import pygame  # noqa: E402
-from film import SIZE, film, pixels_of  # noqa: E402
 from moving_png import Frame, encoded  # noqa: E402
 from practice import screens_after_practice  # noqa: E402
 
 from engine.stage.scene import Attended  # noqa: E402
 from tests.engine.pictures import every_screen  # noqa: E402
 
-MOVING = "blip"
-"""Name of the moving picture: the first repetition of the demo, with its reveal."""
+MOVING = {"blip": film.repetition, "replay": film.replay}
+"""What films each moving picture: the first repetition of the demo, and its replay."""
 AFTER_PRACTICE = ("home", "day-end", "steadiness")
 """Names of the screens of a simulated foot that has practised for weeks."""
-LISTED = {"reveal": "reveal clean blip", "trial": "trial result"}
+LISTED = {"trial": "trial result"}
 """Screen that each other picture shows, as `tests/engine/pictures.py` lists it."""
-NAMES = (MOVING, *LISTED, *AFTER_PRACTICE)
+NAMES = (*MOVING, *LISTED, *AFTER_PRACTICE)
 """Names of all pictures."""
 
 
 def pictures(names: Sequence[str]) -> Iterator[tuple[str, Sequence[Frame]]]:
-    """Names and frames of the named pictures: several frames of the moving one, one of others."""
-    if MOVING in names:
-        yield MOVING, film()
+    """Names and frames of the named pictures: several frames of moving ones, one of others."""
+    for name, frames in MOVING.items():
+        if name in names:
+            yield name, frames()
     screens: dict[str, Attended] = {
         name: every_screen()[LISTED[name]] for name in LISTED if name in names
     }
@@ -47,9 +48,9 @@ def pictures(names: Sequence[str]) -> Iterator[tuple[str, Sequence[Frame]]]:
         practised = screens_after_practice()
         screens.update({name: practised[name] for name in AFTER_PRACTICE if name in names})
     for name, screen in screens.items():
-        surface = pygame.Surface(SIZE)
+        surface = pygame.Surface(film.SIZE)
         screen.draw(surface, 0.0)
-        yield name, [Frame(pixels_of(surface), 0)]
+        yield name, [Frame(film.pixels_of(surface), 0)]
 
 
 def main(names: Sequence[str]) -> int:

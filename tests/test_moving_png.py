@@ -62,20 +62,22 @@ def test_frames_alike_become_one_that_stays_longer(png: dict[str, Any]) -> None:
 
     assert chunks(data, b"acTL") == [struct.pack(">II", 2, 0)]
     assert [struct.unpack(">IIIIIHHBB", one) for one in chunks(data, b"fcTL")] == [
-        (0, 6, 4, 0, 0, 80, 1000, 0, 0),
-        (1, 2, 1, 3, 2, 120, 1000, 0, 0),
+        (0, 6, 4, 0, 0, 80, 1000, 0, 1),
+        (1, 2, 1, 3, 2, 120, 1000, 0, 1),
     ]
 
 
 def test_of_a_later_frame_only_what_differs_is_stored(png: dict[str, Any]) -> None:
     lit = plain(DARK)
-    lit[2, 3:5] = LIGHT
+    lit[2, [2, 4]] = LIGHT
 
     data = png["encoded"]([png["Frame"](plain(DARK), 40), png["Frame"](lit, 40)])
 
     [later], [palette] = chunks(data, b"fdAT"), chunks(data, b"PLTE")
     colours = [tuple(palette[at : at + 3]) for at in range(0, len(palette), 3)]
-    assert zlib.decompress(later[4:]) == bytes([0, *[colours.index(LIGHT)] * 2])
+    light = colours.index(LIGHT)
+    assert chunks(data, b"tRNS") == [bytes([0])]
+    assert zlib.decompress(later[4:]) == bytes([0, light, png["UNCHANGED"], light])
 
 
 def test_of_many_colours_the_commonest_stay_exact_and_others_get_one_near(
@@ -89,7 +91,7 @@ def test_of_many_colours_the_commonest_stay_exact_and_others_get_one_near(
 
     read = pygame.surfarray.array3d(pygame.image.load(io.BytesIO(data), "a.png"))
     apart = np.abs(read.transpose(1, 0, 2).astype(int) - drawn)
-    assert len(chunks(data, b"PLTE")[0]) == 3 * png["COLOURS"]
+    assert len(chunks(data, b"PLTE")[0]) == 3 * (png["COLOURS"] + 1)
     assert apart[:8].max() == 0
     assert np.median(apart) <= 16
 

@@ -61,6 +61,7 @@ No level is closed by it.
 Attach what --save writes to a report about your pedals."""
 
 DEMO = """\
+An example: stillfoot demo --headless --reps 20 --skill 0.4 --json
 Nothing is saved without --data.
 Fields of a repetition with --json:
 - rep: its place in the set; one that is repeated has the same
@@ -78,6 +79,7 @@ First comes a summary, then the runs with the deepest dips:
 Over 5 points that is an early roll; its dip counts it.
 --against held measures a blip against the brake before its run.
 --band is for that alone: where the brake counts as settled.
+--runs lists all of them in order of time.
 The extra distance is an estimate: flat road, no aero, no lock-up.
 
 The header names time (s), brake and throttle (0 to 100).
