@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from itertools import islice
 
 import numpy as np
 import pygame
@@ -14,6 +13,7 @@ from moving_png import Frame, Pixels
 from drills.trace import nanoseconds
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
+from engine.drill.reveal import Reveal
 from engine.kit import theme
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.actions import Action
@@ -64,23 +64,29 @@ class Flashes(NoLights):
 
 def repetition() -> list[Frame]:
     """Pictures of a repetition, from the prompt to the end of its reveal."""
+    frames: list[Frame] = []
     with _demo(EACH) as (scenes, camera):
-        frames = [frame for scene in scenes for frame in camera.frames_of(scene)]
+        for scene in scenes:
+            frames += camera.frames_of(scene)
+            if scene.screen.name == Reveal.name:
+                break
     return [Frame(frames[0].pixels, BEFORE), *frames]
 
 
 def replay() -> list[Frame]:
     """Pictures of the reveal of the same repetition, which is asked to replay it."""
+    frames: list[Frame] = []
     with _demo(EACH_OF_REPLAY) as (scenes, camera):
-        for _ in camera.frames_of(next(scenes)):
-            pass
-        frames = list(camera.frames_of(next(scenes), ASKED))
+        for scene in scenes:
+            frames = list(camera.frames_of(scene, ASKED))
+            if scene.screen.name == Reveal.name:
+                break
     return [*frames, Frame(frames[-1].pixels, AFTER)]
 
 
 @contextmanager
 def _demo(each: int) -> Iterator[tuple[Iterator[Scene], Camera]]:
-    """Context with the first repetition and the first reveal of a demo, and what films them.
+    """Context with the scenes of a demo, and what films them.
 
     `each` is the time that one picture lasts, in ms.
     """
@@ -92,7 +98,7 @@ def _demo(each: int) -> Iterator[tuple[Iterator[Scene], Camera]]:
     stage = Stage(lights, Silence(), Events(None, clock))
     with demonstration.history() as history:
         flow = watch(demonstration, clock, stage, history, lambda: DATE)
-        yield islice(flow, 2), Camera(clock, lights, each)
+        yield flow, Camera(clock, lights, each)
         flow.close()
 
 
@@ -106,8 +112,8 @@ class Camera:
     def frames_of(self, scene: Scene, asked_at: int | None = None) -> Iterator[Frame]:
         """Pictures of a screen, from when it opens until it has an outcome.
 
-        With `asked_at` it is a reveal: asked for a replay so many ns after it opened, and
-        filmed until nothing of it moves any more.
+        With `asked_at` a reveal is asked for a replay so many ns after it opened, and filmed until
+        nothing of it moves any more.
         """
         screen, surface = scene.screen, pygame.Surface(SIZE)
         screen.on_means(scene.rig.means)
@@ -126,7 +132,8 @@ class Camera:
             else:
                 screen.draw(surface, 0.0)
             yield Frame(pixels_of(surface), self._each)
-            if asked_at is not None and not is_asked and self._clock() - began >= asked_at:
+            is_due = asked_at is not None and self._clock() - began >= asked_at
+            if is_due and not is_asked and screen.name == Reveal.name:
                 screen.on_action(Action.NEXT)
                 is_asked = True
 

@@ -13,6 +13,7 @@ from drills.foot import SimulatedFoot
 from drills.trace import SECOND
 from engine.drill.attempt import Setting
 from engine.drill.demonstration import Demonstration
+from engine.five.day_end import DayEnd
 from engine.five.flow import five_minutes
 from engine.game.entries import HOME
 from engine.game.entry import choices_of
@@ -48,14 +49,14 @@ def screens_after_practice() -> Mapping[str, Attended]:
     """Screens after DAYS of practice: the end of the last day, and home and history on the next."""
     with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), LEVELS) as history:
         for number in range(DAYS):
-            last = _last_screen(history, number)
+            day_end = _day_end(history, number)
         setting = _setting(history, DAYS, CoarseClock())
         offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 0, 0.5, levels=LEVELS))
         facts = facts_of(setting, history, offer)
         progress = progress_of(history, LEVELS, BAND, setting.now().date())
         return {
             "home": Home(facts, choices_of(HOME, facts)),
-            "day-end": last,
+            "day-end": day_end,
             "steadiness": HistoryPage(progress, "steadiness"),
         }
 
@@ -73,15 +74,15 @@ def _setting(history: History, number: int, clock: CoarseClock) -> Setting:
     return Setting(rig, a_stage(foot), history, np.random.default_rng(number), now, levels=LEVELS)
 
 
-def _last_screen(history: History, number: int) -> Attended:
-    """Play the session of day `number`; return the screen that ends it."""
+def _day_end(history: History, number: int) -> Attended:
+    """Play the session of day `number`; return the end of the day."""
     shown: list[Attended] = []
 
     def opened(scene: Scene) -> None:
-        shown[:] = [scene.screen]
+        if scene.screen.name == DayEnd.name:
+            shown.append(scene.screen)
 
     clock = CoarseClock()
     session = five_minutes(_setting(history, number, clock), history, BAND, MINUTES)
     run_headless(watched(session, opened, lambda _: None), clock)
-    [last] = shown
-    return last
+    return shown[-1]
