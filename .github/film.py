@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from itertools import islice
 
 import numpy as np
 import pygame
@@ -13,9 +14,13 @@ from moving_png import Frame, Pixels
 from drills.trace import nanoseconds
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
+from engine.drill.lesson import Lesson
+from engine.drill.lesson_moves import LASTS
 from engine.drill.reveal import Reveal
 from engine.kit import theme
+from engine.kit.foot_pose import Way
 from engine.ladder.level_files import SHIPPED, load_levels
+from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.events import Events
 from engine.stage.headless import STEP, ManualClock, NoLights
@@ -82,6 +87,16 @@ def replay() -> list[Frame]:
             if scene.screen.name == Reveal.name:
                 break
     return [*frames, Frame(frames[-1].pixels, AFTER)]
+
+
+def lesson() -> list[Frame]:
+    """Pictures of the lesson about the blip, once through its movement."""
+    clock = ManualClock()
+    stage = Stage(NoLights(), Silence(), Events(None, clock))
+    screen = Lesson("blip", "One blip", Way.ROLL)
+    camera = Camera(clock, Flashes(clock), EACH_OF_REPLAY)
+    frames = camera.frames_of(Scene(screen, Rig(clock), stage))
+    return list(islice(frames, round(1000 * LASTS / EACH_OF_REPLAY)))
 
 
 @contextmanager

@@ -26,8 +26,8 @@ from practice import screens_after_practice  # noqa: E402
 from engine.stage.scene import Attended  # noqa: E402
 from tests.engine.pictures import every_screen  # noqa: E402
 
-MOVING = {"blip": film.repetition, "replay": film.replay}
-"""What films each moving picture: the first repetition of the demo, and its replay."""
+MOVING = {"blip": film.repetition, "replay": film.replay, "lesson": film.lesson}
+"""What films each moving picture: the first repetition of the demo, its replay, and a lesson."""
 AFTER_PRACTICE = ("home", "day-end", "steadiness")
 """Names of the screens of a simulated foot that has practised for weeks."""
 LISTED = {"trial": "trial result"}
