@@ -13,6 +13,7 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.guesses import GuessErrors
+from engine.drill.moment_rules import Achievement, Standing, achieved
 from engine.drill.remarks import ShownRemarks
 from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
@@ -63,6 +64,8 @@ class SetLog:
         """Reasons why repetitions of the set were void."""
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
+        self.achieved: tuple[Achievement, ...] = ()
+        """What the newest repetition achieved that is worth a moment."""
         self.before = (
             LevelProgress() if history is None else ledger.level_progress(history, level.id)
         )
@@ -137,7 +140,9 @@ class SetLog:
 
     def add(self, record: Record) -> None:
         """Add the record of a repetition and store it. Raises StoreError."""
+        before = self._standing(record)
         self._number = None if self._history is None else add_repetition(self._history, record)
+        self.achieved = achieved(self.level, before, self._standing(record), record.at.date())
         verdict = record.verdict
         self.marks.append(mark_of(verdict))
         self.faults.update(faults_of(verdict))
@@ -176,6 +181,15 @@ class SetLog:
         """This log, given the pictures that the end of the set draws over each other."""
         self.pictures = tuple(pictures)
         return self
+
+    def _standing(self, record: Record) -> Standing:
+        """How the player stands now, before or after a repetition; nowhere in a try-out."""
+        history = self._history
+        if history is None or not record.feet:
+            return Standing()
+        retention = all_retention(history).get(self.level.id, Retention())
+        progress = ledger.level_progress(history, self.level.id)
+        return Standing(progress, retention, ledger.clean_row(history))
 
     def _retention(self) -> Retention | None:
         return None if self._history is None else all_retention(self._history).get(self.level.id)

@@ -22,11 +22,13 @@ def walk(
 ) -> T:
     """Take one step at each screen, run repetitions to their end, and return the flow's result.
 
-    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals pass by
-    themselves unless some step names one. `seen` is given the name of every screen.
+    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals and
+    moments pass by themselves unless some step names one. `seen` is given the name of every screen.
     """
     ahead = list(steps)
-    passing = {"repetition"} if any(name == "reveal" for name, _ in ahead) else PASSING
+    passing = PASSING - {name for name, _ in ahead}
+    if any(name == "reveal" for name, _ in ahead):
+        passing -= {"summary"}
     while True:
         try:
             scene = next(flow)
@@ -52,7 +54,7 @@ def walk(
             choose(screen, step)
 
 
-PASSING = frozenset({"repetition", "reveal", "summary"})
+PASSING = frozenset({"repetition", "reveal", "summary", "moment"})
 """Screens that end by themselves."""
 
 
