@@ -99,8 +99,9 @@ class Moment(Screen[TimedOutcome]):
         draw_steps(canvas, self._achievement.what)
         time_left(canvas, self._place, words=False)
         y = draw_lead(canvas, theme.TITLE, self._achievement.words)
-        at = (theme.MARGIN, y + 6)
-        canvas.text(self._line, at, theme.BODY, theme.QUIET, width=theme.ACROSS)
+        if self._line:
+            at = (theme.MARGIN, y + 6)
+            canvas.text(self._line, at, theme.BODY, theme.QUIET, width=theme.ACROSS)
 
     def paint_moving(self, canvas: Canvas) -> None:
         """Draw the shoe and the mark."""

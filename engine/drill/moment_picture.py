@@ -29,8 +29,10 @@ SOON_UP = 3.0
 """Multiple of the pace of going on at which the shoe is lifted, so that its toe clears the edge."""
 MARK = 8.5
 """Size of the mark of a level as a multiple of that on the climb."""
-BEADS = 4.0
+BEAD = 4.0
 """Size of the marks of a row as a multiple of that on the climb."""
+BELOW = 70.0
+"""Distance from the top of a step down to the middle of its mark of a row, in canvas units."""
 AREA: tuple[Point, Point] = ((WIDE, 360.0), (2 * WIDE, 690.0))
 """Corner and size of the area in which the shoe and the mark move, in canvas units."""
 
@@ -44,7 +46,7 @@ def draw_steps(canvas: Canvas, what: What) -> None:
         canvas.box((left, top), (WIDE - GAP, EDGE), theme.TEXT if is_below else theme.FAINT)
     if what is What.ROW:
         for number in range(REACHED):
-            level_marks.draw_passed(canvas, _middle(number), scale=BEADS)
+            level_marks.draw_passed(canvas, _bead(number), scale=BEAD)
 
 
 def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, filled: float) -> None:
@@ -69,7 +71,7 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
             left, width = REACHED * WIDE + GAP / 2, WIDE - GAP
             canvas.box((left, _top(REACHED)), (width * filled, 2 * EDGE), theme.BRAKE)
         case What.ROW:
-            level_marks.draw_passed(canvas, _middle(REACHED), scale=BEADS, share=filled)
+            level_marks.draw_passed(canvas, _bead(REACHED), scale=BEAD, share=filled)
     shoe.draw_shoe(canvas, _heel(stepped), SHOE)
 
 
@@ -79,8 +81,13 @@ def _top(number: int) -> float:
 
 
 def _middle(number: int) -> Point:
-    """Middle of the face of a step, where its mark is."""
+    """Middle of the face of a step by its index from 0, where the mark of a level is."""
     return (number + 0.5) * WIDE, (_top(number) + EDGE + theme.HEIGHT) / 2
+
+
+def _bead(number: int) -> Point:
+    """Middle of the mark of a row on a step by its index from 0."""
+    return (number + 0.5) * WIDE, _top(number) + BELOW
 
 
 def _heel(stepped: float) -> Point:

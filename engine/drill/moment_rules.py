@@ -12,6 +12,9 @@ from engine.drill.moment_words import (
     best_words,
     clean_row_words,
     days_words,
+    next_days_words,
+    next_row_words,
+    pass_words,
     passed_words,
     retained_words,
 )
@@ -79,14 +82,17 @@ def achieved(level: Level, before: Standing, after: Standing, day: date) -> tupl
     is_decided = retention != before.retention and retention.due is not None
     if is_decided and retention.outcome_on(day) is CheckOutcome.RETAINED:
         found.append(_retained(level, before.retention, retention, day))
-    if after.clean_row == before.clean_row + 1 and is_round(after.clean_row):
-        found.append(Achievement(What.ROW, clean_row_words(after.clean_row)))
+    row = after.clean_row
+    if row == before.clean_row + 1 and next_row(row - 1) == row:
+        note = next_row_words(next_row(row))
+        found.append(Achievement(What.ROW, clean_row_words(row), note))
     return tuple(found)
 
 
-def is_round(row: int) -> bool:
-    """Whether so many clean repetitions in a row are a moment."""
-    return row in CLEAN_ROWS or (row > 0 and row % HUNDRED == 0)
+def next_row(row: int) -> int:
+    """The shortest row of clean repetitions longer than `row` that is a moment, as a count."""
+    hundreds = (row // HUNDRED + 1) * HUNDRED
+    return next((length for length in CLEAN_ROWS if length > row), hundreds)
 
 
 def best_of_set(
@@ -96,15 +102,19 @@ def best_of_set(
     is_passed_now = after.passed and not before.passed
     if is_passed_now or not after.best > before.best > 0:
         return ()
-    return (Achievement(What.BEST, best_words(after.best, level.rule.of)),)
+    rule = level.rule
+    note = "" if after.passed else pass_words(rule.clean, rule.of)
+    return (Achievement(What.BEST, best_words(after.best, rule.of), note),)
 
 
 def days_row(before: int, now: int, *, is_longest: bool) -> tuple[Achievement, ...]:
     """A round number of days in a row, reached since there were `before`; or the longest row."""
     is_reached = any(before < days <= now for days in DAYS)
-    if is_longest:
-        return (Achievement(What.BEST, days_words(now, is_longest=True)),)
-    return (Achievement(What.ROW, days_words(now)),) if is_reached else ()
+    if not (is_reached or is_longest):
+        return ()
+    what = What.BEST if is_longest else What.ROW
+    note = next((next_days_words(days) for days in DAYS if days > now), "")
+    return (Achievement(what, days_words(now, is_longest=is_longest), note),)
 
 
 def greatest_first(achievements: Sequence[Achievement]) -> list[Achievement]:

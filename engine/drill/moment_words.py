@@ -33,6 +33,21 @@ def days_words(days: int, *, is_longest: bool = False) -> str:
     return f"{days} days in a row, your longest." if is_longest else f"{days} days in a row."
 
 
+def pass_words(clean: int, of: int) -> str:
+    """Sentence on what passes a level."""
+    return f"{clean} clean of {of} pass it."
+
+
+def next_row_words(row: int) -> str:
+    """Sentence on the next row of clean repetitions that is a moment."""
+    return f"Next: {row} in a row."
+
+
+def next_days_words(days: int) -> str:
+    """Sentence on the next row of days that is a moment."""
+    return f"Next: {days} days in a row."
+
+
 def next_words(title: str) -> str:
     """Sentence on the level that comes next."""
     return f"Next: {title}."
