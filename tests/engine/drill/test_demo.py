@@ -1,6 +1,7 @@
 """Demo of a set: pedals, random numbers and history of its own."""
 
 import shutil
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -10,11 +11,13 @@ import numpy as np
 from drills.level import PassRule
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
+from engine.kit import flow
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
+from engine.stage.scene import Scene
 from engine.store import open_history
 from engine.store.history import FILE
-from tests.fakes import Audience, a_stage
+from tests.fakes import Audience, Loudspeaker, a_stage
 from tests.stored import all_results
 
 VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
@@ -76,3 +79,22 @@ def test_the_simulated_foot_lets_go_at_each_menu(tmp_path: Path) -> None:
     assert audience.menus == 3
     assert [place for place, record in audience.records if not record.verdict.void] == [1, 2]
     assert {record.source for _, record in audience.records} == {"simulated"}
+
+
+def test_a_demo_that_would_pass_its_level_has_no_moment(tmp_path: Path) -> None:
+    clock, stage, screens = ManualClock(), a_stage(), list[tuple[str, Mapping[str, object]]]()
+    speaker = stage.speaker
+    assert isinstance(speaker, Loudspeaker)
+
+    def note(scene: Scene) -> None:
+        screens.append((scene.screen.name, scene.screen.details()))
+
+    with open_history(tmp_path, []) as history:
+        now = datetime(2024, 5, 17, tzinfo=UTC)
+        demo = watch(Demonstration(LEVEL, 10, 5, 0.95), clock, stage, history, lambda: now)
+        run_headless(flow.watched(demo, note, lambda _: None), clock)
+
+    name, ended = screens[-1]
+    assert (name, ended["passed_now"]) == ("set end", True)
+    assert "moment" not in [name for name, _ in screens]
+    assert "passed" not in speaker.heard
