@@ -49,13 +49,14 @@ def five_minutes(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
     if ran.home or not ran.session.results:
-        yield from _celebrate(ran, setting)
+        yield from _celebrate(ran.achieved, ran, setting)
         return Done.HOME
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     day = replace(day, blips=blips_so_far(history, band))
-    yield from _celebrate(ran, setting, day_achievements(day, days_before, is_first=is_first))
+    achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
+    yield from _celebrate(achieved, ran, setting)
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 
@@ -64,7 +65,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     rules = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
     before = all_retention(history)
     ran = yield from run_session(rules, setting, history, band)
-    yield from _celebrate(ran, setting)
+    yield from _celebrate(ran.achieved, ran, setting)
     if ran.home or not ran.session.results:
         return Done.HOME
     words = warm_up_words(ran, history, band)
@@ -82,10 +83,9 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     return (yield from show(screen, setting.rig, setting.stage))
 
 
-def _celebrate(ran: SessionLog, setting: Setting, more: Sequence[Achievement] = ()) -> Flow[None]:
-    """Show a moment of what a session achieved and has not shown yet, and of `more`."""
-    achievements = [*ran.achieved, *more]
-    yield from celebrate(achievements, setting, lambda: next_to_learn(ran.now))
+def _celebrate(achieved: Sequence[Achievement], ran: SessionLog, setting: Setting) -> Flow[bool]:
+    """Show a moment of what was achieved by the end of a session, if anything was."""
+    return (yield from celebrate(achieved, setting, lambda: next_to_learn(ran.now)))
 
 
 def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords:

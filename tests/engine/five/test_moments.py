@@ -7,12 +7,27 @@ from datetime import timedelta
 import pytest
 
 from drills.level import Feedback
+from drills.score import Reason, Verdict
 from engine.drill.moment import STAY
+from engine.five.flow import five_minutes
 from engine.practice.results import Purpose
+from engine.stage.actions import Action
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.drill.test_moments import MISSES, MOMENTS, heard, said
-from tests.engine.five.unattended import DATE, FIRST, HOLDS, Minutes, passed_on, whys
+from tests.engine.five.unattended import (
+    BAND,
+    DATE,
+    FIRST,
+    HOLDS,
+    LOOK,
+    Minutes,
+    passed_on,
+    whys,
+)
+from tests.engine.walking import choose, sit_through
 from tests.fakes import Loudspeaker
+from tests.made import record
 
 REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
 OFTEN_MISSED = 4
@@ -164,3 +179,40 @@ def test_a_day_later_nothing_of_yesterday_is_celebrated(history: History) -> Non
 
     assert heard(first).count("passed") == 1
     assert said(second) == []
+
+
+def test_going_home_with_a_pass_that_was_held_back_shows_it_and_never_again(
+    history: History,
+) -> None:
+    for _ in range(7):
+        verdict = Verdict(Reason.CLEAN, 60.0)
+        add_repetition(history, record(level="first", kind="hold", at=DATE, verdict=verdict))
+    minutes, names = Minutes(history, sometimes, levels=HOLDS), list[str]()
+
+    for scene in five_minutes(minutes.setting, history, BAND, 1.0):
+        screen = scene.screen
+        names.append(screen.name)
+        screen.on_focus(True, minutes.clock())
+        if screen.name == "menu":
+            choose(screen, "Home")
+        elif names == ["repetition", "repetition"]:
+            screen.on_action(Action.MENU)
+        else:
+            sit_through(scene, minutes.clock, LOOK)
+    minutes.play()
+
+    assert names == ["repetition", "repetition", "menu", "moment"]
+    assert [one["level"] for one in of(minutes, "passed")] == ["second"]
+    assert heard(minutes).count("passed") == 2
+
+
+def test_the_longest_row_ever_stands_for_the_round_lengths_on_its_way(history: History) -> None:
+    passed_on(history, FIRST, 0, score=99.9)
+    minutes = Minutes(history, levels=[FIRST])
+
+    minutes.play()
+
+    [(words, line)] = said(minutes)
+    row = len(minutes.session.results) + 1
+    assert row > 10
+    assert (words, line) == (f"{row} clean in a row, your best yet.", "")
