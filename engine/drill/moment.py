@@ -11,8 +11,8 @@ from engine.kit import theme
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas, Point
 from engine.kit.motion import CALM, Movement
-from engine.kit.opening import draw_lead
 from engine.kit.timed_screen import TimedOutcome, time_left
+from engine.kit.typeface import Weight
 from engine.stage.actions import Action
 
 STAY = 1.8
@@ -21,6 +21,8 @@ STEPS_AT = 0.15
 """Seconds after which the shoe steps up, once the eye has found it."""
 FILLS_AT = STEPS_AT + CALM
 """Seconds after which the mark changes: as the shoe has arrived."""
+UNDER = 12
+"""Gap between what was achieved and the quiet line below it, in canvas units."""
 
 
 class Moment(Screen[TimedOutcome]):
@@ -98,10 +100,11 @@ class Moment(Screen[TimedOutcome]):
         """Draw the steps and say what was achieved."""
         draw_steps(canvas, self._achievement.what)
         time_left(canvas, self._place, words=False)
-        y = draw_lead(canvas, theme.TITLE, self._achievement.words)
+        left, width, words = theme.MARGIN, theme.ACROSS, self._achievement.words
+        at = (left, theme.TITLE)
+        y = canvas.text(words, at, theme.LARGE, width=width, weight=Weight.BOLD)
         if self._line:
-            at = (theme.MARGIN, y + 6)
-            canvas.text(self._line, at, theme.BODY, theme.QUIET, width=theme.ACROSS)
+            canvas.text(self._line, (left, y + UNDER), theme.BODY, theme.QUIET, width=width)
 
     def paint_moving(self, canvas: Canvas) -> None:
         """Draw the shoe and the mark."""
