@@ -20,6 +20,8 @@ from engine.drill.moment_words import (
 )
 from engine.drill.set_words import next_check_words
 from engine.practice.passes import LevelProgress
+from engine.practice.record import Record
+from engine.practice.results import Purpose
 from engine.practice.retention import CheckOutcome, Retention
 
 CLEAN_ROWS = (10, 25, 50)
@@ -73,9 +75,14 @@ class Standing:
     """Clean repetitions in a row over all levels, as a count."""
 
 
-def achieved(level: Level, before: Standing, after: Standing, day: date) -> tuple[Achievement, ...]:
-    """What one repetition of a level on a local day achieved, the greatest first."""
-    found: list[Achievement] = []
+def achieved(
+    level: Level, before: Standing, after: Standing, record: Record
+) -> tuple[Achievement, ...]:
+    """What the repetition of this record achieved on a level, the greatest first.
+
+    `before` may be older than the repetition before, as other levels may be played between.
+    """
+    found, day = list[Achievement](), record.at.date()
     if after.progress.passed and not before.progress.passed:
         found.append(Achievement(What.PASSED, passed_words(level.title), level=level.id))
     retention = after.retention
@@ -83,7 +90,8 @@ def achieved(level: Level, before: Standing, after: Standing, day: date) -> tupl
     if is_decided and retention.outcome_on(day) is CheckOutcome.RETAINED:
         found.append(_retained(level, before.retention, retention, day))
     row = after.clean_row
-    if row == before.clean_row + 1 and next_row(row - 1) == row:
+    counts = record.feet and record.why is not Purpose.TRIAL
+    if counts and record.verdict.clean and row == next_row(row - 1):
         note = next_row_words(next_row(row))
         found.append(Achievement(What.ROW, clean_row_words(row), note))
     return tuple(found)

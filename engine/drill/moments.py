@@ -36,6 +36,7 @@ class Moments:
         self._following = following
         self._waiting: list[Achievement] = []
         self._untold = set[str]()
+        self._taken = set[tuple[What, str]]()
 
     @property
     def waiting(self) -> tuple[Achievement, ...]:
@@ -49,7 +50,10 @@ class Moments:
         """
         if any(one.what is What.ROW for one in log.achieved):
             self._waiting = [one for one in self._waiting if one.what is not What.ROW]
-        self._waiting += log.achieved
+        # Several logs of one level, each for another purpose, may tell the same.
+        new = [one for one in log.achieved if (one.what, one.level) not in self._taken]
+        self._taken.update((one.what, one.level) for one in new if one.level)
+        self._waiting += new
         if told or reveals_each(log.level) or sums_up(log.level, log.counted):
             self._untold.discard(log.level.id)
         else:

@@ -66,10 +66,9 @@ class SetLog:
         self.given_up = False
         self.achieved: tuple[Achievement, ...] = ()
         """What the newest repetition achieved that is worth a moment."""
-        self.before = (
-            LevelProgress() if history is None else ledger.level_progress(history, level.id)
-        )
-        self._retention_before = self._retention()
+        self._stands = self._standing()
+        self.before = self._stands.progress
+        self._retention_before = self._stands.retention
         self._newest, self._counting = deque[Record](maxlen=NEWEST), deque[Record](maxlen=NEWEST)
         self._progress = LevelProgress()
         self._feet = True
@@ -115,11 +114,8 @@ class SetLog:
 
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
-        now = self._retention()
-        checked = now is not None and now.outcome_on(day) in (
-            CheckOutcome.RETAINED,
-            CheckOutcome.NOT_TODAY,
-        )
+        now = self._standing().retention
+        checked = now.outcome_on(day) in (CheckOutcome.RETAINED, CheckOutcome.NOT_TODAY)
         return now if checked and now != self._retention_before else None
 
     def tires(self, day: date) -> bool:
@@ -140,10 +136,11 @@ class SetLog:
 
     def add(self, record: Record) -> None:
         """Add the record of a repetition and store it. Raises StoreError."""
-        before = self._standing(record)
+        # Nothing is read first: where the history is damaged, what is being written is kept.
         self._number = None if self._history is None else add_repetition(self._history, record)
-        self.achieved = achieved(self.level, before, self._standing(record), record.at.date())
-        verdict = record.verdict
+        verdict, before = record.verdict, self._stands
+        self._stands = self._standing()
+        self.achieved = achieved(self.level, before, self._stands, record)
         self.marks.append(mark_of(verdict))
         self.faults.update(faults_of(verdict))
         self._feet = self._feet and record.feet
@@ -182,17 +179,14 @@ class SetLog:
         self.pictures = tuple(pictures)
         return self
 
-    def _standing(self, record: Record) -> Standing:
-        """How the player stands now, before or after a repetition; nowhere in a try-out."""
+    def _standing(self) -> Standing:
+        """How the player stands on the level now; in a try-out as one who never played."""
         history = self._history
-        if history is None or not record.feet:
+        if history is None:
             return Standing()
         retention = all_retention(history).get(self.level.id, Retention())
         progress = ledger.level_progress(history, self.level.id)
         return Standing(progress, retention, ledger.clean_row(history))
-
-    def _retention(self) -> Retention | None:
-        return None if self._history is None else all_retention(self._history).get(self.level.id)
 
 
 def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:

@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
 from drills.level import PassRule
+from drills.score import Reason, Verdict
 from engine.drill.moment_rules import (
     Achievement,
     Standing,
@@ -17,22 +19,30 @@ from engine.drill.moment_rules import (
     next_row,
 )
 from engine.practice.passes import LevelProgress
+from engine.practice.results import Purpose
 from engine.practice.retention import Retention
-from tests.made import level
+from engine.store import Record
+from tests.made import level, record
 
 DAY = date(2024, 5, 17)
 LEVEL = level(id="closer", title="Closer to the brake", rule=PassRule(8, 10))
 PASSED = LevelProgress(passed=True)
 DUE = Retention(due=DAY, day=DAY, first=(True, True, True))
+CLEAN = record(verdict=Verdict(Reason.CLEAN, 90.0))
+
+
+def did(before: Standing, after: Standing, played: Record = CLEAN) -> tuple[Achievement, ...]:
+    """What a repetition of the level achieved on the day."""
+    return achieved(LEVEL, before, after, played)
 
 
 def test_a_repetition_that_passes_its_level_is_a_moment() -> None:
     before, after = Standing(), Standing(PASSED, Retention.passed(DAY))
 
-    found = achieved(LEVEL, before, after, DAY)
+    found = did(before, after)
 
     assert found == (Achievement(What.PASSED, "Passed: Closer to the brake.", level="closer"),)
-    assert achieved(LEVEL, after, after, DAY) == ()
+    assert did(after, after) == ()
 
 
 @pytest.mark.parametrize(
@@ -51,7 +61,7 @@ def test_a_repetition_that_decides_a_check_well_is_a_moment(
     retention = replace(DUE, outlasted=outlasted, missed=missed)
     before, after = Standing(PASSED, retention), Standing(PASSED, retention.after(DAY, True))
 
-    found = achieved(LEVEL, before, after, DAY)
+    found = did(before, after)
 
     assert found == (Achievement(What.RETAINED, words, note, "closer", rings, is_new),)
 
@@ -63,23 +73,46 @@ def test_a_check_that_is_missed_or_undecided_is_no_moment() -> None:
     for retention, clean in ((undecided, True), (missed, False)):
         before, after = Standing(PASSED, retention), Standing(PASSED, retention.after(DAY, clean))
         assert before != after
-        assert achieved(LEVEL, before, after, DAY) == ()
+        assert did(before, after) == ()
 
 
 def test_rows_of_clean_repetitions_are_moments_at_round_lengths_only() -> None:
     rows = [
-        row
-        for row in range(1, 401)
-        if achieved(LEVEL, Standing(clean_row=row - 1), Standing(clean_row=row), DAY)
+        row for row in range(1, 401) if did(Standing(clean_row=row - 1), Standing(clean_row=row))
     ]
 
     assert rows == [10, 25, 50, 100, 200, 300, 400]
     assert [next_row(row) for row in (0, 10, 25, 50, 99, 100)] == [10, 25, 50, 100, 100, 200]
 
 
-def test_a_row_that_stays_or_breaks_is_no_moment() -> None:
-    assert achieved(LEVEL, Standing(clean_row=10), Standing(clean_row=10), DAY) == ()
-    assert achieved(LEVEL, Standing(clean_row=24), Standing(clean_row=0), DAY) == ()
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"verdict": Verdict(Reason.GAP)},
+        {"verdict": Verdict(Reason.OVER_LIMIT, 40.0)},
+        {"feet": False},
+        {"why": Purpose.TRIAL},
+    ],
+)
+def test_a_repetition_that_does_not_add_to_the_row_is_no_moment_of_it(
+    changes: dict[str, Any],
+) -> None:
+    stands = Standing(clean_row=10)
+
+    assert did(stands, stands) != ()
+    assert did(stands, stands, replace(CLEAN, **changes)) == ()
+
+
+def test_the_row_counts_repetitions_of_other_levels_since_the_level_was_last_played() -> None:
+    [row] = did(Standing(clean_row=3), Standing(clean_row=10))
+
+    assert (row.what, row.words) == (What.ROW, "10 clean in a row.")
+
+
+def test_a_row_that_breaks_is_no_moment() -> None:
+    missed = replace(CLEAN, verdict=Verdict(Reason.OVER_LIMIT, 40.0))
+
+    assert did(Standing(clean_row=24), Standing(clean_row=0), missed) == ()
 
 
 @pytest.mark.parametrize(
@@ -151,6 +184,4 @@ def test_a_level_passed_today_is_checked_tomorrow_and_not_retained_today() -> No
     later = after.retention.after(DAY, True)
 
     assert after.retention.due == DAY + timedelta(days=1)
-    assert [one.what for one in achieved(LEVEL, before, replace(after, retention=later), DAY)] == [
-        What.PASSED
-    ]
+    assert [one.what for one in did(before, replace(after, retention=later))] == [What.PASSED]

@@ -6,7 +6,10 @@ import pytest
 
 from drills.level import Feedback, Level, PassRule
 from drills.score import Reason, Verdict
+from engine.drill.moment_rules import What
+from engine.drill.moments import Moments
 from engine.drill.set import Played, end_set, run_set
+from engine.drill.set_log import SetLog
 from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History
@@ -156,3 +159,17 @@ def test_a_mixed_set_passes_its_own_level(history: History) -> None:
     [moment] = [details for name, details in seen if name == "moment"]
     assert (moment["what"], moment["level"]) == ("passed", mixed.id)
     assert seen[-1][0] == "moment"
+
+
+def test_two_logs_of_one_level_tell_its_pass_once(history: History) -> None:
+    rule = PassRule(1, 1)
+    level, clean = replace(FIRST, rule=rule), Verdict(Reason.CLEAN, 90.0)
+    logs = [SetLog(level, history) for _ in range(2)]
+    moments = Moments(Minutes(history).setting, lambda: None)
+
+    for log in logs:
+        log.add(record(level=level.id, kind="hold", rule=rule, verdict=clean))
+        moments.take(log)
+
+    assert [[one.what for one in log.achieved] for log in logs] == [[What.PASSED]] * 2
+    assert [one.what for one in moments.waiting] == [What.PASSED]
