@@ -9,6 +9,7 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.five.day_end import Day, Part
+from engine.five.day_words import longest_row_words
 from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
@@ -86,7 +87,7 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
     """Sentence about the longest row of clean repetitions, where this session made it longer."""
     if stands.best_clean_streak > stood.best_clean_streak > 0:
-        yield f"{stands.best_clean_streak} clean in a row, your best yet."
+        yield longest_row_words(stands.best_clean_streak)
 
 
 def _scores_beaten(ran: SessionLog) -> list[str]:

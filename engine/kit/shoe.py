@@ -33,11 +33,15 @@ STRAP = smooth_through(STRAP_TURNS, is_closed=False)
 """Line of the strap: points in canvas units right of the heel and above it."""
 
 
-def draw_shoe(canvas: Canvas, heel: Point) -> None:
-    """Draw the shoe; `heel` is the back end of its sole, on the ground."""
+def draw_shoe(canvas: Canvas, heel: Point, scale: float = 1.0) -> None:
+    """Draw the shoe; `heel` is the back end of its sole, on the ground.
+
+    It is `scale` times as large as on the climb.
+    """
     upper, sole, strap = (
-        [(heel[0] + right, heel[1] - up) for right, up in part] for part in (UPPER, SOLE, STRAP)
+        [(heel[0] + right * scale, heel[1] - up * scale) for right, up in part]
+        for part in (UPPER, SOLE, STRAP)
     )
     canvas.shape(upper, theme.TEXT)
     canvas.shape(sole, theme.FAINT)
-    canvas.curve(strap, theme.GROUND, STRAP_WIDTH)
+    canvas.curve(strap, theme.GROUND, STRAP_WIDTH * scale)

@@ -22,13 +22,13 @@ def walk(
 ) -> T:
     """Take one step at each screen, run repetitions to their end, and return the flow's result.
 
-    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals and
-    lessons pass by themselves unless some step names one. `seen` is given the name of every
-    screen.
+    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals,
+    moments and lessons pass by themselves unless some step names one. `seen` is given the name of
+    every screen.
     """
     ahead = list(steps)
     named = {name for name, _ in ahead}
-    passing = PASSING - (LOOKING_BACK if "reveal" in named else set()) - ({"lesson"} & named)
+    passing = PASSING - named - (LOOKING_BACK if "reveal" in named else set())
     while True:
         try:
             scene = next(flow)
@@ -56,7 +56,7 @@ def walk(
 
 LOOKING_BACK = frozenset({"reveal", "summary"})
 """Screens that look back at repetitions."""
-PASSING = LOOKING_BACK | {"repetition", "lesson"}
+PASSING = LOOKING_BACK | {"repetition", "lesson", "moment"}
 """Screens that end by themselves."""
 
 

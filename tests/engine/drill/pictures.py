@@ -1,4 +1,4 @@
-"""Screens of guesses, summaries, lessons and the placing set, for tests that draw them."""
+"""Screens of guesses, summaries, lessons, moments and the placing set, for tests that draw them."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -12,6 +12,17 @@ from engine.drill.lesson import Lesson
 from engine.drill.lesson_moves import MOVES, lesson_name
 from engine.drill.lesson_way import WayMenu
 from engine.drill.lesson_words import terms_of
+from engine.drill.moment import Moment
+from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_words import (
+    best_words,
+    clean_row_words,
+    days_words,
+    next_row_words,
+    pass_words,
+    passed_words,
+    retained_words,
+)
 from engine.drill.summary import Summary
 from engine.drill.tally import recent_repetitions
 from engine.kit.base import Place, Screen
@@ -49,10 +60,48 @@ def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) ->
     return Summary(level, recent_repetitions(counted), pictures, Place(len(counted), 10))
 
 
+def moment(achievement: Achievement, line: str, seconds: float, *, moves: bool = True) -> Moment:
+    """A moment some seconds after it began."""
+    screen = Moment(achievement, line, Place(3, 0, left=0.6))
+    screen.on_motion(allowed=moves)
+    screen.on_sample(None, 0)
+    screen.on_sample(None, nanoseconds(seconds))
+    return screen
+
+
+def moment_screens() -> Mapping[str, Screen[Any]]:
+    """Moments of every kind at their beginning, in motion and at rest."""
+    passed = Achievement(What.PASSED, passed_words("Closer to the brake"), level="closer")
+    moments = {
+        "passed": (passed, "Next: Two downshifts."),
+        "retained": (retained_moment(1), "Next check-up in 3 days."),
+        "well retained": (retained_moment(2), "Next check-up in 21 days."),
+        "best": (Achievement(What.BEST, best_words(7, 10)), pass_words(8, 10)),
+        "row": (Achievement(What.ROW, clean_row_words(25)), next_row_words(50)),
+        "days": (Achievement(What.ROW, days_words(7)), "Next: 30 days in a row."),
+        "of much": (
+            replace(passed, words=retained_words("T" * 20 + " " + "t" * 19, well=True)),
+            f"{best_words(100, 100)} {days_words(365, is_longest=True)}",
+        ),
+    }
+    return {
+        f"moment {name} {when}": moment(achievement, line, seconds)
+        for name, (achievement, line) in moments.items()
+        for when, seconds in (("begins", 0.0), ("moves", 0.3), ("fills", 0.6), ("rests", 1.0))
+    }
+
+
+def retained_moment(rings: int) -> Achievement:
+    """Achievement of a level retained, with a new ring."""
+    words = retained_words("Closer to the brake", well=rings > 1)
+    return Achievement(What.RETAINED, words, level="closer", rings=rings, is_new_ring=True)
+
+
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
-    """Screens of guesses and of the placing set by name."""
+    """Screens of guesses, of moments and of the placing set by name."""
     asked = {level.kind.guess_question for level in levels if level.guess}
     return {
+        **moment_screens(),
         **{f"guess {asks}": guess(asks, len(asks) % len(STEPS)) for asks in sorted(asked)},
         "guess most": guess("How far did the brake fall?", len(STEPS) - 1),
         "before placing": BeforePlacing(12),

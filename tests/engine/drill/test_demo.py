@@ -1,6 +1,7 @@
 """Demo of a set: pedals, random numbers and history of its own."""
 
 import shutil
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,7 +21,7 @@ from engine.stage.headless import ManualClock, run_headless
 from engine.stage.scene import Scene
 from engine.store import open_history
 from engine.store.history import FILE
-from tests.fakes import Audience, a_stage
+from tests.fakes import Audience, Loudspeaker, a_stage
 from tests.stored import all_results
 
 VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
@@ -103,3 +104,22 @@ def test_a_tour_shows_the_lesson_of_each_kind_only_where_it_is_given_lessons(
     own = len(KINDS) - 1
     assert seen.count("lesson") == (own if shown else 0)
     assert "way" not in seen
+
+
+def test_a_demo_that_would_pass_its_level_has_no_moment(tmp_path: Path) -> None:
+    clock, stage, screens = ManualClock(), a_stage(), list[tuple[str, Mapping[str, object]]]()
+    speaker = stage.speaker
+    assert isinstance(speaker, Loudspeaker)
+
+    def note(scene: Scene) -> None:
+        screens.append((scene.screen.name, scene.screen.details()))
+
+    with open_history(tmp_path, []) as history:
+        now = datetime(2024, 5, 17, tzinfo=UTC)
+        demo = watch(Demonstration(LEVEL, 10, 5, 0.95), clock, stage, history, lambda: now)
+        run_headless(screens_of(demo, note, lambda _: None), clock)
+
+    name, ended = screens[-1]
+    assert (name, ended["passed_now"]) == ("set end", True)
+    assert "moment" not in [name for name, _ in screens]
+    assert "passed" not in speaker.heard

@@ -107,7 +107,7 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
 def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
     assert story.names[0] == "home"
     assert story.names[-1] == "day end"
-    assert set(story.names[1:-1]) == {"lesson", "repetition", "reveal", "shown"}
+    assert set(story.names[1:-1]) == {"lesson", "repetition", "reveal", "moment", "shown"}
     assert story.seen[0][1]["five"] == "next: 1 check-up, steadiness, then Closer"
 
 
@@ -143,7 +143,10 @@ def test_the_last_three_or_more_are_in_the_dark(story: Story) -> None:
 
     assert dark >= 3
     assert whys(story.session)[-dark:] == [Purpose.DARK] * dark
-    assert story.names[-dark - 1 :] == ["repetition"] * dark + ["day end"]
+    beside = {"moment", "lesson"}
+    *last, end = [name for name in story.names if name not in beside][-dark - 1 :]
+    assert (last, end) == (["repetition"] * dark, "day end")
+    assert "moment" not in story.names[-dark - 2 : -2]
 
 
 def test_retention_checks_come_first_and_their_screen_agrees_with_the_history(story: Story) -> None:
@@ -151,8 +154,7 @@ def test_retention_checks_come_first_and_their_screen_agrees_with_the_history(st
     due = [one for one in story.session.results if one.why is Purpose.DUE]
     said = story.said("shown")
 
-    assert set(before[1:]) == {"repetition"}
-    assert len(due) == len(before) - 1
+    assert before[1:] == ["repetition"] * len(due) + ["moment"]
     assert {one.level for one in due} == {DUE.id}
     retention = all_retention(story.history)[DUE.id]
     assert retention.first == tuple(one.clean for one in due)
