@@ -10,7 +10,11 @@ from engine.stage.earcon import Earcon
 from engine.stage.waves import RATE, Wave, fade_out, partials, scaled, seconds_of, sine
 
 CLEAN_PITCHES = (784.0, 1175.0)
-"""Pitches of the two notes of a clean repetition, in Hz: a rising fifth, which no other has."""
+"""Pitches of the two notes of a clean repetition, in Hz: a rising fifth, which no other has.
+
+A single note of a scale is nearly as the beginning of late or missed (0.2 apart, two notes 0.6, in
+tests/bench/sounds.py).
+"""
 CLEAN_NOTE = 0.090
 """Time from the first note of a clean repetition to its second, in s."""
 SCALE = (0, 2, 4, 7, 9)
@@ -35,14 +39,25 @@ KNOCK_GAP = 0.110
 """Time from the first knock of a void repetition to its second, in s."""
 HOLLOW = (1.0, 0.0, 0.6, 0.0, 0.4)
 """Loudness of the partials of the verdict missed, as ratios: the odd ones alone sound hollow."""
-VERDICT_VOLUME = 0.4
-"""Volume of the verdicts that are not clean, as a share of full scale: under the rewards."""
+VERDICT_VOLUMES: Mapping[Earcon, float] = {
+    Earcon.DIP: 0.30,
+    Earcon.SURGE: 0.25,
+    Earcon.LATE: 0.35,
+    Earcon.MISSED: 0.25,
+    Earcon.VOID: 0.45,
+}
+"""Volume of each verdict that is not clean, as a share of full scale: about as loud as each other,
+A-weighted, but for the softer knocks, and no louder than the reward."""
+CLEAN_VOLUME = 0.40
+"""Volume of the reward for a clean repetition, as a share of full scale."""
 NOTE_VOLUME = 0.5
-"""Volume of the rewards, as a share of full scale: clear beside a fan, but not shrill."""
+"""Volume of the moments, as a share of full scale: clear beside a fan, but not shrill."""
 CHORD = (1.0, 3 / 2, 2.0, 5 / 2, 3.0)
 """Notes of the chord of a passed level, as ratios to its lowest; each is softer as it is higher."""
 CHORD_ROOT = 196.0
 """Lowest note of the chord of a passed level, in Hz."""
+BELL = 659.0
+"""Pitch of the first bell of a best, in Hz: no clean repetition begins there."""
 GLINT = 1176.0
 """Pitch of the high partial that tells a passed level on a small speaker, in Hz."""
 GLINT_LOUD = 10 ** (-12 / 20)
@@ -55,12 +70,12 @@ def clean(number: int) -> Wave:
     ratio = 2.0 ** (octave + SCALE[step] / 12)
     first, second = (_struck(ratio * pitch, 0.20, 0.07) for pitch in CLEAN_PITCHES)
     first[round(CLEAN_NOTE * RATE) :] *= 0.5
-    return NOTE_VOLUME * scaled(_one_after_another([first, second], CLEAN_NOTE))
+    return CLEAN_VOLUME * scaled(_one_after_another([first, second], CLEAN_NOTE))
 
 
 def earcon(what: Earcon) -> Wave:
     """Wave of the short sound that says this."""
-    return _WAVES[what]()
+    return VERDICT_VOLUMES.get(what, NOTE_VOLUME) * scaled(_WAVES[what]())
 
 
 def _glide(semitones: int) -> Wave:
@@ -89,19 +104,18 @@ def _missed() -> Wave:
 
 
 def _spoken(wave: Wave) -> Wave:
-    """A verdict at its volume, without a crack at its ends."""
+    """A verdict without a crack at its ends."""
     ends = fade_out(wave.size, 0.005)[::-1] * fade_out(wave.size, 0.05)
-    return VERDICT_VOLUME * scaled(wave) * ends
+    return wave * ends
 
 
 def _passed() -> Wave:
-    return NOTE_VOLUME * scaled(_chord(CHORD_ROOT, 1.1))
+    return _chord(CHORD_ROOT, 1.1)
 
 
 def _retained() -> Wave:
-    """A chord a fourth higher that resolves into the one of passing: home once more."""
-    first = _chord(CHORD_ROOT * 4 / 3, 0.4) * 0.9
-    return NOTE_VOLUME * scaled(_one_after_another([first, _chord(CHORD_ROOT, 1.0)], 0.22))
+    """A chord a sixth higher that falls back into the one of passing: home once more."""
+    return _one_after_another([_chord(CHORD_ROOT * 5 / 3, 0.27), _chord(CHORD_ROOT, 1.0)], 0.22)
 
 
 def _chord(root: float, length: float) -> Wave:
@@ -119,16 +133,16 @@ def _best() -> Wave:
     bells = []
     for ratio in (1, 5 / 4, 3 / 2, 2, 5 / 2):
         time = seconds_of(0.4)
-        bell = sine(784.0 * ratio, time) + 0.35 * sine(2.76 * 784.0 * ratio, time)
+        bell = sine(BELL * ratio, time) + 0.35 * sine(2.76 * BELL * ratio, time)
         bells.append(bell * np.exp(-time / 0.12) * np.minimum(time / 0.002, 1))
     run = _one_after_another(bells, 0.065)
-    return NOTE_VOLUME * scaled(run * fade_out(run.size, 0.1))
+    return run * fade_out(run.size, 0.1)
 
 
 def _row() -> Wave:
     """Four equal wooden notes and one an octave higher: one more, and again."""
     notes = [_wooden(440.0)] * 4 + [_wooden(880.0)]
-    return NOTE_VOLUME * scaled(_one_after_another(notes, 0.080))
+    return _one_after_another(notes, 0.080)
 
 
 def _wooden(pitch: float) -> Wave:
@@ -146,7 +160,7 @@ def _day_done() -> Wave:
         for pitch in (587.0, 392.0)
     )
     first[round(0.25 * RATE) :] *= 0.5
-    return NOTE_VOLUME * scaled(_one_after_another([first, second], 0.25))
+    return _one_after_another([first, second], 0.25)
 
 
 def _struck(pitch: float, length: float, fades: float) -> Wave:
