@@ -27,7 +27,7 @@ from engine.store import History
 
 EXPLAINED = (
     "A low tone says too light, a high one too heavy.",
-    "The full tone between them says you are on target.",
+    "The steady tone between them says you are on target.",
 )
 """What the tones mean while the player looks for the target."""
 SWITCHES = 490

@@ -82,7 +82,7 @@ def _glide(semitones: int) -> Wave:
     """Verdict that glides by some semitones, up or down, and rests there for a moment."""
     time = seconds_of(GLIDE_TIME + 0.06)
     pitch = SPOKEN * 2.0 ** (semitones / 12 * np.minimum(time / GLIDE_TIME, 1))
-    periods = np.cumsum(pitch) / RATE
+    periods = np.cumsum(pitch, dtype=np.float64) / RATE
     return _spoken(partials(1.0, VOICE, periods))
 
 

@@ -42,7 +42,8 @@ def replay_wave(time: Values, deviation: Values, throttle: Values | None, speed:
     size = max(round(float(time[-1] - time[0]) / speed * RATE), 1)
     at = time[0] + np.arange(size, dtype=np.int64) * (speed / RATE)
     octaves = np.clip(deviation / OCTAVE, -OCTAVES, OCTAVES)
-    own = np.sin(np.cumsum(np.interp(at, time, HELD * np.exp2(octaves) * (2 * np.pi / RATE))))
+    turning = np.interp(at, time, HELD * np.exp2(octaves) * (2 * np.pi / RATE))
+    own = np.sin(np.cumsum(turning, dtype=np.float64))
     turn = (1 + OWN_PAN) * np.pi / 4
     wave = np.empty((size, 2))
     wave[:] = HELD_VOLUME * np.resize(_held(), size)[:, None]
