@@ -8,7 +8,7 @@ from drills.level import Level
 from drills.score import WEIGHED, Reason, Verdict
 from engine.drill.attempt import Attempt
 from engine.drill.set_log import SetLog
-from engine.practice.passes import sounds
+from engine.practice.passes import reveals, sounds
 from engine.stage.earcon import Earcon
 from engine.stage.replay_wave import ear_wave
 from engine.stage.speaker import Speaker
@@ -21,13 +21,14 @@ LATE = frozenset({Reason.LATE.value, "reaction", "release_start", "clutch_down",
 def sound_verdict(attempt: Attempt, log: SetLog, speaker: Speaker) -> None:
     """Sound the verdict on the newest repetition of `log`, if its level tells it at once.
 
-    With `Speaker.ear` the brake of its judged stretch is heard first. A repetition that the player
-    left is silent, as it has no reveal.
+    With `Speaker.ear` the brake of its judged stretch is heard first, where a reveal shows it. A
+    repetition that the player left is silent, as it has no reveal.
     """
     if attempt.record is None or attempt.left or not sounds(log.level):
         return
     verdict, after = attempt.record.verdict, None
-    if speaker.ear and attempt.picture is not None and not verdict.void:
+    shown = not verdict.void and reveals(log.level, verdict.clean)
+    if speaker.ear and attempt.picture is not None and shown:
         after = _heard(attempt.picture)
     if verdict.clean:
         speaker.step(log.clean_streak(attempt.record.at), after)

@@ -141,7 +141,9 @@ def test_a_verdict_sounds_where_the_level_tells_at_once_after_its_curve_if_asked
     clean, heavy = (heard(feedback, brake, history, ear=ear) for brake in (60.0, 64.5))
 
     before = ["ear 0.6"] if ear else []
-    assert clean == [*before, "step 1", *before, "step 2"]
+    # Feedback outside a limit shows nothing of a clean repetition, so its curve is not heard.
+    first = before if feedback is Feedback.EVERY else []
+    assert clean == [*first, "step 1", *first, "step 2"]
     assert heavy == 2 * [*before, "surge"]
 
 
