@@ -20,7 +20,7 @@ from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
-from engine.practice.passes import LevelProgress, sounds
+from engine.practice.passes import LevelProgress
 from engine.practice.retention import CheckOutcome, Retention
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
@@ -162,11 +162,8 @@ class SetLog:
             keep_guess(self._history, self._number, value, measure)
 
     def announce(self, place: Place, stage: Stage) -> None:
-        """Tell listeners the newest verdict, and sound it if the level does so at once."""
-        record = self._newest[-1]
-        stage.conclude(place.number, self._number, record)
-        if record.verdict.clean and sounds(self.level):
-            stage.speaker.step(self.clean_streak(record.at))
+        """Tell listeners the newest verdict."""
+        stage.conclude(place.number, self._number, self._newest[-1])
 
     def clean_streak(self, at: datetime) -> int:
         """Number of clean repetitions in a row over all sets; in a try-out, in this set alone."""

@@ -37,6 +37,7 @@ SHORTEST = {
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
     "sessions.py": ("1", "1"),
+    "sounds.py": (),
     "start.py": ("1",),
     "trail.py": ("1", "1"),
     "trial.py": ("10", "10"),
@@ -45,7 +46,7 @@ SHORTEST = {
     "week.py": ("1",),
 }
 """Arguments of each benchmark that let it end soon."""
-PARTS = {"game_timing.py", "jobs.py"}
+PARTS = {"game_timing.py", "jobs.py", "rendered_sounds.py"}
 """Programs that another benchmark starts."""
 
 
