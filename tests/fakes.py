@@ -197,11 +197,12 @@ class Loudspeaker:
         self.heard: list[str] = []
         self.back = False
         """Whether the audio device could be opened again."""
+        self.ear = False
         self._falls = 0.0
 
-    def tune(self, volume: Volume, *, click: bool) -> None:
-        """Set the volume, and whether cues click."""
-        self.volume, self.clicks = volume, click
+    def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
+        """Set the volume, whether cues click, and whether brakes are heard before verdicts."""
+        self.volume, self.clicks, self.ear = volume, click, ear
 
     def prepare(self) -> None:
         """Open the audio device again if it is back."""
@@ -256,13 +257,17 @@ class Loudspeaker:
             self.heard.append(what)
         return loud
 
-    def step(self, number: int) -> None:
-        """Record the sound of a step."""
-        self.heard.append(f"step {number}")
+    def step(self, number: int, after: Wave | None = None) -> None:
+        """Record the sound of a step, and what is heard before it."""
+        self._record(f"step {number}", after)
 
-    def play(self, earcon: Earcon) -> None:
-        """Record a short sound."""
-        self.heard.append(earcon.value)
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
+        """Record a short sound, and what is heard before it."""
+        self._record(earcon.value, after)
+
+    def preview(self) -> None:
+        """Record that the volume was shown."""
+        self.heard.append("preview")
 
     def play_curve(self, wave: Wave) -> bool:
         """Record a brake as sound, if it is audible."""
@@ -274,6 +279,9 @@ class Loudspeaker:
     def end_curve(self) -> None:
         """Record the end of a brake as sound."""
         self.heard.append("curve ends")
+
+    def _record(self, sound: str, after: Wave | None) -> None:
+        self.heard += [sound] if after is None else [f"ear {len(after) / RATE:.1f}", sound]
 
 
 def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:

@@ -109,6 +109,8 @@ SPACING: Mapping[str, Said] = {
     ),
 }
 """Blips that did not keep the tempo."""
+LATE_SPACING = frozenset({"second late", "slow"})
+"""Those of them that say that blips came late."""
 CLEAN: Mapping[str, Said] = {
     "dip": (
         ("All blips took about the same, inside the limit.", "Blip for blip, about the same dip."),
@@ -192,7 +194,7 @@ def _fault(verdict: Verdict) -> Remark:
             after = "after the dip" if _all_dipped(verdict) else "alone"
             return Remark(name, *blip_faults.REBOUNDS[after])
         case "spacing_error":
-            return Remark(name, *SPACING[_spacing(by_place(verdict, "lateness"))])
+            return Remark(name, *SPACING[spacing(verdict)])
         case "lateness":
             return Remark(name, *_lateness(verdict))
         case "width":
@@ -231,9 +233,12 @@ def _grows(dips: Sequence[float]) -> bool:
     return dips[-1] - dips[0] >= GROWS and all(one < other for one, other in pairwise(dips))
 
 
-def _spacing(late: Sequence[float]) -> str:
-    """How the times between blips were off the tempo, by how late after its cue each came."""
-    off = [after - before for before, after in pairwise(late)]
+def spacing(verdict: Verdict) -> str:
+    """How the times between blips were off the tempo, as a key of SPACING.
+
+    It is found by how late after its cue each blip came.
+    """
+    off = [after - before for before, after in pairwise(by_place(verdict, "lateness"))]
     if len(off) == 1:
         return "second late" if off[0] > 0 else "second soon"
     mean = fmean(off) if off else 0.0

@@ -27,7 +27,7 @@ from engine.kit.set_marks import draw_set_marks
 from engine.kit.typeface import Weight
 from engine.pedals.moved_ends import LastingEnds
 from engine.stage.actions import Action
-from engine.stage.brake_tone import BrakeTone, next_tone
+from engine.stage.brake_tone import Aim, BrakeTone, next_tone
 from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
@@ -82,7 +82,7 @@ class RepetitionScreen(Screen[Repetition]):
         self._repetition: Repetition | None = None
         self._focused = True
         self._lean = 0
-        self._tone = BrakeTone.SILENT
+        self._aim = Aim()
         self._pressed: Pedal | None = None
         self._left_pressed = LeftPressed(task)
         self.asked_for_menu = False
@@ -241,9 +241,10 @@ class RepetitionScreen(Screen[Repetition]):
         phase = None if self._repetition is None else self._repetition.phase
         aiming = phase in (Phase.APPROACH, Phase.HELD) and self._pressed is None
         aiming = aiming and self._task.begins_on_target
-        self._tone = next_tone(self._tone, sample.brake, lean) if aiming else BrakeTone.SILENT
-        guided = self._level.aid is not Aid.NONE or self._tone is BrakeTone.ON
-        self._stage.speaker.play_tone(self._tone if guided else BrakeTone.SILENT)
+        self._aim = next_tone(self._aim, sample.brake, lean, sample.time) if aiming else Aim()
+        tone = self._aim.tone
+        guided = self._level.aid is not Aid.NONE or tone is BrakeTone.ON
+        self._stage.speaker.play_tone(tone if guided else BrakeTone.SILENT)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
         """Pedal other than the brake that must be released first; None if there is none."""

@@ -9,14 +9,15 @@ import numpy as np
 from drills.level import Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.between import Between
-from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.interruptions import Pause
+from engine.drill.lesson_flow import pause_set, teach
+from engine.drill.moments import Moments, next_to_learn
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.turn import Pictures, is_given_up, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.practice.passes import reveals_each
-from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 
 SEEDS = 2**62
@@ -46,6 +47,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     drawable = setting.drawable(level)
     log, earlier = SetLog(level, setting.history), Pictures()
     between = Between(setting)
+    moments = Moments(setting, lambda: next_to_learn(setting))
     before: Level | None = None
     on = yield from wait_for_pedals(rig, stage)
     while on and _continues(log, repetitions):
@@ -53,22 +55,28 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         place = Place(log.counted + 1, repetitions, marks=marks)
         rng = np.random.default_rng((seed, log.played))
         assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
+        setting = yield from teach(assignment.drawn, setting)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
-        on = turn.may_continue
+        on, menu = turn.may_continue, turn.asked_for_menu
         if turn.attempt.record is not None:
             before = assignment.drawn
+            moments.take(log)
+            if on and _continues(log, repetitions):
+                menu = (yield from moments.show()) or menu
         elif not log.played and not turn.attempt.asked_for_menu:
             break
-        if on and not turn.asked_for_menu:
+        if on and not menu:
             on = yield from between.after(turn.attempt, log.records)
-        if turn.asked_for_menu:
+        if menu:
             marks = tuple(log.marks) if reveals_each(level) else None
             place = Place(log.counted + 1, repetitions, marks=marks)
-            pause = yield from show(SmallMenu(log.counted, repetitions, place), rig, stage)
+            pause = yield from pause_set(log.counted, repetitions, place, assignment.drawn, setting)
             if pause is Pause.HOME:
+                yield from moments.end_set(log)
                 return Played(log.with_pictures(earlier.of(level)), home=True)
             on = pause is Pause.ON
     log.given_up = is_given_up(log.records)
+    yield from moments.end_set(log)
     return Played(log.with_pictures(earlier.of(level)), home=False)
 
 
@@ -80,10 +88,6 @@ def end_set(
     The level is `level` once more or `following`. Raises StoreError.
     """
     tally = set_tally(log, setting.now)
-    if tally.passed_now:
-        setting.stage.speaker.play(Earcon.PASSED)
-    elif tally.is_beaten:
-        setting.stage.speaker.play(Earcon.BEST)
     screen = SetEnd(level, tally, following, log.pictures, home_first=home_first)
     return (yield from show(screen, setting.rig, setting.stage))
 

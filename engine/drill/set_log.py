@@ -13,13 +13,14 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.guesses import GuessErrors
+from engine.drill.moment_rules import Achievement, Standing, achieved
 from engine.drill.remarks import ShownRemarks
 from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
-from engine.practice.passes import LevelProgress, sounds
+from engine.practice.passes import LevelProgress
 from engine.practice.retention import CheckOutcome, Retention
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
@@ -63,10 +64,11 @@ class SetLog:
         """Reasons why repetitions of the set were void."""
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
-        self.before = (
-            LevelProgress() if history is None else ledger.level_progress(history, level.id)
-        )
-        self._retention_before = self._retention()
+        self.achieved: tuple[Achievement, ...] = ()
+        """What the newest repetition achieved that is worth a moment."""
+        self._stands = self._standing()
+        self.before = self._stands.progress
+        self._retention_before = self._stands.retention
         self._newest, self._counting = deque[Record](maxlen=NEWEST), deque[Record](maxlen=NEWEST)
         self._progress = LevelProgress()
         self._feet = True
@@ -112,11 +114,8 @@ class SetLog:
 
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
-        now = self._retention()
-        checked = now is not None and now.outcome_on(day) in (
-            CheckOutcome.RETAINED,
-            CheckOutcome.NOT_TODAY,
-        )
+        now = self._standing().retention
+        checked = now.outcome_on(day) in (CheckOutcome.RETAINED, CheckOutcome.NOT_TODAY)
         return now if checked and now != self._retention_before else None
 
     def tires(self, day: date) -> bool:
@@ -137,8 +136,11 @@ class SetLog:
 
     def add(self, record: Record) -> None:
         """Add the record of a repetition and store it. Raises StoreError."""
+        # Nothing is read first: where the history is damaged, what is being written is kept.
         self._number = None if self._history is None else add_repetition(self._history, record)
-        verdict = record.verdict
+        verdict, before = record.verdict, self._stands
+        self._stands = self._standing()
+        self.achieved = achieved(self.level, before, self._stands, record)
         self.marks.append(mark_of(verdict))
         self.faults.update(faults_of(verdict))
         self._feet = self._feet and record.feet
@@ -160,11 +162,8 @@ class SetLog:
             keep_guess(self._history, self._number, value, measure)
 
     def announce(self, place: Place, stage: Stage) -> None:
-        """Tell listeners the newest verdict, and sound it if the level does so at once."""
-        record = self._newest[-1]
-        stage.conclude(place.number, self._number, record)
-        if record.verdict.clean and sounds(self.level):
-            stage.speaker.step(self.clean_streak(record.at))
+        """Tell listeners the newest verdict."""
+        stage.conclude(place.number, self._number, self._newest[-1])
 
     def clean_streak(self, at: datetime) -> int:
         """Number of clean repetitions in a row over all sets; in a try-out, in this set alone."""
@@ -177,8 +176,14 @@ class SetLog:
         self.pictures = tuple(pictures)
         return self
 
-    def _retention(self) -> Retention | None:
-        return None if self._history is None else all_retention(self._history).get(self.level.id)
+    def _standing(self) -> Standing:
+        """How the player stands on the level now; in a try-out as one who never played."""
+        history = self._history
+        if history is None:
+            return Standing()
+        retention = all_retention(history).get(self.level.id, Retention())
+        progress = ledger.level_progress(history, self.level.id)
+        return Standing(progress, retention, ledger.clean_row(history))
 
 
 def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:

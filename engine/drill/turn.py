@@ -27,6 +27,7 @@ from engine.drill.reveal import Reveal
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
 from engine.drill.tally import mark_of, recent_repetitions
+from engine.drill.verdict_sound import sound_verdict
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.timed_screen import TimedOutcome
@@ -157,6 +158,7 @@ def _look_back(
         guess = answer
         log.add_guess(guess, level.kind.guess_measure)
     log.announce(place, stage)
+    sound_verdict(attempt, log, stage.speaker)
     if attempt.left:
         return True, True
     if not (yield from wait_for_pedals(rig, stage)):

@@ -9,6 +9,7 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.five.day import BestScore, Day, Part
+from engine.five.day_words import longest_row_words
 from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
@@ -94,7 +95,7 @@ def _longest_row(stood: Streaks, stands: Streaks) -> int:
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
     """Sentence about the longest row of clean repetitions, where this session made it longer."""
     if row := _longest_row(stood, stands):
-        yield f"{row} clean in a row, your best yet."
+        yield longest_row_words(row)
 
 
 def _best_scores(ran: SessionLog) -> list[BestScore]:

@@ -90,6 +90,11 @@ def news_words(passed: Sequence[str], retained: Sequence[str], beaten: Sequence[
     return [*titles, *beaten]
 
 
+def longest_row_words(row: int) -> str:
+    """Sentence on a row of clean repetitions that is longer than any before."""
+    return f"{row} clean in a row, your best yet."
+
+
 def steadiness_line(view: SteadinessView | None, blips: int | None) -> Line | None:
     """The steadiness and that of about a week ago, or how many blips it waits for."""
     if view is None:

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from drills.level import Level
 from engine.drill.attempt import Setting
+from engine.drill.moment_rules import Achievement
+from engine.drill.moments import celebrate
 from engine.five import usual_foot, warm_up_plan
+from engine.five.day_achievements import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
 from engine.five.day_views import climbed, views_of
-from engine.five.planner import following
+from engine.five.planner import following, next_to_learn
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
+from engine.five.saved import has_ended
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
@@ -38,23 +43,27 @@ def five_minutes(
 
     The steadiness blips are stored as those of `trial_day` too, if it is given. Raises StoreError.
     """
-    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
+    began = setting.now().date()
+    stood = ledger.streaks(history, began)
+    days_before = ledger.streaks(history, began - timedelta(days=1)).days_streak
+    is_first = not has_ended(history, SessionKind.FIVE, began)
     before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
     if ran.home or not ran.session.results:
+        yield from _celebrate(ran.achieved, ran, setting)
         return Done.HOME
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     views = views_of(ran, before, setting, history, band)
     day = replace(day, blips=blips_so_far(history, band), views=views)
-    if ledger.passed(history) - passed:
-        setting.stage.speaker.play(Earcon.PASSED)
-    elif day.beaten or day.is_longest or views.step is not None:
+    achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
+    yield from _celebrate(achieved, ran, setting)
+    if not achieved and views.step is not None:
         setting.stage.speaker.play(Earcon.BEST)
-    elif not day.is_early:
+    elif not achieved and not day.is_early:
         setting.stage.speaker.play(Earcon.DAY_DONE)
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
@@ -64,6 +73,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     rules = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
     before = all_retention(history)
     ran = yield from run_session(rules, setting, history, band)
+    yield from _celebrate(ran.achieved, ran, setting)
     if ran.home or not ran.session.results:
         return Done.HOME
     words = warm_up_words(ran, history, band)
@@ -79,6 +89,11 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
         words = replace(words, lines=(*words.lines, line))
     screen = WarmUpScreen(words, ran.pictures.of(band))
     return (yield from show(screen, setting.rig, setting.stage))
+
+
+def _celebrate(achieved: Sequence[Achievement], ran: SessionLog, setting: Setting) -> Flow[bool]:
+    """Show a moment of what was achieved by the end of a session, if anything was."""
+    return (yield from celebrate(achieved, setting, lambda: next_to_learn(ran.now)))
 
 
 def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords:

@@ -170,6 +170,12 @@ def works_on(player: PlayerState) -> Level:
     return worked_on(level, player.levels, player.recent)
 
 
+def next_to_learn(player: PlayerState) -> Level | None:
+    """The level the player practises next in order to learn; None if all that are open are done."""
+    level = works_on(player)
+    return None if level.id in player.done else level
+
+
 def _mixed_in(
     player: PlayerState, session: Session, number: int, longest: float = inf
 ) -> Level | None:

@@ -1,8 +1,9 @@
-"""`PracticeTime`: the duration of each repetition in a session, without menus and trouble."""
+"""`PracticeTime`: duration of each repetition in a session, without menus, lessons, trouble."""
 
 from __future__ import annotations
 
 from drills.trace import SECOND, nanoseconds
+from engine.drill.lesson import Lesson
 from engine.kit.base import Menu
 from engine.kit.flow import watched
 from engine.pedals.port import Clock
@@ -34,7 +35,7 @@ class PracticeTime:
         return self._since
 
     def of(self, flow: Flow[T]) -> Flow[T]:
-        """The given flow, whose menus are left out of the durations."""
+        """The given flow, whose menus and lessons are left out of the durations."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
@@ -43,9 +44,9 @@ class PracticeTime:
         self._leave_out(self._opened - max(self._since, self._closed))
 
     def _close(self, scene: Scene) -> None:
-        """Note the time at which a screen closes, and leave out that of a menu."""
+        """Note the time at which a screen closes, and leave out that of a menu or lesson."""
         self._closed = self._clock()
-        if isinstance(scene.screen, Menu):
+        if isinstance(scene.screen, Menu | Lesson):
             self._since += self._closed - self._opened
 
     def _leave_out(self, between: int) -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from drills.deviation import Deviation
+from drills.level import Level
 from drills.remark import Headline
+from engine.drill.set_log import SetLog
 from engine.drill.set_words import missed_words, next_check_words
-from engine.drill.tally import Missed
+from engine.drill.tally import Missed, missed_most
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
@@ -42,6 +45,9 @@ class RetentionCheck:
     """Days from today until the level's next retention check."""
     missed: Missed | None = None
     """Most frequent fault of the repetitions; None if there was none."""
+    drawn: int = 0
+    """Number of its repetitions whose brake curves are drawn: all of them or, after an
+    interruption, none."""
 
     @property
     def word(self) -> str:
@@ -65,6 +71,36 @@ class RetentionCheck:
         """Sentences: what was missed most often, and when the level is checked next."""
         missed = missed_words(self.missed, self.counted, self.clean)
         return f"{missed} {next_check_words(self.due_days)}".strip()
+
+
+def check_of(
+    level: Level,
+    log: SetLog,
+    before: retention.Retention | None,
+    now: retention.Retention | None,
+    day: date,
+) -> RetentionCheck | None:
+    """The check of a level that its newest repetition decided on a local day; None if it did not.
+
+    `before` and `now` are its retention before and after that repetition. `log` holds those played
+    since the session was begun or resumed.
+    """
+    if now is None or now == before or now.due is None:
+        return None
+    outcome = now.outcome_on(day)
+    if outcome is None or outcome is retention.CheckOutcome.OPEN:
+        return None
+    records = [record for record in log.counting if record.at.date() == day]
+    whole = len(records) == len(now.first)
+    return RetentionCheck(
+        level.title,
+        outcome,
+        tuple(Mark.CLEAN if clean else Mark.MISSED for clean in now.first),
+        now.is_well_retained,
+        (now.due - day).days,
+        missed_most(record.verdict for record in records) if whole else None,
+        len(records) if whole else 0,
+    )
 
 
 class RetentionScreen(TimedScreen[TimedOutcome]):

@@ -11,18 +11,20 @@ import numpy as np
 from drills.level import Level
 from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
 from engine.drill.between import Between
-from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.interruptions import Pause
+from engine.drill.lesson_flow import pause_set, teach
+from engine.drill.moment_rules import Achievement
+from engine.drill.moments import Moments
 from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
-from engine.drill.tally import missed_most
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
-from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.plan_words import purpose_words
-from engine.five.planner import Planned, seed_of
+from engine.five.planner import Planned, next_to_learn, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.five.practice_time import PracticeTime
+from engine.five.retention_screen import RetentionScreen, check_of
 from engine.five.saved import begin_session, end_session, session_under_way
 from engine.five.session_marks import marks_before
 from engine.kit.base import Place
@@ -31,7 +33,6 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
 from engine.practice.results import Purpose, Session, SessionKind, TrialDay
-from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
 from engine.store import History, Record
 from engine.store.repetitions import recent_results
@@ -68,6 +69,8 @@ class SessionLog:
     """Whether the player goes home at once, without the end screen."""
     bests: Mapping[str, float]
     """Best score of each level played, 0 to 100, before the session, by the id of the level."""
+    achieved: tuple[Achievement, ...] = ()
+    """What it achieved and no moment has shown yet."""
 
 
 def run_session(
@@ -95,6 +98,7 @@ class _Running:
         self._player = self._player_on(setting.now().date())
         self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures, self._between = Pictures(), Between(setting)
+        self._moments = Moments(setting, lambda: next_to_learn(self._player))
         self._records: list[Record] = []
         self._logs: dict[tuple[str, Purpose], SetLog] = {}
         self._remarks = ShownRemarks()
@@ -114,14 +118,16 @@ class _Running:
             on, menu = turn.may_continue, turn.asked_for_menu
             if turn.attempt.record is not None:
                 self._take(turn.attempt.record)
-                if on and not menu:
-                    menu = yield from self._show_check(planned, before)
+                if on:
+                    menu = yield from self._look_back(planned, before, menu=menu)
+                else:
+                    self._moments.take(self._logs[planned.level.id, planned.why])
                 if on and not menu and self._following() is not None:
                     on = yield from self._interrupt(turn.attempt)
             elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
-                pause = yield from self._pause()
+                pause = yield from self._pause(turn.attempt.level)
                 if pause is Pause.HOME:
                     return self._ran(home=True)
                 on = pause is Pause.ON
@@ -142,6 +148,7 @@ class _Running:
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
+        self._setting = setting = yield from teach(drawn, setting, self._place())
         log = self._logs.setdefault(
             (level.id, planned.why), SetLog(level, self._history, self._remarks)
         )
@@ -196,35 +203,26 @@ class _Running:
         setting = self._setting
         return player_state_of(self._history, setting.levels, self._band, setting.rig.there, day)
 
-    def _show_check(self, planned: Planned, before: PlayerState) -> Flow[bool]:
-        """Show the outcome of a retention check just decided; returns whether to open the menu."""
-        level, day = planned.level, self._player.day
-        now = self._player.retention.get(level.id)
-        outcome = None if now is None else now.outcome_on(day)
-        if planned.why is not Purpose.DUE or now == before.retention.get(level.id):
-            return False
-        if (
-            now is None
-            or now.due is None
-            or outcome not in (CheckOutcome.RETAINED, CheckOutcome.NOT_TODAY)
-        ):
-            return False
-        log = self._logs[level.id, Purpose.DUE]
-        records = [record for record in log.counting if record.at.date() == day]
-        whole = len(records) == len(now.first)
-        missed = missed_most(record.verdict for record in records) if whole else None
-        check = retention_screen.RetentionCheck(
-            level.title,
-            outcome,
-            tuple(Mark.CLEAN if clean else Mark.MISSED for clean in now.first),
-            now.is_well_retained,
-            (now.due - day).days,
-            missed,
-        )
-        pictures = self._pictures.of(level)[-len(records) :] if whole else ()
-        screen = retention_screen.RetentionScreen(check, pictures, self._place())
+    def _look_back(self, planned: Planned, before: PlayerState, *, menu: bool) -> Flow[bool]:
+        """After a repetition: show what it achieved, and the outcome of a check it decided.
+
+        The check is not shown where the player asked for the `menu`; nor is what was achieved where
+        no repetition follows, as it waits for the end. Returns whether to open the menu.
+        """
+        level, log = planned.level, self._logs[planned.level.id, planned.why]
+        check = None
+        if planned.why is Purpose.DUE and not menu:
+            now, day = self._player.retention.get(level.id), self._player.day
+            check = check_of(level, log, before.retention.get(level.id), now, day)
+        self._moments.take(log, told=check is not None)
+        if self._following() is not None:
+            menu = (yield from self._moments.show(self._place())) or menu
+        if check is None:
+            return menu
+        pictures = self._pictures.of(level)[-check.drawn :] if check.drawn else ()
+        screen = RetentionScreen(check, pictures, self._place())
         after = yield from show(screen, self._setting.rig, self._setting.stage)
-        return after is TimedOutcome.MENU
+        return menu or after is TimedOutcome.MENU
 
     def _interrupt(self, attempt: Attempt) -> Flow[bool]:
         """Show what came up in a repetition, or falling scores; returns whether to go on."""
@@ -257,11 +255,10 @@ class _Running:
             if number >= self._tired_at.get(result.kind, 0)
         ]
 
-    def _pause(self) -> Flow[Pause]:
-        """Show the small menu between repetitions; returns what the player chose."""
+    def _pause(self, level: Level) -> Flow[Pause]:
+        """Show the small menu after a repetition of `level`; returns what the player chose."""
         done = sum(not result.void for result in self._session.results)
-        menu = SmallMenu(done, 0, self._place())
-        return (yield from show(menu, self._setting.rig, self._setting.stage))
+        return (yield from pause_set(done, 0, self._place(), level, self._setting))
 
     def _ran(self, *, home: bool) -> SessionLog:
         """Log of the session so far; stores its end if no repetition follows."""
@@ -269,7 +266,8 @@ class _Running:
         if is_played and self._following() is None:
             self._end()
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
-        return SessionLog(self._session, self._player, self._pictures, home, bests)
+        waiting = self._moments.waiting
+        return SessionLog(self._session, self._player, self._pictures, home, bests, waiting)
 
     def _end(self) -> None:
         """Store in the history that the session is over for today."""

@@ -27,11 +27,9 @@ from engine.store import History
 
 EXPLAINED = (
     "A low tone says too light, a high one too heavy.",
-    "The full tone between them says you are on target.",
+    "The steady tone between them says you are on target.",
 )
 """What the tones mean while the player looks for the target."""
-STEP = 1
-"""Number of the reward sound that demonstrates a new volume: the lowest one."""
 SWITCHES = 490
 """Top of the switches, below all that may stand above them, in canvas units."""
 SIGNALS_KEY = "sound and light"
@@ -75,7 +73,7 @@ class SoundAndLight(Menu[Switch]):
                 self._stage.lights.toggle_full()
             case Switch.VOLUME:
                 self._change(next_volume(before))
-                self._stage.speaker.step(STEP)
+                self._stage.speaker.preview()
             case Switch.CLICK:
                 self._change(switch_click(before))
             case Switch.FLASH:

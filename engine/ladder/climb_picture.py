@@ -12,6 +12,7 @@ from drills.level import Level
 from engine.kit import shoe, theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Paper
+from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
@@ -29,12 +30,6 @@ MOST_MARKS = 8
 """Most marks of levels on a step, as a count; of more levels only the number is written."""
 PITCH = 36
 """Distance from the mark of one level to the next, in canvas units."""
-RADIUS = 12
-"""Radius of the mark of a level, in canvas units."""
-RETAINED = {State.RETAINED: (8, 14.5), State.WELL_RETAINED: (5.5, 11, 17)}
-"""Radii of the disc and of the rings around it that mark a retained level, in canvas units."""
-RING = 3
-"""Line width of the ring that marks a level, in canvas units."""
 UNDERLINE = (26.0, 5.0)
 """Width and height of the bar below the mark of the level to practise next, in canvas units."""
 MOST_RISE = 64
@@ -114,19 +109,18 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
     x, y = centre
     match state:
         case State.PASSED:
-            canvas.disc(centre, RADIUS, colour)
-        case State.RETAINED | State.WELL_RETAINED:
-            disc, *rings = RETAINED[state]
-            canvas.disc(centre, disc, colour)
-            for ring in rings:
-                canvas.disc(centre, ring, colour, RING)
+            draw_passed(canvas, centre, colour)
+        case State.RETAINED:
+            draw_retained(canvas, centre, 1, colour)
+        case State.WELL_RETAINED:
+            draw_retained(canvas, centre, 2, colour)
         case State.PLACED:
             turns = [math.pi * turn / 24 for turn in range(25)]
             half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]
-            canvas.disc(centre, RADIUS, colour, RING + 0.5)
+            draw_open(canvas, centre, colour)
             canvas.shape(half, colour)
         case State.OPEN:
-            canvas.disc(centre, RADIUS, colour, RING + 0.5)
+            draw_open(canvas, centre, colour)
         case State.CLOSED:
             canvas.disc(centre, RADIUS * 0.38, colour)
         case State.LACKING:
@@ -134,10 +128,14 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
 
 
 def grown(canvas: Canvas, centre: Point, state: State, share: float) -> None:
-    """Draw the mark of a level that was passed or retained, filled to a share of its size."""
-    canvas.disc(centre, RADIUS, theme.TEXT, RING + 0.5)
-    if share > 0:
-        canvas.disc(centre, RETAINED.get(state, (RADIUS,))[0] * share, theme.TEXT)
+    """Draw the mark of a level that was passed or retained, a share of the way from the last."""
+    match state:
+        case State.RETAINED:
+            draw_retained(canvas, centre, 1, share=share)
+        case State.WELL_RETAINED:
+            draw_retained(canvas, centre, 2, share=share)
+        case _:
+            draw_passed(canvas, centre, share=share)
 
 
 def underline(canvas: Canvas, centre: Point) -> None:

@@ -80,7 +80,7 @@ def reveals_each(level: Level) -> bool:
 
 
 def sounds(level: Level) -> bool:
-    """Whether a clean repetition is confirmed by a sound at once: not if its reveal waits."""
+    """Whether a verdict is told by a sound at once: not if its reveal waits."""
     return level.feedback in (Feedback.EVERY, Feedback.OUTSIDE)
 
 

@@ -9,9 +9,9 @@ class Earcon(Enum):
     """What a short sound says, of one repetition or of a moment worth marking."""
 
     DIP = "dip"
-    """Not clean, and brake was lost."""
+    """Not clean, and the brake was too light: some was lost or missing."""
     SURGE = "surge"
-    """Not clean, and there was brake over what was held."""
+    """Not clean, and the brake was too heavy: over what was held or asked."""
     LATE = "late"
     """Not clean, and something came late."""
     MISSED = "missed"

@@ -32,6 +32,7 @@ class Mixer:
         self._opens = opens
         self._volume = Volume.MEDIUM
         self._clicks = True
+        self._ear = False
         self._trouble = ""
         self._sounds: Sounds | None = None
         # After a failed attempt the wait begins with the next call of `recover`.
@@ -45,9 +46,14 @@ class Mixer:
         stalled = self._sounds is not None and self._sounds.stalled
         return STALLED if stalled else self._trouble
 
-    def tune(self, volume: Volume, *, click: bool) -> None:
-        """Set the volume of all sounds, and whether the cue clicks."""
-        self._volume, self._clicks = volume, click
+    @property
+    def ear(self) -> bool:
+        """Whether the brake of a repetition is to be heard before its verdict."""
+        return self._ear and self._volume is not Volume.OFF
+
+    def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
+        """Set the volume of all sounds, whether the cue clicks, and whether `ear` asks for more."""
+        self._volume, self._clicks, self._ear = volume, click, ear
         if self._sounds is not None:
             self._sounds.tune(volume)
 
@@ -109,13 +115,17 @@ class Mixer:
         """Stop the falling tone that is the cue to ease off the brake."""
         self._output.end_fall()
 
-    def step(self, number: int) -> None:
-        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
-        self._output.step(number)
+    def step(self, number: int, after: Wave | None = None) -> None:
+        """Play the reward for clean repetition `number` of a streak, once `after` has ended."""
+        self._output.step(number, after)
 
-    def play(self, earcon: Earcon) -> None:
-        """Play the short sound that says this."""
-        self._output.play(earcon)
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
+        """Play the short sound that says this, once the wave `after`, shape (n, 2), has ended."""
+        self._output.play(earcon, after)
+
+    def preview(self) -> None:
+        """Play what the volume is like: the tones for too light and on target, then the click."""
+        self._output.preview()
 
     def play_curve(self, wave: Wave) -> bool:
         """Play a stereo wave, shape (n, 2), such as a brake as sound; returns whether audible."""

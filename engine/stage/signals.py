@@ -27,11 +27,11 @@ class Volume(StrEnum):
 
 VOLUME_SHARES: Mapping[Volume, float] = {
     Volume.OFF: 0.0,
-    Volume.QUIET: 0.25,
-    Volume.MEDIUM: 0.5,
+    Volume.QUIET: 10 ** (-20 / 20),
+    Volume.MEDIUM: 10 ** (-10 / 20),
     Volume.LOUD: 1.0,
 }
-"""Volume of each choice as a share of full scale: steps of 6 dB, which plainly sound louder."""
+"""Volume of each choice as a share of full scale: steps of 10 dB, each about twice as loud."""
 _VOLUMES = tuple(Volume)
 _FIRST = ("click", "flash")
 _LATER = ("ear", "motion")

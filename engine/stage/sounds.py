@@ -8,7 +8,7 @@ import numpy as np
 import pygame
 
 from drills.trace import nanoseconds
-from engine.stage import waves
+from engine.stage import earcon_waves, waves
 from engine.stage.brake_tone import BrakeTone
 from engine.stage.earcon import Earcon
 from engine.stage.signals import VOLUME_SHARES, Volume
@@ -30,11 +30,11 @@ PATIENCE = nanoseconds(0.5)
 A device takes sound in lumps, mostly of some ms, by radio of 0.2 s (from memory): a probe ends
 late, but not as late as this.
 """
-FADE = 160
-"""Time in which a brake tone fades in and out, in ms.
+FADE = 80
+"""Time in which a brake tone fades in and out, in ms: a foot that left the band hears so at once.
 
-The mixer changes the volume once per BUFFER, here in thirty steps: no step is steeper than the wave
-of the tone itself.
+The mixer changes the volume once per BUFFER, here in fifteen steps: no step is steeper than the
+wave of the loudest tone.
 """
 
 
@@ -69,20 +69,13 @@ class Sounds:
         """Whether the audio device stands still, as the last check found it."""
         self._probe = _sound(np.zeros(round(PROBE_LENGTH * waves.RATE)))
         self._probed = 0
-        self._tones = {tone: _sound(waves.brake_tone(tone)) for tone in waves.PITCHES}
-        self._click = _sound(waves.click())
+        self._tones = {tone: _sound(waves.brake_tone(tone)) for tone in waves.AIM_TONES}
+        self._click, self._softer_click = _sound(waves.click()), _sound(waves.click_over_fall())
         self._count = _sound(waves.beat())
         self._fall_sound: tuple[float, pygame.mixer.Sound] | None = None
-        self._steps = [
-            _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST_STEP + 1)
-        ]
-        passed, best = _sound(waves.passed_wave()), _sound(waves.best())
-        self._earcons = {
-            Earcon.PASSED: passed,
-            Earcon.RETAINED: passed,
-            Earcon.BEST: best,
-            Earcon.ROW: best,
-        }
+        steps = range(1, earcon_waves.HIGHEST_STEP + 1)
+        self._steps = [_sound(earcon_waves.clean(number)) for number in steps]
+        self._earcons = {what: _sound(earcon_waves.earcon(what)) for what in earcon_waves.VERDICTS}
         self._curve: pygame.mixer.Sound | None = None
         self._tone = BrakeTone.SILENT
         self._channel: pygame.mixer.Channel | None = None
@@ -91,8 +84,10 @@ class Sounds:
     def tune(self, volume: Volume) -> None:
         """Set the volume of all sounds."""
         rewards = (*self._steps, *self._earcons.values())
-        falls = [] if self._fall_sound is None else [self._fall_sound[1]]
-        for sound in (*self._tones.values(), self._click, self._count, *falls, *rewards):
+        others = [] if self._fall_sound is None else [self._fall_sound[1]]
+        others += [] if self._curve is None else [self._curve]
+        cues = (self._click, self._softer_click, self._count)
+        for sound in (*self._tones.values(), *cues, *others, *rewards):
             sound.set_volume(VOLUME_SHARES[volume])
         self._volume = volume
         if volume is Volume.OFF:
@@ -123,7 +118,8 @@ class Sounds:
 
     def click(self) -> bool:
         """Play the click that is the cue to act; returns whether it was audible."""
-        return self._cue(self._click)
+        falls = self._fall_sound is not None and self._fall_sound[1].get_num_channels() > 0
+        return self._cue(self._softer_click if falls else self._click)
 
     def count(self) -> bool:
         """Play a beat of the count-in to a run; returns whether it was audible."""
@@ -132,8 +128,7 @@ class Sounds:
     def make_fall(self, seconds: float) -> None:
         """Compute the tone that falls for `seconds`, unless the last one did; 0: compute none."""
         if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
-            self._fall_sound = (seconds, _sound(waves.fall(seconds)))
-            self._fall_sound[1].set_volume(VOLUME_SHARES[self._volume])
+            self._fall_sound = (seconds, self._at_volume(waves.fall(seconds)))
 
     def fall(self) -> bool:
         """Play the falling tone, the cue to ease off; returns whether it was audible."""
@@ -146,20 +141,30 @@ class Sounds:
         if self._fall_sound is not None:
             self._fall_sound[1].fadeout(FADE)
 
-    def step(self, number: int) -> None:
-        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
-        self._steps[min(number, waves.HIGHEST_STEP) - 1].play()
+    def step(self, number: int, after: Wave | None = None) -> None:
+        """Play the reward for the clean repetition `number` of a streak, counted from 1.
 
-    def play(self, earcon: Earcon) -> None:
-        """Play the short sound that says this."""
-        if earcon in self._earcons:
-            self._earcons[earcon].play()
+        It comes as soon as the wave `after`, shape (n, 2), has ended.
+        """
+        self._play_after(after, self._steps[min(number, earcon_waves.HIGHEST_STEP) - 1])
+
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
+        """Play the short sound that says this, as soon as the wave `after` has ended.
+
+        One that marks a moment is computed when it is first played: nothing is measured then.
+        """
+        if earcon not in self._earcons:
+            self._earcons[earcon] = self._at_volume(earcon_waves.earcon(earcon))
+        self._play_after(after, self._earcons[earcon])
+
+    def preview(self) -> None:
+        """Play what a volume is like: the tones for too light and on target, then the click."""
+        self.play_curve(waves.preview())
 
     def play_curve(self, wave: Wave) -> bool:
-        """Play a stereo wave, shape (n, 2), after ending the one that plays; returns whether so."""
+        """Play a wave, shape (n, 2) or (n,), and end the one that plays; returns whether so."""
         self.end_curve()
-        self._curve = _sound(wave)
-        self._curve.set_volume(VOLUME_SHARES[self._volume])
+        self._curve = self._at_volume(wave)
         return not self.stalled and self._curve.play() is not None
 
     def end_curve(self) -> None:
@@ -167,6 +172,19 @@ class Sounds:
         if self._curve is not None:
             self._curve.fadeout(FADE)
             self._curve = None
+
+    def _play_after(self, first: Wave | None, sound: pygame.mixer.Sound) -> None:
+        """Play a sound, as soon as a first wave has ended if there is one."""
+        channel = None if first is None else self._at_volume(first).play()
+        if channel is None:
+            sound.play()
+        else:
+            channel.queue(sound)
+
+    def _at_volume(self, wave: Wave) -> pygame.mixer.Sound:
+        sound = _sound(wave)
+        sound.set_volume(VOLUME_SHARES[self._volume])
+        return sound
 
     def _cue(self, sound: pygame.mixer.Sound) -> bool:
         """Play a cue, unless the device stands still: it would sound late, as a second cue."""

@@ -20,8 +20,16 @@ class Speaker(Protocol):
         """Why there is no sound; empty if there is some, or if none is wanted."""
         ...
 
-    def tune(self, volume: Volume, *, click: bool) -> None:
-        """Set the volume of all sounds, and whether the cue clicks."""
+    @property
+    def ear(self) -> bool:
+        """Whether the brake of a repetition is to be heard before its verdict."""
+        ...
+
+    def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
+        """Set the volume of all sounds, and whether the cue clicks.
+
+        `ear` is whether the brake of a repetition is to be heard before its verdict.
+        """
         ...
 
     def prepare(self) -> None:
@@ -70,12 +78,19 @@ class Speaker(Protocol):
         """Stop the falling tone that is the cue to ease off the brake."""
         ...
 
-    def step(self, number: int) -> None:
-        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
+    def step(self, number: int, after: Wave | None = None) -> None:
+        """Play the reward for the clean repetition `number` of a streak, counted from 1.
+
+        It comes as soon as the wave `after`, shape (n, 2), has ended; None: at once.
+        """
         ...
 
-    def play(self, earcon: Earcon) -> None:
-        """Play the short sound that says this."""
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
+        """Play the short sound that says this, once `after` has ended, as in `step`."""
+        ...
+
+    def preview(self) -> None:
+        """Play what the volume is like: the tones for too light and on target, then the click."""
         ...
 
     def play_curve(self, wave: Wave) -> bool:
@@ -94,8 +109,9 @@ class Silence:
     """Speaker that plays nothing, for runs without sound."""
 
     trouble = ""
+    ear = False
 
-    def tune(self, volume: Volume, *, click: bool) -> None:
+    def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
         """No sound here to set a volume for: do nothing."""
 
     def prepare(self) -> None:
@@ -131,11 +147,14 @@ class Silence:
     def end_fall(self) -> None:
         """No falling tone to stop here: do nothing."""
 
-    def step(self, number: int) -> None:
+    def step(self, number: int, after: Wave | None = None) -> None:
         """No speaker for the reward of a clean repetition here: do nothing."""
 
-    def play(self, earcon: Earcon) -> None:
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
         """No speaker for short sounds here: do nothing."""
+
+    def preview(self) -> None:
+        """No speaker with a volume here: do nothing."""
 
     def play_curve(self, wave: Wave) -> bool:
         """No speaker for a brake as sound here: inaudible, so false."""

@@ -89,7 +89,7 @@ class Stage:
 
     def tune(self, signals: Signals) -> None:
         """Apply the player's settings for sound and light."""
-        self.speaker.tune(signals.volume, click=signals.click)
+        self.speaker.tune(signals.volume, click=signals.click, ear=signals.ear)
         self.lights.tune(flash=signals.flash, motion=signals.motion)
 
     def open_menu(self) -> None:

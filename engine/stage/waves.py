@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,32 +14,35 @@ from engine.stage.brake_tone import BrakeTone
 
 RATE = 48_000
 """Sampling rate of all sounds, in Hz."""
-SCALE = (0, 2, 4, 7, 9)
-"""Steps of the pentatonic scale of the rewards, in semitones above its root; any two sound well
-together."""
-ROOT = 262.0
-"""Pitch of the first step of the scale of the rewards, in Hz."""
-HIGHEST_STEP = 15
-"""Number of the highest step of the scale of the rewards, three octaves above the root."""
 
-PITCHES: Mapping[BrakeTone, float] = {
-    BrakeTone.LIGHT: 165.0,
-    BrakeTone.ON: 220.0,
-    BrakeTone.HEAVY: 330.0,
-}
-"""Pitches of the brake tones, in Hz: light is a fourth below on-target, heavy a fifth above it."""
-TONE_LENGTH = 0.2
-"""Length of a brake tone, in s; as it is looped, it holds whole periods of every pitch."""
-TONE_VOLUMES: Mapping[BrakeTone, float] = {
-    BrakeTone.LIGHT: 0.11,
-    BrakeTone.ON: 0.16,
-    BrakeTone.HEAVY: 0.08,
-}
-"""Volumes of the brake tones, as shares of full scale.
 
-They are low, as a tone may last for seconds, and lowest for the heavy one, as high tones sound
-louder. The on-target tone is the fullest.
+@dataclass(frozen=True)
+class AimTone:
+    """How one of the tones sounds that guide the brake to its target."""
+
+    pitch: float
+    """Pitch of its first partial, in Hz."""
+    partials: tuple[float, ...]
+    """Loudness of its partials, multiples of its pitch, relative to the first."""
+    volume: float
+    """Its peak, as a share of full scale: low, as a tone may last for seconds."""
+    pulses: float = 0.0
+    """Number of times that it swells and ebbs in a second; 0 for a steady tone."""
+
+
+AIM_TONES: Mapping[BrakeTone, AimTone] = {
+    BrakeTone.LIGHT: AimTone(220.0, tuple(n**-0.5 for n in range(1, 9)), 0.11, pulses=4.0),
+    BrakeTone.ON: AimTone(440.0, (1.0, 0.5, 0.2), 0.105),
+    BrakeTone.HEAVY: AimTone(880.0, (1.0, 0.3), 0.05, pulses=8.0),
+}
+"""Tones that guide the brake, an octave apart: low for light and high for heavy.
+
+Only the one on target is steady. The low one has many partials, as a small speaker loses its first.
 """
+TONE_LENGTH = 0.5
+"""Length of a brake tone, in s; as it is looped, it holds whole periods and whole pulses of all."""
+EBB = 0.15
+"""Least loudness of a pulsed tone between its pulses, as a share of its loudness at their peaks."""
 
 CLICK_LENGTH = 0.060
 """Length of the cue's click and of a beat of the count-in, in s."""
@@ -57,18 +61,20 @@ FALL_CLICK_VOLUME = 0.60
 stays under 1."""
 FALL_RISE = 0.020
 """Time that the falling tone takes to its full volume under its click, in s."""
-NOTE_VOLUME = 0.5
-"""Volume of the rewards, as a share of full scale: clear beside a fan, but not shrill."""
+PREVIEW_TONE = 0.55
+"""Time for which each tone is heard as a volume is shown, in s: two pulses of the light one."""
+PREVIEW_GAP = 0.05
+"""Silence between the sounds that show a volume, in s."""
 
 Wave = NDArray[np.float64]
 
 
 def brake_tone(tone: BrakeTone) -> Wave:
     """Wave of a brake tone, which loops without a seam."""
-    pitch, time = PITCHES[tone], _time(TONE_LENGTH)
-    octave = 0.3 if tone is BrakeTone.ON else 0.1
-    wave = _sine(pitch, time) + octave * _sine(2 * pitch, time)
-    return TONE_VOLUMES[tone] * wave / (1 + octave)
+    sound, time = AIM_TONES[tone], seconds_of(TONE_LENGTH)
+    wave = scaled(partials(sound.pitch, sound.partials, time))
+    swell = (1 + np.cos(2 * np.pi * sound.pulses * time)) / 2
+    return sound.volume * wave * (EBB + (1 - EBB) * swell)
 
 
 def click() -> Wave:
@@ -76,11 +82,16 @@ def click() -> Wave:
     return CLICK_VOLUME * _struck()
 
 
+def click_over_fall() -> Wave:
+    """Wave of the same click where the falling tone plays: with it, it stays under full scale."""
+    return FALL_CLICK_VOLUME * _struck()
+
+
 def beat() -> Wave:
     """Wave of a beat of the count-in: a knock as short as the cue's click, but lower and softer."""
-    time = _time(CLICK_LENGTH)
-    knock = _sine(520, time) * np.exp(-time / 0.012)
-    return 0.6 * CLICK_VOLUME * _scaled(knock * _fade_out(time, 0.010))
+    time = seconds_of(CLICK_LENGTH)
+    knock = sine(520, time) * np.exp(-time / 0.012)
+    return 0.6 * CLICK_VOLUME * scaled(knock * fade_out(time.size, 0.010))
 
 
 def fall(seconds: float) -> Wave:
@@ -89,53 +100,26 @@ def fall(seconds: float) -> Wave:
     It begins with a click. The share of the fall so far is the share of the brake that should have
     been released.
     """
-    time = _time(FALL_HOLD + seconds)
+    time = seconds_of(FALL_HOLD + seconds)
     falling = np.maximum(time - FALL_HOLD, 0)
     # The integral of the pitch: whole periods up to each moment.
     fallen = seconds / (2 * math.log(2)) * (1 - 2.0 ** (-2 * falling / seconds))
     periods = FALL_FROM * (np.minimum(time, FALL_HOLD) + fallen)
-    tone = np.zeros_like(time)
-    for number, loud in enumerate(FALL_PARTIALS, start=1):
-        tone += loud * np.sin(2 * np.pi * number * periods)
-    wave: Wave = FALL_VOLUME * _scaled(tone) * np.minimum(time / FALL_RISE, 1)
-    wave *= _fade_out(time, 0.08)
+    tone = partials(1.0, FALL_PARTIALS, periods)
+    wave: Wave = FALL_VOLUME * scaled(tone) * np.minimum(time / FALL_RISE, 1)
+    wave *= fade_out(time.size, 0.08)
     struck = _struck()
     wave[: struck.size] += FALL_CLICK_VOLUME * struck
     return wave
 
 
-def chime(frequency: float) -> Wave:
-    """Wave of a struck note at a frequency in Hz, the reward for a clean repetition."""
-    time = _time(0.35)
-    note = _sine(frequency, time) + 0.2 * _sine(3 * frequency, time)
-    struck = note * np.exp(-time / 0.09) * np.minimum(time / 0.004, 1)
-    return NOTE_VOLUME * _scaled(struck * _fade_out(time, 0.03))
-
-
-def passed_wave() -> Wave:
-    """Wave of the reward for a passed level: a low, open chord that swells and fades."""
-    time = _time(1.1)
-    chord = sum(_sine(196.0 * ratio, time) / ratio for ratio in (1, 3 / 2, 2, 5 / 2, 3))
-    swell = np.minimum(time / 0.15, 1) * np.exp(-time / 0.5)
-    return NOTE_VOLUME * _scaled(chord * swell * _fade_out(time, 0.3))
-
-
-def best() -> Wave:
-    """Wave of the reward for a personal best: five small bells in a quick upward run."""
-    bells = np.zeros(round(0.75 * RATE))
-    for number, ratio in enumerate((1, 5 / 4, 3 / 2, 2, 5 / 2)):
-        at = round(number * 0.065 * RATE)
-        time = np.arange(bells.size - at, dtype=np.int64) / RATE
-        # A bell's second partial lies 2.76 times as high as its first (common practice).
-        bell = _sine(784.0 * ratio, time) + 0.35 * _sine(2.76 * 784.0 * ratio, time)
-        bells[at:] += bell * np.exp(-time / 0.12) * np.minimum(time / 0.002, 1)
-    return NOTE_VOLUME * _scaled(bells * _fade_out(_time(0.75), 0.1))
-
-
-def pitch(number: int) -> float:
-    """Frequency in Hz of step `number` (from 1) of the scale that rewards climb."""
-    octave, step = divmod(number - 1, len(SCALE))
-    return float(ROOT * 2.0 ** (octave + SCALE[step] / 12))
+def preview() -> Wave:
+    """Wave that shows a volume: the tone for too light, the one on target, then the click."""
+    quiet = np.zeros(round(PREVIEW_GAP * RATE))
+    tones = [np.tile(brake_tone(tone), 2) for tone in (BrakeTone.LIGHT, BrakeTone.ON)]
+    faded = [tone[: round(PREVIEW_TONE * RATE)] for tone in tones]
+    faded = [tone * fade_out(tone.size, 0.08) * fade_out(tone.size, 0.02)[::-1] for tone in faded]
+    return np.concatenate([faded[0], quiet, faded[1], quiet, click()])
 
 
 def at_rate(wave: Wave, rate: int) -> Wave:
@@ -150,27 +134,41 @@ def at_rate(wave: Wave, rate: int) -> Wave:
 
 def _struck() -> Wave:
     """Wave of a click with a peak of 1, loudest at its first moment."""
-    time = _time(CLICK_LENGTH)
-    low = _sine(1500, time) * np.exp(-time / 0.014)
-    high = 0.5 * _sine(3100, time) * np.exp(-time / 0.004)
-    return _scaled((low + high) * _fade_out(time, 0.010))
+    time = seconds_of(CLICK_LENGTH)
+    low = sine(1500, time) * np.exp(-time / 0.014)
+    high = 0.5 * sine(3100, time) * np.exp(-time / 0.004)
+    return scaled((low + high) * fade_out(time.size, 0.010))
 
 
-def _time(seconds: float) -> Wave:
-    return np.arange(round(seconds * RATE), dtype=np.int64) / RATE
+def seconds_of(length: float) -> Wave:
+    """Time of each sample of a wave of some length in s, shape (n,), in s from its beginning."""
+    return np.arange(round(length * RATE), dtype=np.int64) / RATE
 
 
-def _sine(frequency: float, time: Wave) -> Wave:
+def sine(frequency: float, time: Wave) -> Wave:
+    """Wave of a pure tone at a frequency in Hz, at times in s; its shape is theirs."""
     wave: Wave = np.sin(2 * np.pi * frequency * time)
     return wave
 
 
-def _fade_out(time: Wave, seconds: float) -> Wave:
-    """Factors for a wave: 1 until the last `seconds`, then down to 0, as an abrupt end cracks."""
-    share: Wave = np.clip((time[-1] - time) / seconds, 0, 1)
+def partials(frequency: float, loud: Sequence[float], time: Wave) -> Wave:
+    """Wave of a tone at a frequency in Hz: multiples of it, `loud` as ratios from the first on."""
+    wave = np.zeros_like(time)
+    for number, volume in enumerate(loud, start=1):
+        wave += volume * sine(number * frequency, time)
+    return wave
+
+
+def fade_out(size: int, length: float) -> Wave:
+    """Factors for a wave of `size` samples: 1 until its last `length` s, then down to 0.
+
+    An abrupt end cracks.
+    """
+    left = np.arange(size - 1, -1, -1, dtype=np.int64) / RATE
+    share: Wave = np.minimum(left / length, 1)
     return share
 
 
-def _scaled(wave: Wave) -> Wave:
+def scaled(wave: Wave) -> Wave:
     """Same wave, scaled so that its peak is 1."""
     return wave / float(np.abs(wave).max())

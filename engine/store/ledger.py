@@ -86,6 +86,12 @@ def streaks(history: History, today: date) -> Streaks:
         return _streaks(db, today)
 
 
+def clean_row(history: History) -> int:
+    """Number of clean repetitions in a row up to now. Raises StoreError."""
+    with history.reading() as db:
+        return _clean_row(db)[0]
+
+
 def level_progress(history: History, level: str) -> LevelProgress:
     """Progress of the player towards passing the level with this id. Raises StoreError."""
     with history.reading() as db:

@@ -23,6 +23,7 @@ SHORTEST = {
     "change.py": ("2",),
     "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
+    "feet.py": (str(Path(tempfile.gettempdir()) / "stillfoot-feet.png"), "640x360"),
     "learning.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),
@@ -36,6 +37,7 @@ SHORTEST = {
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
     "sessions.py": ("1", "1"),
+    "sounds.py": (),
     "start.py": ("1",),
     "trail.py": ("1", "1"),
     "trial.py": ("10", "10"),
@@ -44,7 +46,7 @@ SHORTEST = {
     "week.py": ("1",),
 }
 """Arguments of each benchmark that let it end soon."""
-PARTS = {"game_timing.py", "jobs.py"}
+PARTS = {"game_timing.py", "jobs.py", "rendered_sounds.py"}
 """Programs that another benchmark starts."""
 
 

@@ -39,7 +39,7 @@ ONE_CLEAN = PassRule(1, 1)
 """Pass rule that one clean repetition meets."""
 LOOK = 10 * MILLISECOND
 """Nanoseconds between two steps of the loop."""
-BY_THEMSELVES = frozenset({"repetition", "reveal", "summary", "shown"})
+BY_THEMSELVES = frozenset({"repetition", "reveal", "summary", "moment", "shown"})
 """Screens that end by themselves."""
 TREMBLE = 0.001
 """Points by which a foot trembles: one that keeps a single value would be a brake that froze."""

@@ -56,7 +56,7 @@ def test_the_volume_is_changed_saved_and_heard_at_once() -> None:
 
     assert tuned.speaker.volume is Volume.MEDIUM
     assert tuned.saved == [Signals(Volume.MEDIUM)]
-    assert tuned.speaker.heard == ["step 1"]
+    assert tuned.speaker.heard == ["preview"]
     assert tuned.note("Volume") == "medium"
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from drills.level import Level
 from engine.kit.canvas import Canvas, Colour, Fonts, Point
+from engine.kit.level_marks import RADIUS
 from engine.kit.shoe import SOLE, TALL, UPPER
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, INSET, Box, place_name
@@ -15,7 +16,6 @@ from engine.ladder.climb_picture import (
     BETWEEN,
     MOST_STEPS,
     PITCH,
-    RADIUS,
     UNDERLINE,
     ClimbArea,
     climb_picture,

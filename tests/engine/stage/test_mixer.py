@@ -76,8 +76,9 @@ print([number for number in range(CHANNELS) if pygame.mixer.Channel(number).get_
 """
 
 
+# SDL knows 128 volumes: a tenth of full scale is 12 of them.
 def test_a_device_that_is_back_has_the_settings_of_the_player_and_no_old_tone() -> None:
-    assert printed(MIXER + BACK) == ["False False", "True 0.25", "[]"]
+    assert printed(MIXER + BACK) == ["False False", "True 0.09375", "[]"]
 
 
 OFF = """

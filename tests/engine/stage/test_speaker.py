@@ -150,15 +150,15 @@ def written_tones(file: Path) -> np.ndarray[tuple[int], np.dtype[np.float64]] | 
 
 
 def test_brake_tones_change_into_each_other_without_a_crack(tmp_path: Path) -> None:
-    # By itself the steepest of the tones climbs 0.006 from one sample to the next; one that is
-    # cut off or begins at full strength jumps by up to 0.14, in every run.
+    # By itself the steepest of the tones climbs 0.017 from one sample to the next; one that is
+    # cut off or begins at full strength jumps by up to 0.11, in every run.
     for number in range(RUNS):
         wave = written_tones(tmp_path / f"sound {number}.raw")
         if wave is None:
             pytest.skip("this build of SDL writes no sound to disk")
         loudest, steepest = float(np.abs(wave).max()), float(np.abs(np.diff(wave)).max())
-        if steepest < 0.013:
+        if steepest < 0.020:
             break
 
     assert loudest > 0.1
-    assert steepest < 0.013
+    assert steepest < 0.020

@@ -1,46 +1,29 @@
 """Sounds as waves: no seams, no cracks, and pitches that are easy to tell apart."""
 
 from collections.abc import Callable
-from itertools import combinations
 
 import numpy as np
 import pytest
 
 from engine.stage import waves
 from engine.stage.brake_tone import BrakeTone
-from engine.stage.waves import HIGHEST_STEP, PITCHES, RATE, Wave, pitch
+from engine.stage.waves import AIM_TONES, RATE, TONE_LENGTH, Wave
+from tests.engine.stage.hearing import loss_on_small_speaker, loudest_pitch, spectrum
 
 SOUNDS: dict[str, Callable[[], Wave]] = {
     "click": waves.click,
+    "click over the fall": waves.click_over_fall,
     "beat": waves.beat,
     "fall": lambda: waves.fall(2.0),
-    "passed": waves.passed_wave,
-    "best": waves.best,
-    "first step": lambda: waves.chime(pitch(1)),
-    "last step": lambda: waves.chime(pitch(HIGHEST_STEP)),
+    "preview": waves.preview,
 }
 each_sound = pytest.mark.parametrize("name", SOUNDS)
-each_tone = pytest.mark.parametrize("tone", PITCHES)
-
-
-def loudest_pitch(wave: Wave) -> float:
-    """Frequency of the largest component of a wave, in Hz."""
-    return float(np.argmax(np.abs(np.fft.rfft(wave))) * RATE / wave.size)
+each_tone = pytest.mark.parametrize("tone", AIM_TONES)
 
 
 def loudness(wave: Wave) -> float:
     """Root mean square of a wave."""
     return float(np.sqrt(np.mean(wave**2)))
-
-
-def spectrum(wave: Wave) -> Wave:
-    """Power of a wave in each quarter of an octave from 100 Hz up, shape (28,), of norm 1."""
-    power = np.abs(np.fft.rfft(wave)) ** 2
-    pitches = np.arange(power.size) * RATE / wave.size
-    edges = 100 * 2 ** (np.arange(29) / 4)
-    binned: Wave = np.histogram(pitches, edges, weights=power)[0]
-    normed: Wave = binned / np.linalg.norm(binned)
-    return normed
 
 
 @each_tone
@@ -52,14 +35,44 @@ def test_a_brake_tone_loops_without_a_seam(tone: BrakeTone) -> None:
 
 
 @each_tone
-def test_a_brake_tone_sounds_at_its_pitch_and_is_softer_than_the_click(tone: BrakeTone) -> None:
+def test_a_brake_tone_holds_whole_periods_and_whole_pulses(tone: BrakeTone) -> None:
+    sound, wave = AIM_TONES[tone], waves.brake_tone(tone)
+    power = np.abs(np.fft.rfft(wave)) ** 2
+    at = np.arange(power.size) / TONE_LENGTH
+    # A tone of whole periods and pulses has nothing between its partials and their sidebands.
+    partials = [number * sound.pitch for number in range(1, len(sound.partials) + 1)]
+    near = np.min([np.abs(at - partial) for partial in partials], axis=0) <= sound.pulses + 0.1
+
+    assert (sound.pulses * TONE_LENGTH).is_integer()
+    assert power[~near].sum() < 1e-9 * power.sum()
+
+
+@pytest.mark.parametrize(
+    ("tone", "pitch", "partials", "peak", "pulses"),
+    [
+        (BrakeTone.LIGHT, 220, [n**-0.5 for n in range(1, 9)], 0.11, 4),
+        (BrakeTone.ON, 440, [1.0, 0.5, 0.2], 0.105, 0),
+        (BrakeTone.HEAVY, 880, [1.0, 0.3], 0.05, 8),
+    ],
+)
+def test_a_brake_tone_has_its_pitch_partials_peak_and_pulses(
+    tone: BrakeTone, pitch: float, partials: list[float], peak: float, pulses: float
+) -> None:
     wave = waves.brake_tone(tone)
+    loud = np.abs(np.fft.rfft(wave))
 
-    assert loudest_pitch(wave) == pytest.approx(PITCHES[tone])
-    assert loudness(wave) < 0.5 * loudness(waves.click())
+    found = [loud[round(number * pitch * TONE_LENGTH)] for number in range(1, len(partials) + 2)]
+
+    ratios = [*partials, 0.0]
+    assert [one / found[0] for one in found] == pytest.approx(ratios, abs=0.01)
+    assert loudest_pitch(wave) == pytest.approx(pitch)
+    assert np.abs(wave).max() == pytest.approx(peak, rel=0.01)
+    # Between pulses the first partial is weaker: its sidebands are as far away as pulses are fast.
+    beside = loud[round((pitch + pulses) * TONE_LENGTH)] / found[0]
+    assert beside == pytest.approx(0.85 / 4 / 0.575 if pulses else 1.0, abs=0.01)
 
 
-def test_brake_tones_rise_from_light_to_heavy_and_the_one_on_target_is_the_fullest() -> None:
+def test_tones_rise_from_light_to_heavy_and_the_steady_one_is_the_fullest() -> None:
     light, on, heavy = (
         waves.brake_tone(tone) for tone in (BrakeTone.LIGHT, BrakeTone.ON, BrakeTone.HEAVY)
     )
@@ -68,6 +81,34 @@ def test_brake_tones_rise_from_light_to_heavy_and_the_one_on_target_is_the_fulle
     assert loudest_pitch(on) >= 1.25 * loudest_pitch(light)
     assert loudest_pitch(heavy) >= 1.25 * loudest_pitch(on)
     assert loudness(on) > max(loudness(light), loudness(heavy))
+    assert max(loudness(tone) for tone in (light, on, heavy)) < 0.5 * loudness(waves.click())
+
+
+@each_tone
+def test_a_small_speaker_plays_every_brake_tone(tone: BrakeTone) -> None:
+    assert loss_on_small_speaker(waves.brake_tone(tone)) < 5
+
+
+def test_the_preview_plays_light_then_on_then_the_click() -> None:
+    wave, half = waves.preview(), round(0.5 * RATE)
+    click = waves.click()
+
+    on = wave[-click.size - half : -click.size]
+    assert loudest_pitch(wave[:half]) == pytest.approx(220, abs=2)
+    assert loudest_pitch(on) == pytest.approx(440, abs=2)
+    assert wave[-click.size :] == pytest.approx(click)
+    assert wave.size < 1.5 * RATE
+
+
+def test_no_sounds_that_can_play_together_clip() -> None:
+    fall = waves.fall(2.0)
+    over = fall[RATE // 10 :].max() + np.abs(waves.click_over_fall()).max()
+    tones = max(np.abs(waves.brake_tone(tone)).max() for tone in AIM_TONES)
+
+    assert over <= 0.96
+    assert np.abs(fall).max() + tones <= 1
+    # A tone fades out as the dark begins, and the click comes long after its fade.
+    assert 2 * tones + np.abs(waves.beat()).max() <= 1
 
 
 @each_sound
@@ -90,7 +131,8 @@ def test_the_click_is_loudest_at_once_and_rings_for_its_whole_length() -> None:
 
 
 def test_the_click_is_the_loudest_sound() -> None:
-    others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name != "click"]
+    with_click = ("click", "preview")
+    others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name not in with_click]
 
     assert np.abs(waves.click()).max() > 1.5 * max(others)
 
@@ -139,92 +181,26 @@ def test_the_falling_tone_begins_with_a_click_that_stands_out_and_is_softer_than
 
 
 def test_a_small_speaker_takes_little_from_the_falling_tone_even_at_its_end() -> None:
-    # A small speaker as a second-order high-pass at 400 Hz (Butterworth): its gain at f is
-    # (f / 400)^2 / sqrt(1 + (f / 400)^4).
-    end = waves.fall(2.0)[-round(0.2 * RATE) :]
-    ratio = np.arange(end.size // 2 + 1) * RATE / end.size / 400
-    power = np.abs(np.fft.rfft(end)) ** 2
-
-    left = np.sum(power * ratio**4 / (1 + ratio**4)) / np.sum(power)
-
-    assert -10 * np.log10(left) < 5
-
-
-def test_each_clean_repetition_of_a_streak_sounds_higher() -> None:
-    pitches = [pitch(number) for number in range(1, HIGHEST_STEP + 1)]
-
-    assert pitches == sorted(set(pitches))
-
-
-def test_an_octave_doubles_the_pitch() -> None:
-    # Five steps of a pentatonic scale make an octave; an octave is a ratio of 2 (common practice).
-    assert pitch(6) == pytest.approx(2 * pitch(1))
-    assert pitch(11) == pytest.approx(4 * pitch(1))
-
-
-def test_no_two_steps_of_a_streak_are_a_semitone_or_a_tritone_apart() -> None:
-    pitches = [pitch(number) for number in range(1, HIGHEST_STEP + 1)]
-
-    apart = {round(12 * np.log2(high / low)) % 12 for low, high in combinations(pitches, 2)}
-
-    # The two intervals that a pentatonic scale has none of (common practice).
-    assert apart.isdisjoint({1, 6, 11})
-
-
-def test_the_bells_of_a_best_run_upward_within_two_octaves() -> None:
-    wave, between = waves.best(), round(0.065 * RATE)
-
-    heard = [loudest_pitch(wave[k * between : (k + 1) * between]) for k in range(5)]
-
-    assert heard == sorted(set(heard))
-    assert heard[-1] < 4 * heard[0]
-
-
-def test_a_chime_sounds_at_its_pitch() -> None:
-    wave = waves.chime(pitch(3))
-
-    assert loudest_pitch(wave) == pytest.approx(pitch(3), abs=2 * RATE / wave.size)
-
-
-def test_a_chime_has_a_quiet_overtone_three_times_as_high() -> None:
-    wave = waves.chime(pitch(3))
-    loud = np.abs(np.fft.rfft(wave))
-
-    first, third = (round(times * pitch(3) * wave.size / RATE) for times in (1, 3))
-
-    heard = loud[third - 2 : third + 3].max() / loud[first - 2 : first + 3].max()
-    assert heard == pytest.approx(0.2, abs=0.05)
-
-
-def test_passed_and_best_sound_unlike_each_other_and_unlike_every_chime() -> None:
-    steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST_STEP + 1)]
-    rewards = [spectrum(waves.passed_wave()), spectrum(waves.best())]
-
-    alike = [float(reward @ step) for reward in rewards for step in steps]
-    alike += [float(one @ other) for one, other in combinations(rewards, 2)]
-
-    assert max(alike) < 0.8
-
-
-@pytest.mark.parametrize("name", ["passed", "best"])
-def test_a_reward_is_short(name: str) -> None:
-    assert 0.5 <= SOUNDS[name]().size / RATE <= 1.2
+    assert loss_on_small_speaker(waves.fall(2.0)[-round(0.2 * RATE) :]) < 5
 
 
 @pytest.mark.parametrize("rate", [22_050, 44_100, 96_000])
 def test_a_sound_for_a_device_at_another_rate_keeps_its_length_and_pitch(rate: int) -> None:
-    wave = waves.chime(pitch(6))
+    wave = waves.brake_tone(BrakeTone.ON)
 
     other = waves.at_rate(wave, rate)
 
     assert other.size / rate == pytest.approx(wave.size / RATE, abs=1 / rate)
     heard = loudest_pitch(other) * rate / RATE
-    assert heard == pytest.approx(pitch(6), abs=2 * rate / other.size)
+    assert heard == pytest.approx(440, abs=2 * rate / other.size)
 
 
-@pytest.mark.parametrize("tone", list(waves.PITCHES))
-def test_a_brake_tone_at_another_rate_still_loops_without_a_seam(tone: BrakeTone) -> None:
-    other = waves.at_rate(waves.brake_tone(tone), 44_100)
+@each_tone
+@pytest.mark.parametrize("rate", [22_050, 44_100])
+def test_a_brake_tone_at_another_rate_still_loops_without_a_seam(
+    tone: BrakeTone, rate: int
+) -> None:
+    other = waves.at_rate(waves.brake_tone(tone), rate)
 
     steps = np.abs(np.diff(other))
     assert abs(other[0] - other[-1]) <= steps.max()

@@ -1,0 +1,75 @@
+"""What the mixer plays when: clicks over the falling tone, verdicts after curves, previews."""
+
+from tests.engine.stage.test_mixer import MIXER
+from tests.scripted import printed
+
+EAR = """
+for volume, ear in ((Volume.LOUD, True), (Volume.OFF, True), (Volume.LOUD, False)):
+    speaker.tune(volume, click=True, ear=ear)
+    print(speaker.ear)
+"""
+
+
+def test_a_brake_is_heard_before_its_verdict_only_where_asked_for_and_audible() -> None:
+    assert printed(MIXER + EAR) == ["True", "False", "False"]
+
+
+SHOWN = """
+speaker.tune(Volume.QUIET, click=True)
+speaker.preview()
+speaker.tune(Volume.LOUD, click=True)
+print([sound.get_volume() for sound in playing()])
+"""
+PLAYING = """
+def playing():
+    channels = (pygame.mixer.Channel(number) for number in range(2, CHANNELS))
+    return [channel.get_sound() for channel in channels if channel.get_busy()]
+"""
+
+
+def test_a_volume_that_is_shown_changes_with_the_setting_while_it_plays() -> None:
+    assert printed(MIXER + PLAYING + SHOWN) == ["[1.0]"]
+
+
+OVER_FALL = """
+cue = pygame.mixer.Channel(CUE_CHANNEL)
+def peak():
+    speaker.click()
+    samples = np.frombuffer(cue.get_sound().get_raw(), np.int16)
+    return round(float(np.abs(samples).max()) / 32767, 2)
+
+speaker.tune(Volume.LOUD, click=True)
+before = peak()
+speaker.fall()
+over = peak()
+speaker.end_fall()
+wait_for(lambda: not any(pygame.mixer.Channel(k).get_busy() for k in range(2, CHANNELS)), 20)
+print(before, over, peak())
+"""
+
+
+def test_the_click_is_softer_while_the_falling_tone_plays_so_that_nothing_clips() -> None:
+    assert printed(MIXER + "import numpy as np\n" + OVER_FALL) == ["0.95 0.6 0.95"]
+
+
+IN_TURN = """
+from engine.stage.earcon import Earcon
+first = np.full((480, 2), 0.25)
+playing = lambda: [
+    channel for channel in map(pygame.mixer.Channel, range(2, CHANNELS)) if channel.get_busy()
+]
+for sound in (lambda: speaker.play(Earcon.DIP, first), lambda: speaker.step(2, first)):
+    sound()
+    [channel] = playing()
+    print(round(channel.get_sound().get_length(), 3), channel.get_queue() is not None)
+    wait_for(lambda: not playing() or channel.get_queue() is None, 20)
+    wait_for(lambda: not playing(), 20)
+speaker.play(Earcon.DIP)
+print(len(playing()), playing()[0].get_queue())
+"""
+
+
+def test_a_verdict_waits_for_the_curve_that_is_heard_before_it() -> None:
+    heard = printed(MIXER + "import numpy as np\n" + IN_TURN)
+
+    assert heard == ["0.01 True", "0.01 True", "1 None"]
