@@ -22,6 +22,7 @@ from engine.drill.attempt import (
     wait_for_pedals,
 )
 from engine.drill.reveal import Reveal
+from engine.drill.reveal_of import RevealOf
 from engine.drill.set_log import SetLog
 from engine.drill.turn import is_given_up, warn_of_lost
 from engine.kit.base import Place
@@ -146,7 +147,7 @@ class _Playing:
 
     def _why_void(self, record: Record, place: Place) -> Flow[bool]:
         """Show why a repetition is void, without its curve; return whether to open the menu."""
-        why = Reveal(self._level, record.verdict, None, (), place)
+        why = Reveal(RevealOf(self._level, record.verdict, None, (), place))
         after = yield from show(why, self._setting.rig, self._setting.stage)
         return after is TimedOutcome.MENU
 

@@ -1,0 +1,82 @@
+"""Picture of a replay: the curve with its playhead, and right of it the foot that moves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drills.deviation import Deviation
+from engine.drill.replay_course import Course
+from engine.drill.replay_words import speed_words
+from engine.kit import deviation_plot, theme
+from engine.kit.canvas import Canvas, Point
+from engine.kit.deviation_frame import Frame
+from engine.kit.foot import draw_foot
+from engine.kit.foot_pose import Way
+
+CURVE = 1000.0
+"""Width of the curve with its labels, in canvas units."""
+FOOT = (600.0, 450.0)
+"""Width and height of the foot on its pedals, in canvas units."""
+FOOT_LEFT = theme.WIDTH - theme.MARGIN - FOOT[0]
+"""Left edge of the foot, in canvas units."""
+HEAD = 16.0
+"""Radius of the playhead, in canvas units."""
+AROUND = HEAD + 4.0
+"""How far the playhead reaches over the edge of the plot, in canvas units."""
+
+
+class ReplayPicture:
+    """Picture of one course while it plays; the parts that do not move are drawn once."""
+
+    def __init__(self, course: Course, way: Way, behind: Deviation | None = None) -> None:
+        """`behind` is the picture whose curve is drawn faintly behind that of the course."""
+        self.course = course
+        """What it is a picture of."""
+        self._way = way
+        seen = course.picture
+        fits = behind is not None and (behind.zero, behind.throttle is None) == (
+            seen.zero,
+            seen.throttle is None,
+        )
+        self._behind = behind if fits else None
+        self._frame: Frame | None = None
+        self._foot = (FOOT_LEFT, 0.0)
+
+    @property
+    def shows_behind(self) -> bool:
+        """Whether a curve is drawn behind: only where both are measured from the same line."""
+        return self._behind is not None
+
+    def paint(self, canvas: Canvas, top: float, bottom: float) -> None:
+        """Draw all that does not move, from `top` to `bottom` in canvas units."""
+        corner, size = (float(theme.MARGIN), top), (CURVE, bottom - top)
+        now = self.course.picture
+        if self._behind is None:
+            self._frame = deviation_plot.decisive(canvas, corner, size, now)
+        else:
+            self._frame = deviation_plot.deviation(canvas, corner, size, now, [self._behind])
+        words = speed_words(self.course.speed)
+        middle = FOOT_LEFT + FOOT[0] / 2
+        canvas.text(words, (middle, bottom - theme.SMALL), theme.SMALL, theme.QUIET, "centre")
+        self._foot = (FOOT_LEFT, max(bottom - theme.SMALL - 24 - FOOT[1], top))
+
+    @property
+    def moving_areas(self) -> Sequence[tuple[Point, Point]]:
+        """Areas of the playhead and of the foot, in canvas units; none before the first `paint`."""
+        if self._frame is None:
+            return ()
+        area = self._frame.axes.frame
+        corner = (area.left - AROUND, area.top - AROUND)
+        size = (area.width + 2 * AROUND, self._frame.floor - area.top + AROUND)
+        return ((corner, size), (self._foot, FOOT))
+
+    def paint_moving(self, canvas: Canvas, at: float) -> None:
+        """Draw playhead and foot at a time on the axis of the picture, in s."""
+        if self._frame is None:
+            return
+        axes = self._frame.axes
+        x, y = axes.place(at, self.course.deviation(at))
+        canvas.line((x, axes.frame.top), (x, self._frame.floor), theme.QUIET, 3)
+        canvas.disc((x, y), HEAD, theme.TEXT)
+        canvas.disc((x, y), HEAD - 6, theme.BRAKE)
+        draw_foot(canvas, self._foot, FOOT, self.course.pressed(at), self._way)
