@@ -152,7 +152,7 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the one thing, or what was asked for: a replay, or all figures."""
-        if self._verdict.clean:
+        if self._verdict.clean and self.looks.now is not Look.BEST:
             canvas.box((0, 0), (theme.WIDTH, LIGHT), theme.TEXT)
         match self.looks.now:
             case Look.BEST:

@@ -1,10 +1,11 @@
-"""`PracticeTime`: the duration of each repetition in a session, without menus and trouble."""
+"""`PracticeTime`: duration of each repetition in a session, without menus, replays and trouble."""
 
 from __future__ import annotations
 
 from drills.trace import SECOND, nanoseconds
 from engine.kit.base import Menu
 from engine.kit.flow import watched
+from engine.kit.timed_screen import TimedScreen
 from engine.pedals.port import Clock
 from engine.stage.scene import Flow, Scene, T
 
@@ -34,7 +35,7 @@ class PracticeTime:
         return self._since
 
     def of(self, flow: Flow[T]) -> Flow[T]:
-        """The given flow, whose menus are left out of the durations."""
+        """The given flow, whose menus and looks into repetitions are left out of the durations."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
@@ -43,10 +44,12 @@ class PracticeTime:
         self._leave_out(self._opened - max(self._since, self._closed))
 
     def _close(self, scene: Scene) -> None:
-        """Note the time at which a screen closes, and leave out that of a menu."""
+        """Note the time at which a screen closes; leave out a menu, and looks into a repetition."""
         self._closed = self._clock()
         if isinstance(scene.screen, Menu):
             self._since += self._closed - self._opened
+        elif isinstance(scene.screen, TimedScreen):
+            self._since += scene.screen.looked_into
 
     def _leave_out(self, between: int) -> None:
         """Leave out the time between two screens, in ns, if it is long."""

@@ -2,7 +2,7 @@
 
 import pytest
 
-from drills.trace import Sample, nanoseconds
+from drills.trace import SECOND, Sample, nanoseconds
 from engine.kit.looks import Look, Looks
 from engine.kit.timed_screen import TimedScreen
 from engine.pedals.rig import Means
@@ -130,11 +130,36 @@ def detailed(*, feet: bool = True, buttons: bool = False) -> Sat:
 def test_holding_the_throttle_shows_the_details_until_it_is_let_go_and_then_it_goes_on() -> None:
     sat, seen = detailed(), []
 
-    for seconds, throttle in ((0.5, 0.0), (5.0, 26.0), (0.9, 0.0), (0.2, 0.0)):
+    for seconds, throttle in ((0.5, 0.0), (0.2, 26.0), (4.8, 26.0), (1.1, 0.0), (0.2, 0.0)):
         sat.sit(seconds, throttle)
         seen.append((sat.screen.shows_more, sat.screen.outcome))
 
-    assert seen == [(False, None), (True, None), (False, None), (False, "on")]
+    assert seen == [(False, None), (False, None), (True, None), (False, None), (False, "on")]
+
+
+@pytest.mark.parametrize(("before", "left"), [(0.5, 0.60), (1.6, 0.5)])
+def test_the_time_left_waits_while_more_is_shown_and_a_second_of_it_is_left_at_least(
+    before: float, left: float
+) -> None:
+    sat = detailed()
+    sat.sit(before)
+    sat.sit(0.32, throttle=60.0)
+    shown = sat.screen.share
+
+    sat.sit(20.0, throttle=60.0)
+
+    assert shown == pytest.approx(left, abs=0.01)
+    assert sat.screen.share == pytest.approx(shown, abs=0.01)
+
+
+def test_the_time_for_which_more_is_shown_is_measured() -> None:
+    sat = detailed()
+
+    for seconds, throttle in ((0.5, 0.0), (5.3, 60.0), (0.5, 0.0)):
+        sat.sit(seconds, throttle)
+    looked_into = sat.screen.looked_into / SECOND
+
+    assert looked_into == pytest.approx(5.0, abs=0.03)
 
 
 def test_a_late_blip_shows_no_details() -> None:
