@@ -13,12 +13,14 @@ from engine.kit.deviation_frame import Frame
 from engine.kit.foot import draw_foot
 from engine.kit.foot_pose import Way
 
-CURVE = 1000.0
+CURVE = 900.0
 """Width of the curve with its labels, in canvas units."""
-FOOT = (600.0, 450.0)
-"""Width and height of the foot on its pedals, in canvas units."""
+FOOT = (700.0, 520.0)
+"""Width and greatest height of the foot on its pedals, in canvas units."""
 FOOT_LEFT = theme.WIDTH - theme.MARGIN - FOOT[0]
 """Left edge of the foot, in canvas units."""
+ABOVE_SPEED = 20.0
+"""Gap between the foot and the words on the speed below it, in canvas units."""
 HEAD = 16.0
 """Radius of the playhead, in canvas units."""
 AROUND = HEAD + 4.0
@@ -40,16 +42,20 @@ class ReplayPicture:
         )
         self._behind = behind if fits else None
         self._frame: Frame | None = None
-        self._foot = (FOOT_LEFT, 0.0)
+        self._foot_top = 0.0
+        self._foot_size = FOOT
 
     @property
     def shows_behind(self) -> bool:
         """Whether a curve is drawn behind: only where both are measured from the same line."""
         return self._behind is not None
 
-    def paint(self, canvas: Canvas, top: float, bottom: float) -> None:
-        """Draw all that does not move, from `top` to `bottom` in canvas units."""
-        corner, size = (float(theme.MARGIN), top), (CURVE, bottom - top)
+    def paint(self, canvas: Canvas, top: float, curve_top: float, bottom: float) -> None:
+        """Draw all that does not move, from `top` to `bottom`, the curve from `curve_top`.
+
+        All are in canvas units.
+        """
+        corner, size = (float(theme.MARGIN), curve_top), (CURVE, bottom - curve_top)
         now = self.course.picture
         if self._behind is None:
             self._frame = deviation_plot.decisive(canvas, corner, size, now)
@@ -57,8 +63,10 @@ class ReplayPicture:
             self._frame = deviation_plot.deviation(canvas, corner, size, now, [self._behind])
         words = speed_words(self.course.speed)
         middle = FOOT_LEFT + FOOT[0] / 2
-        canvas.text(words, (middle, bottom - theme.SMALL), theme.SMALL, theme.QUIET, "centre")
-        self._foot = (FOOT_LEFT, max(bottom - theme.SMALL - 24 - FOOT[1], top))
+        speed_top = bottom - theme.SMALL
+        canvas.text(words, (middle, speed_top), theme.SMALL, theme.QUIET, "centre")
+        self._foot_top = max(speed_top - ABOVE_SPEED - FOOT[1], top)
+        self._foot_size = (FOOT[0], speed_top - ABOVE_SPEED - self._foot_top)
 
     @property
     def moving_areas(self) -> Sequence[tuple[Point, Point]]:
@@ -68,7 +76,7 @@ class ReplayPicture:
         area = self._frame.axes.frame
         corner = (area.left - AROUND, area.top - AROUND)
         size = (area.width + 2 * AROUND, self._frame.floor - area.top + AROUND)
-        return ((corner, size), (self._foot, FOOT))
+        return ((corner, size), ((FOOT_LEFT, self._foot_top), self._foot_size))
 
     def paint_moving(self, canvas: Canvas, at: float) -> None:
         """Draw playhead and foot at a time on the axis of the picture, in s."""
@@ -79,4 +87,5 @@ class ReplayPicture:
         canvas.line((x, axes.frame.top), (x, self._frame.floor), theme.QUIET, 3)
         canvas.disc((x, y), HEAD, theme.TEXT)
         canvas.disc((x, y), HEAD - 6, theme.BRAKE)
-        draw_foot(canvas, self._foot, FOOT, self.course.pressed(at), self._way)
+        place, pressed = (FOOT_LEFT, self._foot_top), self.course.pressed(at)
+        draw_foot(canvas, place, self._foot_size, pressed, self._way)

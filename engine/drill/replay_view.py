@@ -89,10 +89,10 @@ class ReplayView:
         """Areas in which parts of the replay move, in canvas units; none without one."""
         return () if self._picture is None else self._picture.moving_areas
 
-    def paint(self, canvas: Canvas, top: float, bottom: float) -> None:
-        """Draw what does not move of the replay, from `top` to `bottom` in canvas units."""
+    def paint(self, canvas: Canvas, top: float, curve_top: float, bottom: float) -> None:
+        """Draw what does not move of the replay, as `ReplayPicture.paint` does."""
         if self._picture is not None:
-            self._picture.paint(canvas, top, bottom)
+            self._picture.paint(canvas, top, curve_top, bottom)
 
     def paint_moving(self, canvas: Canvas) -> None:
         """Draw the playhead and the foot as they are now."""

@@ -185,7 +185,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         if line:
             y = canvas.text(line, at, size, colour, width=theme.ACROSS, weight=weight)
         if self._replay is not None:
-            self._replay.paint(canvas, max(y + 16, PICTURE), BOTTOM)
+            self._replay.paint(canvas, y + 16, max(y + 16, PICTURE), BOTTOM)
 
     def _draw_verdict(self, canvas: Canvas) -> None:
         """Draw the mark and the word of the verdict, and the spirit level beside them."""

@@ -30,7 +30,7 @@ MARKS = (Mark.CLEAN, Mark.MISSED, Mark.VOID, Mark.MISSED)
 def replay_screens(levels: Mapping[str, Level], shipped: Repetitions) -> Mapping[str, Screen[Any]]:
     """Replays by names: of this one, of the best one, and the figures without a best one."""
     blip = levels["blip-1-first"]
-    [missed], [clean] = shipped(blip.id, 0.2, 7, 1), shipped(blip.id, 0.95, 3, 1)
+    [missed], [clean] = shipped(blip.id, 0.0, 3, 1), shipped(blip.id, 0.95, 3, 1)
     best = Best(course_of(clean), "Your best, 12 May 2023")
     return {
         **{
