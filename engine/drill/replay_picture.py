@@ -17,8 +17,11 @@ CURVE = 900.0
 """Width of the curve with its labels, in canvas units."""
 FOOT = (700.0, 520.0)
 """Width and greatest height of the foot on its pedals, in canvas units."""
-FOOT_LEFT = theme.WIDTH - theme.MARGIN - FOOT[0]
-"""Left edge of the foot, in canvas units."""
+BOTH_FEET = 640.0
+"""Width of both feet where there is a clutch, in canvas units: so narrow an area has only the view
+from behind, in which they are larger."""
+MIDDLE = theme.WIDTH - theme.MARGIN - FOOT[0] / 2
+"""Middle of the foot, in canvas units from the left."""
 ABOVE_SPEED = 20.0
 """Gap between the foot and the words on the speed below it, in canvas units."""
 HEAD = 16.0
@@ -43,7 +46,7 @@ class ReplayPicture:
         self._behind = behind if fits else None
         self._frame: Frame | None = None
         self._foot_top = 0.0
-        self._foot_size = FOOT
+        self._foot_size = (FOOT[0] if course.clutch is None else BOTH_FEET, FOOT[1])
 
     @property
     def shows_behind(self) -> bool:
@@ -62,11 +65,10 @@ class ReplayPicture:
         else:
             self._frame = deviation_plot.deviation(canvas, corner, size, now, [self._behind])
         words = speed_words(self.course.speed)
-        middle = FOOT_LEFT + FOOT[0] / 2
         speed_top = bottom - theme.SMALL
-        canvas.text(words, (middle, speed_top), theme.SMALL, theme.QUIET, "centre")
+        canvas.text(words, (MIDDLE, speed_top), theme.SMALL, theme.QUIET, "centre")
         self._foot_top = max(speed_top - ABOVE_SPEED - FOOT[1], top)
-        self._foot_size = (FOOT[0], speed_top - ABOVE_SPEED - self._foot_top)
+        self._foot_size = (self._foot_size[0], speed_top - ABOVE_SPEED - self._foot_top)
 
     @property
     def moving_areas(self) -> Sequence[tuple[Point, Point]]:
@@ -76,7 +78,7 @@ class ReplayPicture:
         area = self._frame.axes.frame
         corner = (area.left - AROUND, area.top - AROUND)
         size = (area.width + 2 * AROUND, self._frame.floor - area.top + AROUND)
-        return ((corner, size), ((FOOT_LEFT, self._foot_top), self._foot_size))
+        return ((corner, size), (self._foot_corner, self._foot_size))
 
     def paint_moving(self, canvas: Canvas, at: float) -> None:
         """Draw playhead and foot at a time on the axis of the picture, in s."""
@@ -87,5 +89,9 @@ class ReplayPicture:
         canvas.line((x, axes.frame.top), (x, self._frame.floor), theme.QUIET, 3)
         canvas.disc((x, y), HEAD, theme.TEXT)
         canvas.disc((x, y), HEAD - 6, theme.BRAKE)
-        place, pressed = (FOOT_LEFT, self._foot_top), self.course.pressed(at)
-        draw_foot(canvas, place, self._foot_size, pressed, self._way)
+        pressed = self.course.pressed(at)
+        draw_foot(canvas, self._foot_corner, self._foot_size, pressed, self._way)
+
+    @property
+    def _foot_corner(self) -> Point:
+        return MIDDLE - self._foot_size[0] / 2, self._foot_top

@@ -30,12 +30,13 @@ def replay_wave(time: Values, deviation: Values, throttle: Values | None, speed:
     count = max(round((time[-1] - time[0]) / speed * RATE), 2)
     at = np.linspace(time[0], time[-1], count)
     pitch = HELD * np.exp2(np.interp(at, time, deviation) / OCTAVE)
-    own = VOLUME * np.sin(2 * np.pi / RATE * np.cumsum(pitch))
-    held = VOLUME * np.sin(2 * np.pi * HELD / RATE * np.arange(count))
+    own = VOLUME * np.sin(2 * np.pi / RATE * np.cumsum(pitch, dtype=np.float64))
+    number = np.arange(count, dtype=np.int64)
+    held = VOLUME * np.sin(2 * np.pi * HELD / RATE * number)
     if throttle is not None:
         noise = np.random.default_rng(0).uniform(-NOISE, NOISE, count)
         own += noise * np.interp(at, time, throttle) / 100
-    edge = np.minimum(np.arange(count), np.arange(count)[::-1]) / (EDGE * RATE)
+    edge = np.minimum(number, number[::-1]) / (EDGE * RATE)
     both = np.column_stack((held + (1 - RIGHT) * own, held + own))
     wave: Wave = both * np.minimum(edge, 1.0)[:, None]
     return wave
