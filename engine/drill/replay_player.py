@@ -45,15 +45,19 @@ class ReplayPlayer:
         self._wave = replay_wave(seen.time, seen.deviation, throttle, course.speed)
 
     def on_time(self, now: int) -> None:
-        """Move the playhead to where it is at `now` (ns), and begin its sound with it."""
+        """Begin the sound, or move the playhead to where it is at `now` (ns).
+
+        It takes a moment until the sound is on its way, so the playhead begins a reading later.
+        """
         course = self.course
         if course is None:
             return
+        if self._wave is not None:
+            self._sounds = self._speaker.play_curve(self._wave)
+            self._wave = None
+            return
         if self._began is None:
             self._began = now
-            if self._wave is not None:
-                self._sounds = self._speaker.play_curve(self._wave)
-                self._wave = None
         self._at = min(course.begins + (now - self._began) / SECOND * course.speed, course.ends)
 
     def stop(self) -> None:
