@@ -8,7 +8,7 @@ from engine.date_words import dated_words
 
 FAINT = "The faint curve is this one."
 IS_BEST = "This one is your best."
-NO_OTHER = "There is no other one to compare with yet."
+NO_OTHER = "There is none to compare with yet."
 SPEEDS = {0.25: "quarter speed", 0.5: "half speed", 1.0: "real time", 2.0: "double speed"}
 """How fast a replay is, by its speed as a share of real time."""
 

@@ -135,6 +135,8 @@ class TimedScreen(Screen[T]):
             return
         if self.looks and self._hint_at.collidepoint(at):
             self.looks.step()
+            # The mouse button may be the throttle: this press of it asks for nothing else.
+            self._let_go, self._held_since = False, None
         else:
             self.outcome = self._on
 
@@ -199,10 +201,12 @@ class TimedScreen(Screen[T]):
             return FOCUS_LOST
         if not self.looks:
             return held_hint(Look.ONE) if self._reading else READ_ON if self.means.feet else ""
-        if self.looks.is_held or (self._reading and not self._let_go):
+        if self.looks.is_held:
             return held_hint(self.looks.now)
         if self.shows_more:
             return stepping_hint(self.means, self.looks.after_key)
+        if self._reading and not self._let_go:
+            return held_hint(Look.ONE)
         return asking_hint(self.means, self.looks.after_hold, self.looks.after_key)
 
     @property

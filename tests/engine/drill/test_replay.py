@@ -99,6 +99,20 @@ def test_clicks_on_the_hint_step_through_the_same_and_one_elsewhere_goes_on() ->
     assert watched.speaker.heard[-1] == "curve ends"
 
 
+def test_a_long_click_on_the_hint_asks_once_where_the_button_is_the_throttle_too() -> None:
+    watched, seen = Watched(), []
+    watched.screen.on_means(Means())
+    watched.sit(1.1)
+
+    for _ in range(4):
+        hint = watched.screen.hint
+        [drawn] = [text for text in recorded(watched.screen).texts if text.text == hint]
+        watched.screen.on_pointer(drawn.ink.center, pressed=True)
+        seen.append((watched.sit(0.8, 100.0), watched.sit(0.1)))
+
+    assert seen == [(look, look) for look in (OWN, BEST, FIGURES, ONE)]
+
+
 def test_the_playhead_moves_at_a_quarter_of_real_time_and_ends_where_the_picture_ends() -> None:
     watched = Watched()
     watched.sit(0.3)
