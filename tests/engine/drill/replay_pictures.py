@@ -5,7 +5,7 @@ from typing import Any
 
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.drill.replay_words import IS_BEST
+from engine.drill.replay_words import IS_BEST, NO_OTHER
 from engine.drill.replays import Best
 from engine.drill.reveal import Reveal
 from engine.kit.base import Place, Screen
@@ -45,6 +45,9 @@ def replay_screens(levels: Mapping[str, Level], shipped: Repetitions) -> Mapping
             replayed(blip, clean, lambda: Best(None, IS_BEST), place=Place(4, 10, marks=MARKS)),
             2,
             1.0,
+        ),
+        "replay of the only one": _stepped(
+            replayed(blip, missed, lambda: Best(None, NO_OTHER)), 2, 1.0
         ),
         "replay on offer": _stepped(replayed(blip, missed, lambda: best), 4, 0.2),
     }
