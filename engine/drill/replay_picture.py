@@ -24,6 +24,9 @@ MIDDLE = theme.WIDTH - theme.MARGIN - FOOT[0] / 2
 """Middle of the foot, in canvas units from the left."""
 ABOVE_SPEED = 20.0
 """Gap between the foot and the words on the speed below it, in canvas units."""
+GLOW = 20.0
+"""How far the light of a pedal reaches over the right, upper and lower edge of the area of the foot
+at most, in canvas units."""
 HEAD = 16.0
 """Radius of the playhead, in canvas units."""
 AROUND = HEAD + 4.0
@@ -77,8 +80,9 @@ class ReplayPicture:
             return ()
         area = self._frame.axes.frame
         corner = (area.left - AROUND, area.top - AROUND)
-        size = (area.width + 2 * AROUND, self._frame.floor - area.top + AROUND)
-        return ((corner, size), (self._foot_corner, self._foot_size))
+        size = (area.width + 2 * AROUND, self._frame.floor - area.top + 2 * AROUND)
+        (x, y), (wide, high) = self._foot_corner, self._foot_size
+        return ((corner, size), ((x, y - GLOW), (wide + GLOW, high + 2 * GLOW)))
 
     def paint_moving(self, canvas: Canvas, at: float) -> None:
         """Draw playhead and foot at a time on the axis of the picture, in s."""

@@ -23,13 +23,13 @@ def a_best() -> Best:
 
 
 class Watched:
-    """Reveal of a blip with replays, opened with both pedals let go."""
+    """Reveal of a repetition with replays, opened with both pedals let go."""
 
-    def __init__(self, best: Callable[[], Best] | None = a_best) -> None:
+    def __init__(self, best: Callable[[], Best] | None = a_best, name: str = FIRST) -> None:
         self.speaker = Loudspeaker()
-        [shown] = shipped_repetitions(FIRST, 0.05, 7, 1)
+        [shown] = shipped_repetitions(name, 0.05, 7, 1)
         self.course = course_of(shown)
-        self.screen = replayed(BY_ID[FIRST], shown, best, self.speaker)
+        self.screen = replayed(BY_ID[name], shown, best, self.speaker)
         self.screen.on_means(Means(feet=True))
         self.curve = f"curve {self.course.lasts:.1f}"
         """What the speaker records of its replay."""
