@@ -11,7 +11,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py")])
-PACKAGING = sorted((ROOT / ".package").glob("*.py"))
+PACKAGING = sorted([*(ROOT / ".package").glob("*.py"), *(ROOT / ".github").glob("*.py")])
 LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
 LONGEST = 300
 OURS = {"drills", "engine"}

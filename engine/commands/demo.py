@@ -90,12 +90,17 @@ def run_demo(options: argparse.Namespace) -> int:
 
 def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -> int:
     from engine.drill.demo import watch
+    from engine.drill.lesson_saved import Lessons
+    from engine.kit.foot_pose import Way
 
+    lessons = Lessons(None, Way.ROLL) if demonstration.tour else None
     with Stopping() as stopping, demonstration.history() as history:
         in_window(
             options.window,
             options.events,
-            lambda rig, stage, _: watch(demonstration, rig.clock, stage, history, local_now),
+            lambda rig, stage, _: watch(
+                demonstration, rig.clock, stage, history, local_now, lessons
+            ),
             asked_to_end=lambda: stopping.asked,
         )
     return stopping.code

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import NoReturn
 
 from drills.refusal import Refusal
+from engine.commands.more_help import EVERY, MORE, Lines
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.players import player_name
@@ -94,6 +95,8 @@ def _parser(arguments: Sequence[str]) -> _Parser:
     parser = _Parser(
         prog="stillfoot",
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
+        epilog=EVERY,
+        formatter_class=Lines,
         allow_abbrev=False,
     )
     parser.add_argument(
@@ -104,7 +107,12 @@ def _parser(arguments: Sequence[str]) -> _Parser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for command in COMMANDS:
         added = commands.add_parser(
-            command.name, help=command.about, description=command.says, allow_abbrev=False
+            command.name,
+            help=command.about,
+            description=command.says,
+            epilog=MORE.get(command.name),
+            formatter_class=Lines,
+            allow_abbrev=False,
         )
         if command.name in arguments:
             run, add_options = command.load()

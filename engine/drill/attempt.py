@@ -18,6 +18,7 @@ from drills.score import Reason, Verdict, unjudged
 from drills.task import Task
 from drills.trace import SECOND
 from engine.drill.interruptions import Unplugged
+from engine.drill.lesson_saved import Lessons
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -60,6 +61,8 @@ class Setting:
     """Ids of the levels that are partly luck with the pedals, which their reveals say."""
     way: Way = Way.ROLL
     """How the player does heel-and-toe, for the pictures of the foot."""
+    lessons: Lessons | None = None
+    """Lessons that the player has seen; None where none are shown unasked."""
     check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
     """Flow that checks the health of the pedals, offered where they make repetitions void; None if
     there is none to offer."""

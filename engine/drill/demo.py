@@ -9,6 +9,7 @@ import numpy as np
 from drills.foot import SimulatedFoot
 from engine.drill.attempt import Now, Setting
 from engine.drill.demonstration import Demonstration
+from engine.drill.lesson_saved import Lessons
 from engine.drill.set import end_set, run_set
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.pedals.port import CalibratedPedals, Clock, Source
@@ -23,11 +24,17 @@ FOREPERIODS = 1
 
 
 def watch(
-    demonstration: Demonstration, clock: Clock, stage: Stage, history: History, now: Now
+    demonstration: Demonstration,
+    clock: Clock,
+    stage: Stage,
+    history: History,
+    now: Now,
+    lessons: Lessons | None = None,
 ) -> Flow[None]:
     """Play sets with the simulated foot and show how they went, until the viewer leaves.
 
-    A tour of the levels also ends after the last of them. Raises StoreError.
+    A tour of the levels also ends after the last of them. `lessons` are those that the viewer has
+    seen; None where none are shown. Raises StoreError.
     """
     simulated = SimulatedFoot(demonstration.skill, demonstration.seed)
     foot = SimulatedPedals(simulated, clock, demonstration.label)
@@ -39,7 +46,10 @@ def watch(
     rig = Rig(clock, pedals=CalibratedPedals(source, SIMULATED_TRAVEL))
     watched = replace(stage, listeners=listeners)
     rng = np.random.default_rng((demonstration.seed, FOREPERIODS))
-    setting = Setting(rig, watched, history, rng, now, WatchedRepetition, demonstration.levels)
+    setting = Setting(
+        *(rig, watched, history, rng, now, WatchedRepetition, demonstration.levels),
+        lessons=lessons,
+    )
     if demonstration.tour:
         for level in demonstration.played_levels:
             played = yield from run_set(level, setting, demonstration.repetitions)

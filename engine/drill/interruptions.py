@@ -7,6 +7,7 @@ from enum import Enum
 from drills.remark import Headline
 from drills.trace import Sample
 from engine.drill.advice import draw_advice
+from engine.drill.lesson_words import SHOW_MOVEMENT
 from engine.drill.set_words import SAVED
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, Place
@@ -34,6 +35,7 @@ class Pause(Enum):
     """What the player can choose in the small menu that pauses a set."""
 
     ON = "on"
+    MOVEMENT = "movement"
     LEAVE = "leave"
     HOME = "home"
 
@@ -45,14 +47,18 @@ class SmallMenu(Menu[Pause]):
     in_a_bar = True
     back_word = "go on"
 
-    def __init__(self, done: int, of: int, place: Place | None = None) -> None:
+    def __init__(
+        self, done: int, of: int, place: Place | None = None, *, movement: bool = False
+    ) -> None:
         """`done` is the number of stored repetitions, `of` the length of the set, 0 if unknown.
 
         The time left of a session is shown if `place` has one; it does not run in this menu.
+        `movement` is whether the movement that is asked can be shown.
         """
         leave = "Leave the set" if of else "Leave for now"
         choices = [
             Choice("Go on", Pause.ON),
+            *([Choice(SHOW_MOVEMENT, Pause.MOVEMENT)] if movement else []),
             Choice(leave, Pause.LEAVE),
             Choice("Home", Pause.HOME),
         ]

@@ -9,7 +9,8 @@ import numpy as np
 from drills.level import Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.between import Between
-from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.interruptions import Pause
+from engine.drill.lesson_flow import pause_set, teach
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.turn import Pictures, is_given_up, take_turn
@@ -53,6 +54,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         place = Place(log.counted + 1, repetitions, marks=marks)
         rng = np.random.default_rng((seed, log.played))
         assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
+        setting = yield from teach(assignment.drawn, setting)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
         on = turn.may_continue
         if turn.attempt.record is not None:
@@ -64,7 +66,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         if turn.asked_for_menu:
             marks = tuple(log.marks) if reveals_each(level) else None
             place = Place(log.counted + 1, repetitions, marks=marks)
-            pause = yield from show(SmallMenu(log.counted, repetitions, place), rig, stage)
+            pause = yield from pause_set(log.counted, repetitions, place, assignment.drawn, setting)
             if pause is Pause.HOME:
                 return Played(log.with_pictures(earlier.of(level)), home=True)
             on = pause is Pause.ON

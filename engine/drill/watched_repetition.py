@@ -1,29 +1,34 @@
-"""Repetition screen of the demo: lit all the time, with a small foot on its pedals."""
+"""Repetition screen of the demo: lit all the time, with the foot on its pedals."""
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
+from dataclasses import astuple
 
-from drills.trace import Sample
+from drills.trace import Pedal, Sample
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
+from engine.kit.foot import draw_foot
+from engine.kit.foot_pose import Pressed, Way
 from engine.stage.scene import Pace
 
-STEP = 2.0
+STEP = 0.25
 """Smallest movement of a pedal after which the demo's foot is drawn again, in %."""
-PLACE: Point = (1650.0, 470.0)
-"""Middle of the demo's drawn foot, in canvas units."""
+BESIDE: tuple[Point, Point] = ((1290.0, 170.0), (500.0, 430.0))
+"""Corner and size of the foot beside the prompt, in canvas units."""
+ALONE: tuple[Point, Point] = ((160.0, 250.0), (1600.0, 720.0))
+"""Corner and size of the foot where a player sees nothing, in canvas units."""
 DARK = "A player sees nothing now"
 """Text of the demo while the screen of a player would be dark."""
-REACH = 46.0
-"""Distance that a drawn pedal sinks when fully pressed, in canvas units."""
+DARK_TOP = 150
+"""Top of that text, in canvas units."""
 
 
 class WatchedRepetition(RepetitionScreen):
     """Repetition screen of a demo: the pedals are shown even where a player's screen is dark."""
 
-    _foot = (0.0, 0.0)
+    _foot = Pressed(0.0)
 
     @property
     def pace(self) -> Pace:
@@ -36,37 +41,34 @@ class WatchedRepetition(RepetitionScreen):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Move the drawn foot with the pedals, besides playing the repetition."""
         if sample is not None:
-            self._foot = (sample.brake, sample.throttle)
+            has_clutch = Pedal.CLUTCH in self._level.pedals
+            clutch = sample.clutch if has_clutch else None
+            self._foot = Pressed(sample.brake, sample.throttle, clutch)
         super().on_sample(sample, now)
 
     def appearance(self) -> Hashable:
-        """State that the picture depends on: that of the prompt, and where the foot is."""
-        return super().appearance(), *(round(percent / STEP) for percent in self._foot)
+        """State that the picture depends on: that of the prompt, and whether it is shown."""
+        return super().appearance() if self.is_lit else None
+
+    @property
+    def moving_areas(self) -> Sequence[tuple[Point, Point]]:
+        """Area of the foot: beside the prompt or, where a player sees nothing, in the middle."""
+        return (BESIDE,) if self.is_lit else (ALONE,)
+
+    def movement(self) -> Hashable:
+        """How far each pedal of the foot is pressed, in steps that can be seen."""
+        return tuple(
+            None if percent is None else round(percent / STEP) for percent in astuple(self._foot)
+        )
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the foot always, and the prompt while the screen is lit."""
+        """Draw the prompt while the screen is lit, and else that a player sees nothing."""
         if self.is_lit:
             super().paint(canvas, press)
         else:
-            canvas.text(DARK, (theme.WIDTH / 2, 500), theme.BODY, theme.QUIET, "centre")
-        _foot(canvas, PLACE, *self._foot)
+            at = theme.WIDTH / 2, DARK_TOP
+            canvas.text(DARK, at, theme.BODY, theme.QUIET, "centre")
 
-
-def _foot(canvas: Canvas, middle: Point, brake: float, throttle: float) -> None:
-    """Draw a sole on two pedals from behind; it sinks and tips as `brake` and `throttle` (%) do."""
-    x, y = middle
-    sunk, rolled = REACH * brake / 100, REACH * throttle / 100
-    for side, depth, colour, name in (
-        (-1, sunk, theme.BRAKE, "brake"),
-        (1, rolled, theme.THROTTLE, "throttle"),
-    ):
-        at = x + side * 110
-        canvas.box((at - 70, y + depth), (140, 18), colour, 8)
-        canvas.line((at, y + depth + 18), (at, y + REACH + 70), theme.FAINT, 6)
-        canvas.text(name, (at, y + REACH + 82), theme.SMALL, theme.QUIET, "centre")
-    tip = rolled - sunk * 0.25
-    sole = [(x - 170, y - 14 + sunk), (x + 70, y - 30 + sunk + tip * 0.8)]
-    canvas.shape(
-        [sole[0], sole[1], (sole[1][0] + 16, sole[1][1] - 26), (sole[0][0] - 4, sole[0][1] - 34)],
-        theme.TEXT,
-    )
+    def paint_moving(self, canvas: Canvas) -> None:
+        """Draw the foot on the pedals that it presses."""
+        draw_foot(canvas, *self.moving_areas[0], self._foot, Way.ROLL)

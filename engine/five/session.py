@@ -11,7 +11,8 @@ import numpy as np
 from drills.level import Level
 from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
 from engine.drill.between import Between
-from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.interruptions import Pause
+from engine.drill.lesson_flow import pause_set, teach
 from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.tally import missed_most
@@ -121,7 +122,7 @@ class _Running:
             elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
-                pause = yield from self._pause()
+                pause = yield from self._pause(turn.attempt.level)
                 if pause is Pause.HOME:
                     return self._ran(home=True)
                 on = pause is Pause.ON
@@ -142,6 +143,7 @@ class _Running:
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
+        self._setting = setting = yield from teach(drawn, setting, self._place())
         log = self._logs.setdefault(
             (level.id, planned.why), SetLog(level, self._history, self._remarks)
         )
@@ -257,11 +259,10 @@ class _Running:
             if number >= self._tired_at.get(result.kind, 0)
         ]
 
-    def _pause(self) -> Flow[Pause]:
-        """Show the small menu between repetitions; returns what the player chose."""
+    def _pause(self, level: Level) -> Flow[Pause]:
+        """Show the small menu after a repetition of `level`; returns what the player chose."""
         done = sum(not result.void for result in self._session.results)
-        menu = SmallMenu(done, 0, self._place())
-        return (yield from show(menu, self._setting.rig, self._setting.stage))
+        return (yield from pause_set(done, 0, self._place(), level, self._setting))
 
     def _ran(self, *, home: bool) -> SessionLog:
         """Log of the session so far; stores its end if no repetition follows."""

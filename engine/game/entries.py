@@ -6,6 +6,7 @@ of the game is loaded.
 
 from __future__ import annotations
 
+from engine.drill.lesson_words import HEADING_OF_CHANGE
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
 from engine.game.home import More
@@ -124,6 +125,13 @@ def _sound(game: Game) -> Flow[bool]:
     return False
 
 
+def _way(game: Game) -> Flow[bool]:
+    from engine.drill.lesson_flow import change_way
+
+    yield from change_way(game.setting)
+    return False
+
+
 def _demo(game: Game) -> Flow[bool]:
     from engine.drill.demo import watch_aside
 
@@ -155,6 +163,7 @@ MORE = (
     Entry(_health_words, _health),
     Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
     Entry(lambda facts: ("Sound and light", facts.sound), _sound),
+    Entry(lambda facts: (HEADING_OF_CHANGE, facts.way), _way),
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )

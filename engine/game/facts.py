@@ -8,6 +8,7 @@ from datetime import date
 
 from drills.level import Level
 from engine.drill.attempt import Setting
+from engine.drill.lesson_words import WAYS
 from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import blips_so_far, player_state_of, steadiness_view
@@ -61,6 +62,8 @@ class Facts:
     """Whose game it is, in a few words; empty where there is only one player."""
     sound: str = ""
     """Volume of the game in a word or two."""
+    way: str = ""
+    """The player's way to blip, in a few words."""
 
 
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
@@ -82,6 +85,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),
+        way=WAYS[setting.way].lower(),
     )
 
 

@@ -9,12 +9,14 @@ import numpy as np
 
 from drills.level import Level
 from engine.drill.attempt import Now, Setting
+from engine.drill.lesson_saved import Lessons, saved_way
 from engine.game.entries import HOME
 from engine.game.entry import LEAVE, Entry, Game, choices_of
 from engine.game.facts import facts_of
 from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
+from engine.kit.foot_pose import Way
 from engine.pedals.moved_ends import MovedEnd
 from engine.pedals.rig import Rig
 from engine.practice.remeasuring import Remeasuring
@@ -39,6 +41,7 @@ def at_home(
     `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
     history is remeasured, if that is going on. Raises StoreError.
     """
+    tried_out = Lessons(None, saved_way(history))
     while True:
         if bind_saved(rig, history):
             from engine.setup.rig_flow import choose_rig
@@ -58,6 +61,7 @@ def at_home(
                     return
         keep_buttons(rig, history)
         stored = history if rig.counts else None
+        lessons = tried_out if stored is None else Lessons(stored)
         setting = Setting(
             rig,
             stage,
@@ -66,6 +70,8 @@ def at_home(
             now,
             levels=offer.levels,
             renew_end=None if stored is None else _renewal(rig, stage, stored, now),
+            way=lessons.way or Way.ROLL,
+            lessons=lessons,
             check_pedals=None if stored is None else _health_check(stored, offer.levels),
         )
         game = Game(setting, history, offer)

@@ -183,6 +183,25 @@ class Canvas:
         pixels = [self._pixel(point) for point in points]
         smooth.shape(self._surface, pixels, colour, self._fonts.cache)
 
+    def moving_shape(self, points: Sequence[Point], colour: Colour) -> None:
+        """Draw a filled polygon that is another one in every picture: quickly, and not cached."""
+        left, top, scale = self._left, self._top, self.scale
+        pixels = [(left + x * scale, top + y * scale) for x, y in points]
+        smooth.moving_shape(self._surface, pixels, colour)
+
+    def veil(
+        self, corner: Point, size: Point, colour: Colour, radius: float, strength: float
+    ) -> None:
+        """Tint a rectangle with round corners; `strength`: 0 leaves it as it is, 1 covers it."""
+        area = self.pixels(corner, size)
+        rounded = round(radius * self.scale)
+        smooth.veil(self._surface, area, colour, rounded, strength, self._fonts.cache)
+
+    def glow(self, centre: Point, radius: float, colour: Colour, strength: float) -> None:
+        """Draw light that fades from a centre to nothing at a radius; `strength`: 0 to 1."""
+        at, reach = self._pixel(centre), round(radius * self.scale)
+        smooth.glow(self._surface, at, reach, colour, strength, self._fonts.cache)
+
     def _font(self, size: float, weight: Weight) -> Face:
         return self._fonts.of(max(round(size * self.scale), 8), weight)
 

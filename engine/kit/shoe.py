@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
+from engine.kit.outline import smooth_through
 
 LENGTH = 98
 """Length of the shoe from heel to toe, in canvas units."""
@@ -26,37 +25,11 @@ STRAP_TURNS = ((27, 47), (40, 51), (53, 51))
 """Points of the strap across the ankle, in canvas units right of the heel and up."""
 STRAP_WIDTH = 6
 """Width of the strap, in canvas units."""
-FINE = 5
-"""Number of straight pieces between two points of a smooth curve."""
-
-
-def _smooth_through(points: Sequence[Point], *, is_closed: bool) -> tuple[Point, ...]:
-    """Points of a smooth curve through some points (Catmull & Rom 1974), closed or open."""
-    if is_closed:
-        ring = [points[-1], *points, points[0], points[1]]
-    else:
-        ring = [points[0], *points, points[-1]]
-    fours = zip(ring, ring[1:], ring[2:], ring[3:], strict=False)
-    curve = [_between(*four, part / FINE) for four in fours for part in range(FINE)]
-    return tuple(curve) if is_closed else (*curve, points[-1])
-
-
-def _between(before: Point, start: Point, end: Point, after: Point, share: float) -> Point:
-    """Point of the smooth curve at a share of the way from `start` to `end`."""
-
-    def along(a: float, b: float, c: float, d: float) -> float:
-        bend = (2 * a - 5 * b + 4 * c - d) * share**2 + (3 * b - a - 3 * c + d) * share**3
-        return b + ((c - a) * share + bend) / 2
-
-    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = before, start, end, after
-    return along(x0, x1, x2, x3), along(y0, y1, y2, y3)
-
-
-UPPER = _smooth_through(UPPER_TURNS, is_closed=True)
+UPPER = smooth_through(UPPER_TURNS, is_closed=True)
 """Outline of the upper: points in canvas units right of the heel and above it."""
-SOLE = _smooth_through(SOLE_TURNS, is_closed=True)
+SOLE = smooth_through(SOLE_TURNS, is_closed=True)
 """Outline of the sole: points in canvas units right of the heel and above it."""
-STRAP = _smooth_through(STRAP_TURNS, is_closed=False)
+STRAP = smooth_through(STRAP_TURNS, is_closed=False)
 """Line of the strap: points in canvas units right of the heel and above it."""
 
 

@@ -10,7 +10,8 @@ import numpy as np
 from drills.level import Feedback, Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.between import Between
-from engine.drill.interruptions import Pause, SmallMenu
+from engine.drill.interruptions import Pause
+from engine.drill.lesson_flow import pause_set, teach
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
 from engine.drill.set_log import SetLog
@@ -58,6 +59,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
         log = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
         place = Place(len(placing.outcomes) + 1, MOST, level.kind.title)
         asked = Assignment(replace(level, title=FIND_PLACE), replace(level, guess=False), seed)
+        setting = yield from teach(level, setting)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
         on, menu = turn.may_continue, turn.asked_for_menu
@@ -70,7 +72,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
                 on = yield from between.after(turn.attempt, records)
         if on and menu:
             done = len(placing.outcomes)
-            pause = yield from show(SmallMenu(done, MOST), rig, stage)
+            pause = yield from pause_set(done, MOST, None, level, setting)
             if pause is Pause.HOME:
                 return placing, True
             on = pause is Pause.ON

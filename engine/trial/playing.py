@@ -21,6 +21,7 @@ from engine.drill.attempt import (
     play_repetition,
     wait_for_pedals,
 )
+from engine.drill.lesson_flow import show_movement, teach
 from engine.drill.reveal import Reveal
 from engine.drill.reveal_of import RevealOf
 from engine.drill.set_log import SetLog
@@ -138,6 +139,7 @@ class _Playing:
             block=block,
         )
         rng = np.random.default_rng((trial.seed, CHANCE, pair, done, voids))
+        self._setting = yield from teach(self._level, self._setting)
         attempted = yield from play_repetition(asked, place, self._setting, rng)
         if attempted.record is not None:
             log.add(attempted.record)
@@ -160,6 +162,8 @@ class _Playing:
                     return True
                 case Paused.STOP:
                     return False
+                case Paused.MOVEMENT:
+                    yield from show_movement(self._level, self._setting)
                 case _:
                     if (yield from give_up(self._trial, self._setting, self._history)):
                         return False

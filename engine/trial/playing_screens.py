@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 
 from drills.number_words import counted
+from engine.drill.lesson_words import SHOW_MOVEMENT
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
@@ -69,6 +70,7 @@ class Paused(Enum):
     """What the player can choose in the pause menu of a trial."""
 
     ON = "on"
+    MOVEMENT = "movement"
     STOP = "stop"
     GIVE_UP = "give up"
 
@@ -84,6 +86,7 @@ class TrialPause(Menu[Paused]):
         super().__init__(
             [
                 Choice("Go on", Paused.ON),
+                Choice(SHOW_MOVEMENT, Paused.MOVEMENT),
                 Choice("Stop for now", Paused.STOP),
                 Choice("Give the trial up", Paused.GIVE_UP),
             ],

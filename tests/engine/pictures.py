@@ -25,7 +25,6 @@ from engine.drill.set_end import SetEnd
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
 from engine.drill.tally import Tally
-from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.fill_screen import FillScreen
 from engine.game.remeasuring import Copying, NotCopied
@@ -42,6 +41,7 @@ from engine.stage.headless import run_headless
 from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.drill.replay_pictures import replay_screens
+from tests.engine.drill.watched_pictures import watched_screens
 from tests.engine.five.pictures import five_screens, tried_out
 from tests.engine.game.pictures import history_trouble_screens, sound_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
@@ -159,15 +159,6 @@ def by_feet(screen: Screen[Any]) -> Screen[Any]:
     return screen
 
 
-def watched(level: Level) -> WatchedRepetition:
-    """Repetition of the demo with the pedals half way down."""
-    task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
-    screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
-    screen.on_means(Means(label="Demo: nothing is saved"))
-    screen.on_sample(Sample(0, 60.0, 70.0), 0)
-    return screen
-
-
 def repeating(
     level: Level,
     *samples: tuple[float, float],
@@ -213,6 +204,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
         "set of holds": set_end(hold, 0.3, 5),
         "pause": SmallMenu(2, 10, Place(3, 10, marks=SOME)),
+        "pause that teaches": by_feet(SmallMenu(2, 10, Place(3, 10, marks=SOME), movement=True)),
         "pause tried out": tried_out(SmallMenu(4, 10)),
         "pause at once": SmallMenu(0, 10),
         "busy": Busy(),
@@ -229,7 +221,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal of luck": by_feet(ended(blip, Reason.OVER_LIMIT, is_luck=True)),
         "home by feet": by_feet(at_home(blip)),
         "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),
-        "watched": watched(blip),
+        **watched_screens(blip, BY_ID["clutch-1-order"]),
         "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),
         "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
         "repeat unfocused": repeating(blip, focused=False),
@@ -267,7 +259,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             blip, shipped_repetitions(blip.id, 0.2, 7, 6), Place(6, 0, left=0.6)
         ),
         "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
-        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6)),
+        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6), movement=True),
         "set end guessed": set_end(
             BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
         ),

@@ -22,11 +22,13 @@ def walk(
 ) -> T:
     """Take one step at each screen, run repetitions to their end, and return the flow's result.
 
-    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals pass by
-    themselves unless some step names one. `seen` is given the name of every screen.
+    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals and
+    lessons pass by themselves unless some step names one. `seen` is given the name of every
+    screen.
     """
     ahead = list(steps)
-    passing = {"repetition"} if any(name == "reveal" for name, _ in ahead) else PASSING
+    named = {name for name, _ in ahead}
+    passing = PASSING - (LOOKING_BACK if "reveal" in named else set()) - ({"lesson"} & named)
     while True:
         try:
             scene = next(flow)
@@ -52,7 +54,9 @@ def walk(
             choose(screen, step)
 
 
-PASSING = frozenset({"repetition", "reveal", "summary"})
+LOOKING_BACK = frozenset({"reveal", "summary"})
+"""Screens that look back at repetitions."""
+PASSING = LOOKING_BACK | {"repetition", "lesson"}
 """Screens that end by themselves."""
 
 

@@ -68,14 +68,23 @@ class Player:
     def repetition(self) -> dict[str, Any]:
         """Wait for the next repetition, and press return where the game stops before it.
 
+        A new kind of drill begins with a lesson, and the first blip with the question for the way:
+        feet go on from both, where there are any.
         After several gaps in a row the game says that the machine is busy, and after many it ends
         the set: a person then continues, or plays the set once more.
         """
         while True:
-            shown = self.first_screen("repetition", "busy", "set end")
+            shown = self.first_screen("repetition", "busy", "set end", "way", "lesson")
             if shown["name"] == "repetition":
                 return shown
-            press_key("return")
+            if self._feeder is None or shown["name"] not in ("way", "lesson"):
+                press_key("return")
+            elif shown["name"] == "way":
+                self.confirm()
+            else:
+                self.let_go()
+                self.move(THROTTLE, 80, 0.05)
+                self.move(THROTTLE, 0, 0.05)
 
     def first_screen(self, *names: str) -> dict[str, Any]:
         """Wait for the first screen of any of these names."""

@@ -67,9 +67,7 @@ def out_of_the_set(player: Player) -> None:
 
 def out_of_the_menu(player: Player) -> None:
     """Leave a set from its menu, by the keyboard: end of the set, home."""
-    player.screen("menu")
-    press_key("down")
-    press_key("return")
+    by_keys(player.screen("menu"), "Leave the set")
     player.screen("set end")
     press_key("escape")
 

@@ -2,12 +2,14 @@
 
 import errno
 import os
+from argparse import ArgumentParser
 from pathlib import Path
 
 import pytest
 
 from engine import __version__
 from engine.commands.main import main
+from engine.commands.more_help import MORE, Lines
 from engine.commands.table import COMMANDS, Command
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 from tests.needs import display_to_miss
@@ -98,6 +100,24 @@ def test_every_command_of_the_table_prints_its_own_help(capsys: Captured, comman
     assert (code, err) == (0, "")
     assert out.startswith(f"usage: stillfoot {command.name} ")
     assert " ".join(command.says.split()) in " ".join(out.split())
+
+
+def test_a_help_ends_with_what_more_there_is_to_say_each_line_by_itself(capsys: Captured) -> None:
+    assert set(MORE) <= {command.name for command in COMMANDS}
+
+    for name, more in MORE.items():
+        main([name, "--help"])
+        out, _ = capsys.readouterr()
+        assert " ".join(out.split()).endswith(" ".join(more.split()))
+        assert {line[:20] for line in more.splitlines()} <= {line[:20] for line in out.splitlines()}
+
+
+def test_a_long_line_of_a_help_is_indented_below_its_item() -> None:
+    parser = ArgumentParser("x", formatter_class=Lines, epilog=f"- {'word ' * 30}\n- next")
+
+    [first, second, *_, last] = parser.format_help().split("\n\n")[-1].splitlines()
+
+    assert (first[:6], second[:6], last) == ("- word", "  word", "- next")
 
 
 def test_json_without_headless_is_refused(capsys: Captured) -> None:

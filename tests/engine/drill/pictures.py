@@ -1,20 +1,29 @@
-"""Screens of guesses, summaries and the placing set, for tests that draw them."""
+"""Screens of guesses, summaries, lessons and the placing set, for tests that draw them."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from drills.level import Level
+from drills.trace import Sample, nanoseconds
 from engine.drill.guess_screen import Guess
 from engine.drill.guesses import STEPS
+from engine.drill.lesson import Lesson
+from engine.drill.lesson_moves import MOVES, lesson_name
+from engine.drill.lesson_way import WayMenu
+from engine.drill.lesson_words import terms_of
 from engine.drill.summary import Summary
 from engine.drill.tally import recent_repetitions
 from engine.kit.base import Place, Screen
+from engine.kit.foot_pose import Way
 from engine.ladder.ladder import ladder_stages
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
+from engine.pedals.rig import Means
 from engine.stage.actions import Action
 from engine.store import Record
 
+LEVELS = load_levels([SHIPPED])
 STAGES = ("stillness", "first blip", "quiet blip", "runs", "easing off")
 
 
@@ -47,7 +56,48 @@ def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         **{f"guess {asks}": guess(asks, len(asks) % len(STEPS)) for asks in sorted(asked)},
         "guess most": guess("How far did the brake fall?", len(STEPS) - 1),
         "before placing": BeforePlacing(12),
+        **lesson_screens(),
         **{f"placed past {stages}": placed(levels, stages) for stages in range(6)},
+    }
+
+
+def lesson(name: str, *, moves: bool, seen: Sequence[str] = (), seconds: float = 0.0) -> Lesson:
+    """A lesson by its name, some seconds after it opened."""
+    title = next(level.kind.title for level in LEVELS if lesson_name(level) == name)
+    screen = Lesson(name, title, Way.ROLL, terms_of(name, seen))
+    screen.on_means(Means(feet=True, buttons=True))
+    screen.on_motion(allowed=moves)
+    for now in (0, nanoseconds(seconds)):
+        screen.on_sample(Sample(now, 0.0, 0.0), now)
+    return screen
+
+
+def way_menu(now: Way | None, *, moves: bool, seconds: float = 0.0) -> WayMenu:
+    """The menu of ways to blip, some seconds after it opened."""
+    screen = WayMenu(now)
+    screen.on_means(Means(feet=True, buttons=True))
+    screen.on_motion(allowed=moves)
+    for time in (0, nanoseconds(seconds)):
+        screen.on_sample(Sample(time, 0.0, 0.0), time)
+    return screen
+
+
+def lesson_screens() -> Mapping[str, Screen[Any]]:
+    """Screens of lessons by name: moving, at their middle and end, and still."""
+    return {
+        **{f"lesson {name}": lesson(name, moves=True, seconds=3.3) for name in MOVES},
+        **{f"lesson {name} still": lesson(name, moves=False) for name in MOVES},
+        **{
+            f"lesson {name} later": lesson(name, moves=True, seen=tuple(MOVES), seconds=5.9)
+            for name in MOVES
+        },
+        **{
+            f"lesson {name} still later": lesson(name, moves=False, seen=tuple(MOVES))
+            for name in MOVES
+        },
+        "way asked": way_menu(None, moves=True, seconds=0.8),
+        "way asked still": way_menu(None, moves=False),
+        "way changed": way_menu(Way.HEEL, moves=True, seconds=1.5),
     }
 
 

@@ -6,12 +6,18 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
+import pytest
 
+from drills.kinds import KINDS
 from drills.level import PassRule
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
+from engine.drill.lesson_saved import Lessons
+from engine.kit.flow import watched as screens_of
+from engine.kit.foot_pose import Way
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
+from engine.stage.scene import Scene
 from engine.store import open_history
 from engine.store.history import FILE
 from tests.fakes import Audience, a_stage
@@ -76,3 +82,24 @@ def test_the_simulated_foot_lets_go_at_each_menu(tmp_path: Path) -> None:
     assert audience.menus == 3
     assert [place for place, record in audience.records if not record.verdict.void] == [1, 2]
     assert {record.source for _, record in audience.records} == {"simulated"}
+
+
+@pytest.mark.parametrize("shown", [True, False])
+def test_a_tour_shows_the_lesson_of_each_kind_only_where_it_is_given_lessons(
+    tmp_path: Path, shown: bool
+) -> None:
+    clock, seen = ManualClock(), list[str]()
+    demonstration = Demonstration(LEVEL, 1, 5, 0.9, levels=load_levels([SHIPPED]), tour=True)
+    lessons = Lessons(None, Way.HEEL) if shown else None
+
+    def note(scene: Scene) -> None:
+        seen.append(scene.screen.name)
+
+    with open_history(tmp_path, []) as history:
+        now = datetime(2024, 5, 17, tzinfo=UTC)
+        flow = watch(demonstration, clock, a_stage(), history, lambda: now, lessons)
+        run_headless(screens_of(flow, note, lambda _: None), clock)
+
+    own = len(KINDS) - 1
+    assert seen.count("lesson") == (own if shown else 0)
+    assert "way" not in seen

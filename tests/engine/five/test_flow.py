@@ -45,7 +45,9 @@ class Story:
     timed: list[tuple[str, bool]] = field(default_factory=list)
     """The name of each screen, and whether the time left was on it."""
     lasted: float = 0.0
-    """s, from the choice to the end of the day."""
+    """s, from the choice to the end of the day, without the lessons."""
+    taught: float = 0.0
+    """s that lessons took."""
 
     @property
     def names(self) -> list[str]:
@@ -91,10 +93,13 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
             told.seen.append((screen.name, dict(screen.details())))
             told.timed.append((screen.name, is_timed(screen)))
             if screen.name in ("home", "day end"):
-                told.lasted = learning.clock() / SECOND
+                told.lasted = learning.clock() / SECOND - told.taught
                 choose(screen, {"home": "Five minutes", "day end": "Leave"}[screen.name])
             else:
+                began = learning.clock()
                 sit_through(scene, learning.clock)
+                if screen.name == "lesson":
+                    told.taught += (learning.clock() - began) / SECOND
         told.records = [one for _, one in learning.audience.records]
         yield told
 
@@ -102,7 +107,7 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
 def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
     assert story.names[0] == "home"
     assert story.names[-1] == "day end"
-    assert set(story.names[1:-1]) == {"repetition", "reveal", "shown"}
+    assert set(story.names[1:-1]) == {"lesson", "repetition", "reveal", "shown"}
     assert story.seen[0][1]["five"] == "next: 1 check-up, steadiness, then Closer"
 
 
@@ -117,9 +122,10 @@ def test_every_repetition_is_stored_with_its_purpose_and_its_time(story: Story) 
     assert all(one.took is not None and 1 < one.took < 60 for one in session.results)
 
 
-def test_five_minutes_end_on_time(story: Story) -> None:
+def test_five_minutes_end_on_time_and_lessons_take_none_of_it(story: Story) -> None:
     kept = sum(one.took or 0.0 for one in story.session.results)
 
+    assert story.taught > 5
     assert kept == pytest.approx(story.lasted, abs=6.0)
     assert abs(story.lasted - 60 * MINUTES) < 15
 

@@ -11,10 +11,13 @@ import pytest
 from drills.level import Feedback
 from drills.trace import nanoseconds
 from engine.drill.interruptions import SmallMenu
+from engine.drill.lesson_saved import SEEN_KEY, Lessons
+from engine.drill.lesson_words import SHOW_MOVEMENT
 from engine.five.day_end import Done
 from engine.five.flow import five_minutes
 from engine.five.saved import sessions_on
 from engine.kit.timed_screen import TOP
+from engine.stage.actions import Action
 from engine.stage.scene import Attended, Scene
 from engine.store import History, open_history
 from engine.store.history import FILE
@@ -251,3 +254,31 @@ def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History)
     assert abs(session.left) < 15
     assert said["counted"] == len(session.results)
     assert said["kept"] == ("First",)
+
+
+def test_a_lesson_takes_nothing_of_the_time(three: Minutes) -> None:
+    three.history.keep_setting(SEEN_KEY, [])
+    three.setting = replace(three.setting, lessons=Lessons(three.history))
+
+    def watch(screen: Attended) -> None:
+        three.clock.advance(nanoseconds(600.0))
+        screen.on_action(Action.GO)
+
+    three.play(("lesson", watch))
+
+    took = [one.took or 0.0 for one in three.session.results]
+    assert three.names[0] == "lesson"
+    assert three.names.count("lesson") == 1
+    assert max(took) < 15
+    assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
+
+
+def test_a_movement_that_is_shown_in_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
+    def watch(screen: Attended) -> None:
+        three.clock.advance(nanoseconds(600.0))
+        screen.on_action(Action.GO)
+
+    three.play(("reveal", "menu"), ("menu", SHOW_MOVEMENT), ("lesson", watch), ("menu", "Go on"))
+
+    took = [one.took or 0.0 for one in three.session.results]
+    assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)

@@ -41,7 +41,7 @@ def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
 
 
 @pytest.mark.parametrize(("first_entry", "first"), [(FIVE, "new"), (WARM_UP, "warm-up")])
-def test_an_entry_at_the_start_begins_with_a_repetition(
+def test_an_entry_at_the_start_begins_with_a_lesson_and_a_repetition(
     history: History, first_entry: Entry, first: str
 ) -> None:
     history.keep_setting(CAUTIONS_READ, True)
@@ -50,10 +50,12 @@ def test_an_entry_at_the_start_begins_with_a_repetition(
     offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
     flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, first_entry)
 
-    scene = next(flow)
-    screen = scene.screen
+    lesson = next(flow).screen
+    back(lesson)
+    screen = next(flow).screen
     back(screen)
 
+    assert lesson.name == "lesson"
     assert (screen.name, screen.details()["why"]) == ("repetition", first)
     assert next(flow).screen.name == "home"
 
@@ -119,5 +121,5 @@ def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
     game.rig.play_with(None)
     again = begin()
 
-    assert first[-3:] == ["pedals found", "repetition", "home"]
+    assert first[-4:] == ["pedals found", "lesson", "repetition", "home"]
     assert again == ["repetition", "home"]

@@ -5,18 +5,24 @@ import json
 import pygame
 import pytest
 
+from engine.drill.lesson_saved import saved_way
+from engine.drill.lesson_words import HEADING_OF_CHANGE, WAYS
 from engine.game.home import Home
 from engine.game.sound_and_light import saved_signals
+from engine.kit.base import Menu
 from engine.kit.canvas import Fonts
+from engine.kit.foot_pose import Way
 from engine.setup.saved_rigs import saved_binding
 from engine.stage.actions import Action
 from engine.stage.scene import Attended, Scene
 from engine.stage.signals import Signals, Volume
 from tests.engine.game.rigged import FULL, READ, REST, Rigged
-from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.kit.recording_canvas import RecordingCanvas, said
 from tests.engine.pedals.joysticks import Pad
-from tests.engine.walking import back
+from tests.engine.walking import Step, back, choose
 from tests.stored import all_results
+
+HEEL = WAYS[Way.HEEL]
 
 
 def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged, pad: Pad) -> None:
@@ -138,6 +144,36 @@ def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_th
 
     assert changed == (Volume.LOUD, False)
     assert (bare.speaker.volume, bare.lamp.flashes) == changed
+
+
+@pytest.mark.parametrize("means", ["pedals", "mouse"])
+def test_the_way_to_blip_is_changed_under_more_which_names_the_present_one(
+    game: Rigged, bare: Rigged, pad: Pad, means: str
+) -> None:
+    played = game if means == "pedals" else bare
+    by_mouse: list[tuple[str, Step]] = [("no pedals", "Try with the mouse")]
+    start = game.set_up(pad) if means == "pedals" else by_mouse
+    notes: list[str] = []
+
+    def note(screen: Attended) -> None:
+        assert isinstance(screen, Menu)
+        notes.extend(text for text in said(screen) if text in ("roll the foot", HEEL.lower()))
+        choose(screen, HEADING_OF_CHANGE)
+
+    played.walk(
+        READ,
+        *start,
+        ("home", "More"),
+        ("more", note),
+        ("way", HEEL),
+        ("home", "More"),
+        ("more", note),
+        ("way", back),
+        ("home", "Leave"),
+    )
+
+    assert notes == ["roll the foot", HEEL.lower()]
+    assert saved_way(played.history) is (Way.HEEL if means == "pedals" else None)
 
 
 @pytest.mark.parametrize(("sound", "volume"), [(False, Volume.OFF), (True, Volume.MEDIUM)])

@@ -139,6 +139,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
         "Set up the pedals",
         "Rigs",
         "Sound and light",
+        "How you blip",
         "Watch the demo",
         "Back",
     ]
@@ -157,6 +158,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
                 "Check the pedals",
                 "Rigs",
                 "Sound and light",
+                "How you blip",
                 "Watch the demo",
                 "Back",
             ]

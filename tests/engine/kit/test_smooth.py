@@ -181,3 +181,58 @@ def test_shapes_are_as_smooth_in_a_small_window_as_in_a_large_one(size: tuple[in
     sheet.curve([(300.0 + step, 300.0 + step / 3) for step in range(900)], INK, 6)
 
     assert sheet.between > 600 * sheet.scale
+
+
+@pytest.mark.parametrize("shift", [0.0, 0.3, 0.5, 0.8])
+def test_a_moving_shape_covers_its_area_with_smooth_edges(shift: float, sheet: Sheet) -> None:
+    turns = [math.radians(number * 15) for number in range(24)]
+    sheet.moving_shape(
+        [(200 + shift + 60 * math.cos(t), 300 + 60 * math.sin(t)) for t in turns], INK
+    )
+
+    ink = sheet.ink
+    columns = ink.sum(axis=1)
+    assert ink.sum() == pytest.approx(math.pi * 60**2, rel=0.03)
+    assert float(columns @ (np.arange(columns.size) + 0.5) / columns.sum()) == pytest.approx(
+        200 + shift, abs=0.3
+    )
+    assert ink[150:250, 290:310].min() == 1
+    assert sheet.between >= 60
+
+
+def test_a_moving_shape_is_not_cached(sheet: Sheet) -> None:
+    sheet.moving_shape([(10, 10), (90, 20), (40, 80)], INK)
+
+    assert len(sheet.fonts.cache) == 0
+
+
+def test_a_glow_fades_from_its_centre_to_nothing_at_its_radius(sheet: Sheet) -> None:
+    sheet.glow((200, 300), 50, INK, 1.0)
+
+    ray = sheet.ink[200:260, 300]
+    assert ray[0] > 0.9
+    assert list(ray) == sorted(ray, reverse=True)
+    assert ray[50:].max() == 0
+
+
+def test_a_glow_is_as_strong_as_asked_from_one_cached_picture(sheet: Sheet) -> None:
+    peaks = []
+    for strength in (0.0, 0.25, 0.5, 1.0):
+        sheet.clear()
+        ground = sheet.ink.max()
+        sheet.glow((200, 300), 50, INK, strength)
+        peaks.append(float(sheet.ink.max() - ground))
+
+    assert peaks[0] == 0
+    assert peaks[1:] == pytest.approx([peaks[3] * share for share in (0.25, 0.5, 1.0)], abs=0.02)
+    assert len(sheet.fonts.cache) == 1
+
+
+def test_a_veil_tints_its_rectangle_alone(sheet: Sheet) -> None:
+    sheet.veil((100, 200), (80, 40), INK, 10, 0.5)
+
+    ink = sheet.ink
+    assert ink[140, 220] == pytest.approx(0.5, abs=0.01)
+    assert ink[100, 200] < 0.2
+    ink[100:180, 200:240] = 0
+    assert ink.max() == 0
