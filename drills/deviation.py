@@ -125,6 +125,9 @@ class Deviation:
     area: int = 0
     """Side of the zero line on which the whole area decided, so that all of it may be filled: -1
     under it, 1 over it; 0 where no area decided."""
+    origin: float = 0.0
+    """Time 0 of a repetition's picture on the time axis of its trace, in s; 0 in a picture of
+    several."""
 
     @property
     def is_measured(self) -> bool:
@@ -157,7 +160,7 @@ def cut(
     time = (grid.start + STEP * np.arange(first, after, dtype=np.int64)) / SECOND - zero
     # A copy: a slice would hold the whole throttle of the repetition as long as its picture.
     pedal = grid.throttle[first:after].copy() if throttle else None
-    return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal)
+    return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal, origin=zero)
 
 
 def of_run(grid: Grid, run: Run, cue: float | None = None) -> Deviation | None:
@@ -196,6 +199,7 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
         zero="straight",
         throttle=grid.throttle[seen],
         blips=((0.0, pulse.end - pulse.onset),),
+        origin=pulse.onset,
     )
 
 
@@ -224,6 +228,7 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         average=None,
         timing=None,
         area=0,
+        origin=0.0,
     )
 
 
@@ -256,4 +261,5 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
         average=None,
         timing=None,
         area=0,
+        origin=0.0,
     )

@@ -17,7 +17,7 @@ from drills.judging import judge_foot
 from drills.kinds.asked_size import with_size
 from drills.level import Level
 from drills.measures.blip import OFF
-from drills.score import OF_THE_PEDALS, Reason
+from drills.score import OF_THE_PEDALS, Judged, Reason
 from drills.task import Performance, Task
 from drills.trace import SECOND, STEP
 
@@ -80,6 +80,13 @@ class Remeasurer:
 
     def measure(self, stored: StoredRepetition) -> Measures | Unmeasured:
         """Measures of a stored repetition by the definitions of today, or why there are none."""
+        judged = self.judge(stored)
+        if isinstance(judged, Unmeasured):
+            return judged
+        return {name: _number(value) for name, value in judged.verdict.measures.items()}
+
+    def judge(self, stored: StoredRepetition) -> Judged | Unmeasured:
+        """A stored repetition judged once more, or why it is not."""
         if stored.reason in UNJUDGED:
             return Unmeasured.UNJUDGED
         if stored.done is None:
@@ -94,8 +101,7 @@ class Remeasurer:
         task = self._task(level, stored.target, stored.done)
         if isinstance(task, Unmeasured):
             return task
-        measures = judge_foot(level, task, stored.done).verdict.measures
-        return {name: _number(value) for name, value in measures.items()}
+        return judge_foot(level, task, stored.done)
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:
         """Task of a stored repetition's level, with as many cues as were given."""

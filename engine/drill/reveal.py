@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation
-from drills.level import Level
-from drills.measures.jumps import Jump
-from drills.measures.sampling import Sampling
-from drills.score import Reason, Verdict
+from drills.score import Reason
+from drills.trace import Sample
+from engine.drill.replay_view import ReplayView
+from engine.drill.replay_words import FAINT
 from engine.drill.reveal_figures import figures
+from engine.drill.reveal_of import RevealOf
 from engine.drill.reveal_words import guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
-from engine.kit.base import Place
-from engine.kit.canvas import Canvas
+from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.figures import draw_figures
+from engine.kit.looks import Look, Looks
 from engine.kit.opening import FIGURE_FOOT, draw_figure
 from engine.kit.repetition_marks import draw_mark
 from engine.kit.set_marks import draw_set_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.typeface import Weight
+from engine.stage.actions import Action
 
 TIPPED = 2.6
 """Position of the bubble for a repetition that was not clean; 0 is the middle, 1 at a line."""
@@ -69,58 +71,121 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     name = "reveal"
 
-    def __init__(
-        self,
-        level: Level,
-        verdict: Verdict,
-        now: Deviation | None,
-        earlier: Sequence[Deviation],
-        place: Place,
-        sampling: Sampling | None = None,
-        guess: float | None = None,
-        jumps: Sequence[Jump] = (),
-        *,
-        is_luck: bool = False,
-        repeats: int = 0,
-    ) -> None:
-        """`now` is the picture of this repetition, `earlier` those of some before it.
-
-        `guess` is what the player guessed before the reveal, in points; None without a guess.
-        `jumps` are those of the pedals that were left out; `is_luck` is whether the level is partly
-        luck with them. `repeats` is how many remarks on the same topic were shown just before.
-        """
+    def __init__(self, of: RevealOf) -> None:
+        level, verdict = of.level, of.verdict
         remark = level.kind.remark(level, verdict)
-        self._sentence, self._cue = remark.sentence(repeats), remark.cue(repeats)
+        self._sentence, self._cue = remark.sentence(of.repeats), remark.cue(of.repeats)
         stay = reading_time(self._sentence, self._cue) if verdict.clean else STAY
-        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, stay, place)
-        self.has_details = not verdict.void
+        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, stay, of.place)
         self._level = level
         self._verdict = verdict
-        self._now = now if not verdict.void or verdict.reason in SEEN_IF_VOID else None
-        self._earlier = [picture for picture in earlier if picture.is_measured]
-        self._at = place
-        self._sampling = sampling
+        self._now = of.picture if not verdict.void or verdict.reason in SEEN_IF_VOID else None
+        self._earlier = [picture for picture in of.earlier if picture.is_measured]
+        self._at = of.place
+        self._sampling = of.sampling
         self._headline = level.kind.headline(level, verdict)
-        self._guess = "" if guess is None else guess_words(level, verdict, guess)
-        self.note = "" if verdict.void else pedal_note(sampling, jumps, is_luck=is_luck)
+        self._guess = "" if of.guess is None else guess_words(level, verdict, of.guess)
+        self.note = "" if verdict.void else pedal_note(of.sampling, of.jumps, is_luck=of.is_luck)
         """Sentence about what the pedals had to do with the verdict; empty for nothing."""
+        self._replay = None if of.replays is None else ReplayView(of.replays)
+        if not verdict.void:
+            self.looks = Looks((*(self._replay.looks if self._replay else ()), Look.FIGURES))
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file: number of the repetition, and reason of the verdict."""
-        return {"rep": self._at.number, "reason": self._verdict.reason.value}
+        """Fields for the events file: number of the repetition, reason of the verdict, and look."""
+        look = {"shows": self.looks.now.value} if self.shows_more else {}
+        return {"rep": self._at.number, "reason": self._verdict.reason.value, **look}
+
+    def on_action(self, action: Action) -> None:
+        """Go on, open the menu or show what is next on request."""
+        super().on_action(action)
+        self._follow()
+
+    def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
+        """Go on at once on a click, or show what is next where it is on the hint."""
+        super().on_pointer(at, pressed=pressed)
+        self._follow()
+
+    def on_focus(self, focused: bool, now: int) -> None:
+        """End a replay when the window loses the focus."""
+        super().on_focus(focused, now)
+        self._follow()
+
+    def on_closing(self) -> None:
+        """End the sound of a replay as the window is about to close."""
+        if self._replay is not None:
+            self._replay.stop()
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Advance the replay and the countdown, and follow the throttle."""
+        if self._replay is not None and self._replay.advance(now):
+            self.looks.finish()
+        super().on_sample(sample, now)
+        self._follow()
+
+    def _follow(self) -> None:
+        """Start the replay that was asked for, and end it with the look or with the screen.
+
+        Raises StoreError.
+        """
+        if self._replay is not None:
+            self._replay.follow(self.looks, is_over=self.outcome is not None)
+
+    @property
+    def is_moving(self) -> bool:
+        """Whether a replay plays."""
+        return self._replay is not None and self._replay.is_playing
+
+    def movement(self) -> Hashable:
+        """Place of the playhead; None without a replay."""
+        return None if self._replay is None else self._replay.at
+
+    @property
+    def moving_areas(self) -> Sequence[tuple[Point, Point]]:
+        """Areas of the playhead and of the foot; none without a replay."""
+        return () if self._replay is None else self._replay.moving_areas
+
+    def paint_moving(self, canvas: Canvas) -> None:
+        """Draw the playhead and the foot of a replay."""
+        if self._replay is not None:
+            self._replay.paint_moving(canvas)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the verdict and its sentence, figure and picture, or all figures on request."""
-        if self._verdict.clean:
+        """Draw the one thing, or what was asked for: a replay, or all figures."""
+        if self._verdict.clean and self.looks.now is not Look.BEST:
             canvas.box((0, 0), (theme.WIDTH, LIGHT), theme.TEXT)
-        self._draw_verdict(canvas)
-        if self.shows_details:
-            self._draw_details(canvas)
-        else:
-            self._draw_one_thing(canvas)
+        match self.looks.now:
+            case Look.BEST:
+                self._draw_best(canvas)
+            case Look.OWN:
+                self._draw_verdict(canvas)
+                self._draw_replay(canvas, self._sentence)
+            case Look.FIGURES:
+                self._draw_verdict(canvas)
+                self._draw_details(canvas)
+            case Look.ONE:
+                self._draw_verdict(canvas)
+                self._draw_one_thing(canvas)
         marks = self._at.marks
         if marks:
             draw_set_marks(canvas, marks, len(marks) - 1, self._at.to_come)
+
+    def _draw_best(self, canvas: Canvas) -> None:
+        """Draw the replay of the best repetition, under what it is."""
+        if self._replay is not None:
+            at = (float(theme.MARGIN), VERDICT - widgets.CAPITALS * WORD)
+            canvas.text(self._replay.words, at, WORD, weight=Weight.BOLD)
+            self._draw_replay(canvas, FAINT if self._replay.shows_behind else "", theme.QUIET)
+
+    def _draw_replay(self, canvas: Canvas, line: str, colour: Colour = theme.TEXT) -> None:
+        """Draw the replay that plays, under one line."""
+        weight = Weight.BOLD if colour == theme.TEXT else Weight.REGULAR
+        size = theme.LEAD if colour == theme.TEXT else theme.BODY
+        y, at = float(SENTENCE), (float(theme.MARGIN), float(SENTENCE))
+        if line:
+            y = canvas.text(line, at, size, colour, width=theme.ACROSS, weight=weight)
+        if self._replay is not None:
+            self._replay.paint(canvas, y + 16, max(y + 16, PICTURE), BOTTOM)
 
     def _draw_verdict(self, canvas: Canvas) -> None:
         """Draw the mark and the word of the verdict, and the spirit level beside them."""
@@ -159,6 +224,9 @@ class Reveal(TimedScreen[TimedOutcome]):
     def _draw_details(self, canvas: Canvas) -> None:
         """Draw all figures with their limits, and all limits and the last curves in the picture."""
         width, y = theme.ACROSS, float(SENTENCE)
+        if self._replay is not None and self._replay.words:
+            at = (theme.MARGIN + width, VERDICT - widgets.CAPITALS * theme.SMALL)
+            canvas.text(self._replay.words, at, theme.SMALL, theme.QUIET, "right")
         row = figures(self._level, self._verdict, self._sampling)
         columns = math.ceil(len(row) / math.ceil(len(row) / IN_A_ROW)) if row else 1
         for first in range(0, len(row), columns):

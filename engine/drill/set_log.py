@@ -81,6 +81,11 @@ class SetLog:
         return len(self.marks)
 
     @property
+    def number(self) -> int | None:
+        """Number of the newest repetition in the history; None if it is not stored."""
+        return self._number
+
+    @property
     def counted(self) -> int:
         """Number of repetitions of the set that counted."""
         return self.played - self.marks.count(Mark.VOID)

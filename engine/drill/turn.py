@@ -23,7 +23,9 @@ from engine.drill.guess_screen import Guess, NoGuess
 from engine.drill.interruptions import Busy
 from engine.drill.off_size import OffSize
 from engine.drill.pedal_trouble import PedalTrouble, Remedy
+from engine.drill.replays import replays_of
 from engine.drill.reveal import Reveal
+from engine.drill.reveal_of import RevealOf
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
 from engine.drill.tally import mark_of, recent_repetitions
@@ -166,7 +168,7 @@ def _look_back(
     after = TimedOutcome.ON
     if verdict.void or guess is not None or reveals(log.level, verdict.clean):
         before = earlier.of(level)[-EARLIER_SHOWN:]
-        reveal = Reveal(
+        reveal = RevealOf(
             level,
             verdict,
             attempt.picture,
@@ -177,8 +179,9 @@ def _look_back(
             record.jumps,
             is_luck=level.id in setting.lucky,
             repeats=log.remarks.repeats(level.kind.remark(level, verdict)),
+            replays=replays_of(attempt, log.number, setting),
         )
-        after = yield from show(reveal, rig, stage)
+        after = yield from show(Reveal(reveal), rig, stage)
     elif sums_up(log.level, log.counted):
         recent = recent_repetitions(log.counting[-log.level.summary :], setting.levels)
         pictures = list(earlier.of(log.level))

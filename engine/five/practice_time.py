@@ -1,4 +1,4 @@
-"""`PracticeTime`: duration of each repetition in a session, without menus, lessons, trouble."""
+"""`PracticeTime`: duration of each repetition, without menus, lessons, replays and trouble."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from drills.trace import SECOND, nanoseconds
 from engine.drill.lesson import Lesson
 from engine.kit.base import Menu
 from engine.kit.flow import watched
+from engine.kit.timed_screen import TimedScreen
 from engine.pedals.port import Clock
 from engine.stage.scene import Flow, Scene, T
 
@@ -35,7 +36,7 @@ class PracticeTime:
         return self._since
 
     def of(self, flow: Flow[T]) -> Flow[T]:
-        """The given flow, whose menus and lessons are left out of the durations."""
+        """The given flow; menus, lessons and looks into repetitions are left out of durations."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
@@ -44,10 +45,12 @@ class PracticeTime:
         self._leave_out(self._opened - max(self._since, self._closed))
 
     def _close(self, scene: Scene) -> None:
-        """Note the time at which a screen closes, and leave out that of a menu or lesson."""
+        """Note when a screen closes; leave out a menu, a lesson, and looks into a repetition."""
         self._closed = self._clock()
         if isinstance(scene.screen, Menu | Lesson):
             self._since += self._closed - self._opened
+        elif isinstance(scene.screen, TimedScreen):
+            self._since += scene.screen.looked_into
 
     def _leave_out(self, between: int) -> None:
         """Leave out the time between two screens, in ns, if it is long."""

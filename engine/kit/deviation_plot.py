@@ -43,11 +43,11 @@ ARROW = 18
 """Half the width of the arrow where a curve leaves the scale, in canvas units."""
 
 
-def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None:
+def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> Frame:
     """Draw the curve of one repetition with only what decided it: the worst place and its limit.
 
     What was off is filled on the side that decided, near the worst place or, where an area or an
-    average decided, all of it.
+    average decided, all of it. Returns the frame of the plot.
     """
     now = about_middle(now)
     frame = frame_of(corner, size, now, room_for(canvas, now.average))
@@ -70,6 +70,7 @@ def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> None
     _worst(canvas, frame, now, labels)
     if bound is not None and lines:
         _allowed(frame.axes, bound, lines, labels)
+    return frame
 
 
 def deviation(
@@ -80,8 +81,8 @@ def deviation(
     before: Sequence[Deviation] = (),
     *,
     limits: bool = False,
-) -> None:
-    """Draw the curve `now` bold over those `before`, thin.
+) -> Frame:
+    """Draw the curve `now` bold over those `before`, thin; returns the frame of the plot.
 
     `limits` is whether all limits of `now` are drawn, with their names.
     """
@@ -103,6 +104,7 @@ def deviation(
     for at, edge in _arrows(canvas, frame, now):
         near = [(at[0] + side * 60, at[1]) for side in (1, -1)]
         labels.write(f"{abs(edge):.0f}", theme.SMALL, theme.TEXT, near)
+    return frame
 
 
 def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:

@@ -17,7 +17,7 @@ SIZE = (1920, 1080)
 """Width and height of a saved picture in pixels."""
 
 
-def as_png(draw: Callable[[Canvas], None]) -> bytes:
+def as_png(draw: Callable[[Canvas], object]) -> bytes:
     """PNG of what `draw` draws on an empty canvas."""
     pygame.font.init()
     surface = pygame.Surface(SIZE, depth=32)

@@ -12,7 +12,8 @@ from drills.trace import SECOND, Sample, nanoseconds
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen, T
 from engine.kit.canvas import Canvas
-from engine.kit.timed_words import FOCUS_LOST, READ_ON, READING_ON, back_hint, details_hint
+from engine.kit.looks import Look, Looks
+from engine.kit.timed_words import FOCUS_LOST, READ_ON, asking_hint, held_hint, stepping_hint
 from engine.stage.actions import Action
 
 TOP = 20
@@ -26,6 +27,8 @@ TOO_SOON = nanoseconds(1.0)
 TAP = nanoseconds(0.3)
 """Time after the throttle was let go in which Action.NEXT is taken for a tap of it, in ns: a tap
 asks for nothing here, as a late blip is one."""
+HELD = nanoseconds(0.3)
+"""Time that the throttle must be held to ask for something, in ns: longer than most blips."""
 AFTER_DETAILS = nanoseconds(1.0)
 """Least time that a screen stays after its details were closed, in ns: a look back at the one
 thing they are about."""
@@ -72,13 +75,11 @@ class TimedOutcome(Enum):
 class TimedScreen(Screen[T]):
     """Screen that goes on by itself after a while, sooner on request, or leads to the menu.
 
-    It stays while the throttle is held. One that has details shows them meanwhile, and after
-    Action.NEXT or a click on the hint until the next one.
+    It stays while the throttle is held. One that has more to show does so meanwhile, or steps
+    through it by Action.NEXT or a click on the hint; its time waits.
     """
 
     feet_choose = True
-    has_details = False
-    """Whether the screen has details that it shows on request."""
 
     def __init__(self, on: T, menu: T, stay: float, place: Place | None = None) -> None:
         """`on` is the outcome after `stay` seconds or on request, `menu` that of leaving early.
@@ -88,15 +89,19 @@ class TimedScreen(Screen[T]):
         super().__init__()
         self._on = on
         self._menu = menu
+        self.looks = Looks()
+        """What the screen shows on request, and which of it is on now."""
+        self.looked_into = 0
+        """Time for which something was shown on request, in ns."""
         self._stay = stay
         self._place = place
         self._opened: int | None = None
         self._ends = 0
         self._time = 0
         self._pressed_at: int | None = None
+        self._held_since: int | None = None
         self._let_go = False
         self._reading = False
-        self._asked = False
         self._focused = True
         self._hint_at = pygame.Rect(0, 0, 0, 0)
 
@@ -108,31 +113,30 @@ class TimedScreen(Screen[T]):
         return min(max((self._ends - self._time) / (self._stay * SECOND), 0.0), 1.0)
 
     @property
-    def shows_details(self) -> bool:
-        """Whether the details are shown: on request, or while the throttle is held once more.
-
-        It must have been let go since the screen opened, as a late blip asks for nothing.
-        """
-        return self.has_details and (self._asked or (self._reading and self._let_go))
+    def shows_more(self) -> bool:
+        """Whether something is shown on request."""
+        return self.looks.now is not Look.ONE
 
     def on_action(self, action: Action) -> None:
-        """Go on at once, leave for the menu, or open and close the details, as the player asks."""
+        """Go on at once, leave for the menu, or show what is next on request."""
         if action is Action.GO:
             self.outcome = self._on
         elif action in (Action.BACK, Action.MENU):
             self.outcome = self._menu
         elif action is Action.NEXT and not self._is_tap:
-            self._asked = self.has_details and not self._asked
+            self.looks.step()
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Go on at once on a click, or open and close the details where it is on the hint.
+        """Go on at once on a click, or show what is next on request where it is on the hint.
 
         A click that comes TOO_SOON after opening is ignored.
         """
         if not pressed or self._opened is None or self._time - self._opened < TOO_SOON:
             return
-        if self.has_details and self._hint_at.collidepoint(at):
-            self._asked = not self._asked
+        if self.looks and self._hint_at.collidepoint(at):
+            self.looks.step()
+            # The mouse button may be the throttle: this press of it asks for nothing else.
+            self._let_go, self._held_since = False, None
         else:
             self.outcome = self._on
 
@@ -140,36 +144,51 @@ class TimedScreen(Screen[T]):
         """Restart the countdown when the window gets the focus back, as nobody reads without it."""
         self._focused = focused
         if not focused:
-            self._opened = None
+            self._opened, self._held_since, self._let_go = None, None, False
+            self.looks.leave_replay()
+            self.looks.let_go()
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Advance the countdown; the screen stays while the throttle is held or details are on."""
+        """Advance the countdown; it waits for the throttle and for what is shown on request.
+
+        The throttle must have been let go since the screen opened, as a late blip asks for nothing.
+        """
         if not self._focused:
             return
         if self._opened is None:
-            self._opened, self._ends = now, now + nanoseconds(self._stay)
+            self._opened, self._ends, self._time = now, now + nanoseconds(self._stay), now
+        if self.shows_more:
+            self.looked_into += now - self._time
+            self._ends = max(self._ends + now - self._time, now + AFTER_DETAILS)
         self._time = now
         self._reading = sample is not None and sample.throttle >= READING
-        if self._reading:
-            self._pressed_at = now
-        else:
-            self._let_go = True
-        if self.shows_details:
-            self._ends = max(self._ends, now + AFTER_DETAILS)
+        self._hold(now)
         if not self._reading and now >= self._ends:
             self.outcome = self._on
 
+    def _hold(self, now: int) -> None:
+        """Follow the throttle: show what a hold asks for, and end that as it is let go."""
+        if not self._reading:
+            self._let_go, self._held_since = True, None
+            self.looks.let_go()
+            return
+        self._pressed_at = now
+        if self._let_go and self._held_since is None:
+            self._held_since = now
+        if self._held_since is not None and now - self._held_since >= HELD:
+            self.looks.hold()
+
     def appearance(self) -> Hashable:
-        """State that the drawn screen depends on: ring, details, focus and input methods."""
+        """State that the drawn screen depends on: ring, look, hint, focus and input methods."""
         ring = math.ceil(self.share * RING_STEPS)
-        return ring, self._reading, self.shows_details, self._focused, self.means
+        return ring, self.looks.now, self.hint, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the picture, the time left of the session, the hint, and the ring of time left."""
         self.picture(canvas)
         time_left(canvas, self._place, words=False)
         self._draw_hint(canvas)
-        if self._focused and not self.shows_details:
+        if self._focused and not self.shows_more:
             widgets.ring(canvas, RING, math.ceil(self.share * RING_STEPS) / RING_STEPS)
 
     def picture(self, canvas: Canvas) -> None:
@@ -180,13 +199,15 @@ class TimedScreen(Screen[T]):
         """Line at the foot of the screen: how to stop it from going on, or to go on."""
         if not self._focused:
             return FOCUS_LOST
-        if self.shows_details:
-            return READING_ON if self._reading else back_hint(self.means)
-        if self._reading:
-            return READING_ON
-        if self.has_details:
-            return details_hint(self.means)
-        return READ_ON if self.means.feet else ""
+        if not self.looks:
+            return held_hint(Look.ONE) if self._reading else READ_ON if self.means.feet else ""
+        if self.looks.is_held:
+            return held_hint(self.looks.now)
+        if self.shows_more:
+            return stepping_hint(self.means, self.looks.after_key)
+        if self._reading and not self._let_go:
+            return held_hint(Look.ONE)
+        return asking_hint(self.means, self.looks.after_hold, self.looks.after_key)
 
     @property
     def _is_tap(self) -> bool:

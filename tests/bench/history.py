@@ -1,12 +1,13 @@
 """What a history costs in its tenth year, against its first month.
 
-    python tests/bench/history.py [--parts weigh,game,copy,jobs] [--rounds N] [--months N]
+    python tests/bench/history.py [--parts weigh,game,best,copy,jobs] [--rounds N] [--months N]
         [--days N] [--levels N] [--devices N]
 
 A month of 60 repetitions a day goes in one by one; ten years are that month over and over on later
 days. `weigh` is what a repetition takes in the file, from devices that report seldom to noisy ones
 that report every millisecond. `game` starts and goes on by the flow of the game itself, in a
-process each, the two histories in turn: their medians and ratios. `copy` makes the day's copy in
+process each, the two histories in turn: their medians and ratios. `best` finds the best repetitions
+of a level, as the second hold of a reveal does. `copy` makes the day's copy in
 the steps of a game: how long the game waits for all of them and for the longest, each over the
 time of reading the file once. `jobs` do what reads or writes
 all of it, once each, on all cores: the ratio is of the time for a repetition, so that 1 is linear.
@@ -31,8 +32,9 @@ sys.path.insert(0, str(ROOT))
 
 from drills.counts import Counts  # noqa: E402
 from engine.store import open_history  # noqa: E402
+from engine.store.best import best_repetitions  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
-from engine.store.repetitions import add_repetition  # noqa: E402
+from engine.store.repetitions import add_repetition, recent_results  # noqa: E402
 from engine.store.traces import trace_of  # noqa: E402
 from tests.bench.copy_timing import timed_copy  # noqa: E402
 from tests.bench.game_timing import apart  # noqa: E402
@@ -47,7 +49,7 @@ from tests.bench.long_histories import (  # noqa: E402
 from tests.bench.simulated_practice import evening  # noqa: E402
 
 ROUNDS = 15
-PARTS = ("weigh", "game", "copy", "jobs")
+PARTS = ("weigh", "game", "best", "copy", "jobs")
 
 
 def compare(rounds: int, pasts: tuple[Path, Path], size: Size) -> None:
@@ -64,6 +66,19 @@ def compare(rounds: int, pasts: tuple[Path, Path], size: Size) -> None:
         print(f"{name:12s} {unit:4s} {one:10.2f} {ten:10.2f}   ratio {ten / one:.2f}, aim 1.2")
     each = [size / count for size, count in zip(sizes, counts, strict=True)]
     print(f"in the file  B    {each[0]:10.0f} {each[1]:10.0f}   a repetition, aim 3000")
+
+
+def best(pasts: tuple[Path, Path]) -> None:
+    """Print the time in which the best repetitions of a level are found."""
+    for past in pasts:
+        with open_history(past, []) as history:
+            levels = {result.level for result in recent_results(history, Size.a_day)}
+            took = []
+            for level in sorted(levels):
+                began = time.perf_counter()
+                best_repetitions(history, level, None, 0, 3)
+                took.append(1000 * (time.perf_counter() - began))
+        print(f"best of a level  {statistics.median(took):7.1f} ms, longest {max(took):7.1f} ms")
 
 
 def copy(pasts: tuple[Path, Path]) -> None:
@@ -142,7 +157,7 @@ def main() -> None:
         folder = Path(name)
         if "weigh" in parts:
             weigh(folder, options.levels, options.devices)
-        if {"game", "copy", "jobs"} & set(parts):
+        if {"game", "best", "copy", "jobs"} & set(parts):
             pasts = folder / "month", folder / "years"
             day = list(evening(USUAL, 0.5, folder / "day", options.levels))
             size = Size(options.days, min(len(day), Size.a_day), options.months)
@@ -150,6 +165,8 @@ def main() -> None:
             make_years(*pasts, size)
             if "game" in parts:
                 compare(options.rounds, pasts, size)
+            if "best" in parts:
+                best(pasts)
             if "copy" in parts:
                 copy(pasts)
             if "jobs" in parts:

@@ -1,14 +1,13 @@
 """Every screen of the engine, with contents as they come up in play."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from typing import Any
 
 import numpy as np
 
-from drills.deviation import Deviation
 from drills.foot import SimulatedFoot
 from drills.kinds.asked_size import SIZE, with_size
 from drills.level import Level
@@ -21,6 +20,7 @@ from engine.drill.off_size import OffSize
 from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
+from engine.drill.reveal_of import RevealOf
 from engine.drill.set_end import SetEnd
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
@@ -38,15 +38,16 @@ from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.practice.retention import Retention
 from engine.setup.no_pedals import NoPedals
 from engine.stage.headless import run_headless
-from engine.store import Record
 from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
+from tests.engine.drill.replay_pictures import replay_screens
 from tests.engine.drill.watched_pictures import watched_screens
 from tests.engine.five.day_pictures import day_screens
 from tests.engine.five.pictures import five_screens, tried_out
 from tests.engine.game.pictures import history_trouble_screens, sound_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
+from tests.engine.repetitions_shown import Shown
 from tests.engine.road.pictures import road_screens
 from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
@@ -64,16 +65,6 @@ SOME = (Mark.CLEAN, Mark.VOID, Mark.MISSED)
 LATE = Place(12, 0, why="check-up", marks=(Mark.CLEAN,) * 14)
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 CHECKED = Retention(DATE.date() + timedelta(days=7), 2, day=DATE.date())
-
-
-@dataclass(frozen=True)
-class Shown:
-    """Repetition by the simulated foot."""
-
-    record: Record
-    """Record of the repetition in the history."""
-    deviation: Deviation | None
-    """Deviation that its plot shows; None if it was not measured."""
 
 
 @cache
@@ -106,7 +97,7 @@ def reveal_of(
     *before, last = shown
     earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
     record = last.record
-    return Reveal(level, record.verdict, last.deviation, earlier, place, record.sampling)
+    return Reveal(RevealOf(level, record.verdict, last.deviation, earlier, place, record.sampling))
 
 
 def guessed_reveal(level: Level) -> Reveal:
@@ -114,7 +105,7 @@ def guessed_reveal(level: Level) -> Reveal:
     [one] = shipped_repetitions(level.id, 0.3, 7, 1)
     record = one.record
     place = Place(1, 10)
-    return Reveal(level, record.verdict, one.deviation, (), place, record.sampling, 9.0)
+    return Reveal(RevealOf(level, record.verdict, one.deviation, (), place, record.sampling, 9.0))
 
 
 def summed(level: Level, skill: float) -> Summary:
@@ -134,7 +125,7 @@ def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
     verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
     if reason is Reason.OFF_SIZE:
         level, verdict = with_size(level, 60.0), replace(verdict, measures={"peak": 92.4})
-    return Reveal(level, verdict, None, (), Place(2, 10), is_luck=is_luck)
+    return Reveal(RevealOf(level, verdict, None, (), Place(2, 10), is_luck=is_luck))
 
 
 ENDS = {
@@ -276,6 +267,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         ),
         "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
         **looking_back_screens(LEVELS),
+        **replay_screens(BY_ID, shipped_repetitions),
         **binding_screens(),
         **health_screens(LEVELS),
         **history_screens(LEVELS),

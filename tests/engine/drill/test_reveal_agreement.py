@@ -13,12 +13,14 @@ from drills.level import Level
 from drills.remark import Headline
 from drills.score import Reason, Verdict
 from engine.drill.reveal import LIGHT, MARK, VERDICT, Reveal
+from engine.drill.reveal_of import RevealOf
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Colour, Fonts, Point
 from engine.ladder.level_files import load_band
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.pictures import BY_ID, LEVELS, Shown, repetitions
+from tests.engine.pictures import BY_ID, LEVELS, repetitions
+from tests.engine.repetitions_shown import Shown
 
 BAND = load_band()
 COUNT = 4
@@ -69,7 +71,7 @@ def seen(level: Level, shown: Shown) -> Seen:
     """Reveal of a repetition, drawn."""
     record = shown.record
     canvas = Seen()
-    Reveal(level, record.verdict, shown.deviation, (), Place(1, 10)).paint(canvas, 0.0)
+    Reveal(RevealOf(level, record.verdict, shown.deviation, (), Place(1, 10))).paint(canvas, 0.0)
     return canvas
 
 

@@ -6,9 +6,11 @@ import pytest
 
 from drills.score import Reason
 from engine.drill.reveal import LIGHT, MARK, VERDICT, Reveal
+from engine.drill.reveal_of import RevealOf
 from engine.kit import theme
 from engine.kit.base import Place
-from tests.engine.pictures import BY_ID, Shown, repetitions
+from tests.engine.pictures import BY_ID, repetitions
+from tests.engine.repetitions_shown import Shown
 
 NAMES = ("blip-3-good", "still-2-firm", "run-2-three", "ease-1-slow")
 BRIGHT, DIM = 200.0, 40.0
@@ -19,7 +21,9 @@ def picture(shown: Shown, name: str, size: tuple[int, int]) -> pygame.Surface:
     """Reveal of a repetition as the window shows it."""
     pygame.font.init()
     surface = pygame.Surface(size)
-    Reveal(BY_ID[name], shown.record.verdict, shown.deviation, (), Place(1, 10)).draw(surface, 0.0)
+    Reveal(RevealOf(BY_ID[name], shown.record.verdict, shown.deviation, (), Place(1, 10))).draw(
+        surface, 0.0
+    )
     return surface
 
 

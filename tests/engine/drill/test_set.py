@@ -16,6 +16,7 @@ from engine.drill.set_end import Then
 from engine.drill.turn import MOST_VOID
 from engine.kit import theme
 from engine.kit.canvas import Fonts
+from engine.kit.looks import Look
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
@@ -283,7 +284,8 @@ def test_the_details_of_each_reveal_show_the_repetitions_before_it(history: Hist
     def read(screen: Attended) -> None:
         canvas = RecordingCanvas((1920, 1080), Fonts())
         assert isinstance(screen, Reveal)
-        screen.on_action(Action.NEXT)
+        while screen.looks.now is not Look.FIGURES:
+            screen.on_action(Action.NEXT)
         screen.paint(canvas, 0.0)
         counts.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
         screen.on_action(Action.GO)

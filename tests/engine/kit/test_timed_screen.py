@@ -2,7 +2,8 @@
 
 import pytest
 
-from drills.trace import Sample, nanoseconds
+from drills.trace import SECOND, Sample, nanoseconds
+from engine.kit.looks import Look, Looks
 from engine.kit.timed_screen import TimedScreen
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
@@ -113,10 +114,9 @@ def test_the_ring_gets_shorter_as_time_passes() -> None:
 class Detailed(TimedScreen[str]):
     """Timed screen of two seconds with details."""
 
-    has_details = True
-
     def __init__(self) -> None:
         super().__init__("on", "menu", 2.0)
+        self.looks = Looks([Look.FIGURES])
 
 
 def detailed(*, feet: bool = True, buttons: bool = False) -> Sat:
@@ -130,23 +130,48 @@ def detailed(*, feet: bool = True, buttons: bool = False) -> Sat:
 def test_holding_the_throttle_shows_the_details_until_it_is_let_go_and_then_it_goes_on() -> None:
     sat, seen = detailed(), []
 
-    for seconds, throttle in ((0.5, 0.0), (5.0, 26.0), (0.9, 0.0), (0.2, 0.0)):
+    for seconds, throttle in ((0.5, 0.0), (0.2, 26.0), (4.8, 26.0), (1.1, 0.0), (0.2, 0.0)):
         sat.sit(seconds, throttle)
-        seen.append((sat.screen.shows_details, sat.screen.outcome))
+        seen.append((sat.screen.shows_more, sat.screen.outcome))
 
-    assert seen == [(False, None), (True, None), (False, None), (False, "on")]
+    assert seen == [(False, None), (False, None), (True, None), (False, None), (False, "on")]
+
+
+@pytest.mark.parametrize(("before", "left"), [(0.5, 0.60), (1.6, 0.5)])
+def test_the_time_left_waits_while_more_is_shown_and_a_second_of_it_is_left_at_least(
+    before: float, left: float
+) -> None:
+    sat = detailed()
+    sat.sit(before)
+    sat.sit(0.32, throttle=60.0)
+    shown = sat.screen.share
+
+    sat.sit(20.0, throttle=60.0)
+
+    assert shown == pytest.approx(left, abs=0.01)
+    assert sat.screen.share == pytest.approx(shown, abs=0.01)
+
+
+def test_the_time_for_which_more_is_shown_is_measured() -> None:
+    sat = detailed()
+
+    for seconds, throttle in ((0.5, 0.0), (5.3, 60.0), (0.5, 0.0)):
+        sat.sit(seconds, throttle)
+    looked_into = sat.screen.looked_into / SECOND
+
+    assert looked_into == pytest.approx(5.0, abs=0.03)
 
 
 def test_a_late_blip_shows_no_details() -> None:
     sat = detailed()
 
     sat.sit(0.3, throttle=80.0)
-    late = sat.screen.shows_details
+    late = sat.screen.shows_more
     sat.sit(0.1)
     sat.screen.on_action(Action.NEXT)
 
     assert not late
-    assert not sat.screen.shows_details
+    assert not sat.screen.shows_more
 
 
 def test_a_key_or_a_wheel_button_opens_the_details_and_closes_them() -> None:
@@ -155,10 +180,10 @@ def test_a_key_or_a_wheel_button_opens_the_details_and_closes_them() -> None:
 
     sat.screen.on_action(Action.NEXT)
     sat.sit(30.0, throttle=None)
-    opened = sat.screen.shows_details, sat.screen.outcome
+    opened = sat.screen.shows_more, sat.screen.outcome
     sat.screen.on_action(Action.NEXT)
     sat.sit(0.9, throttle=None)
-    closed = sat.screen.shows_details, sat.screen.outcome
+    closed = sat.screen.shows_more, sat.screen.outcome
     sat.sit(0.2, throttle=None)
 
     assert (opened, closed) == ((True, None), (False, None))
@@ -172,9 +197,9 @@ def test_a_click_on_the_hint_opens_the_details_and_one_elsewhere_goes_on() -> No
     [hint] = [text for text in canvas.texts if text.text == sat.screen.hint]
 
     sat.screen.on_pointer(hint.ink.center, pressed=False)
-    pointed = sat.screen.shows_details
+    pointed = sat.screen.shows_more
     sat.screen.on_pointer(hint.ink.center, pressed=True)
-    clicked = sat.screen.shows_details, sat.screen.outcome
+    clicked = sat.screen.shows_more, sat.screen.outcome
     sat.screen.on_pointer((300, 300), pressed=True)
 
     assert (pointed, clicked) == (False, (True, None))
@@ -188,7 +213,7 @@ def test_a_screen_without_details_opens_none() -> None:
     sat.screen.on_action(Action.NEXT)
     sat.sit(0.5, throttle=60.0)
 
-    assert not sat.screen.shows_details
+    assert not sat.screen.shows_more
 
 
 @pytest.mark.parametrize(
@@ -235,4 +260,4 @@ def test_a_click_on_the_way_back_closes_the_details() -> None:
 
     sat.screen.on_pointer(hint.ink.center, pressed=True)
 
-    assert (sat.screen.shows_details, sat.screen.outcome) == (False, None)
+    assert (sat.screen.shows_more, sat.screen.outcome) == (False, None)
