@@ -42,6 +42,7 @@ FLOORS = {
 }
 """The rooms that each room of the engine may import: those on the floors below it."""
 NEIGHBOURS = {
+    ("five", "ladder"): "the climb is the picture of a day on which a level was passed",
     ("progress", "five"): "steadiness is one of the pictures of progress",
     ("progress", "ladder"): "the levels passed and retained are another, as steps of the ladder",
     ("progress", "road"): "the drives stand beside the drills in another",

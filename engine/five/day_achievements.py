@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.drill.moment_rules import CLEAN_ROWS, Achievement, What, days_row
-from engine.five.day_end import Day
+from engine.five.day import Day
 from engine.five.day_words import longest_row_words
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from drills.level import Level
-from engine.five.day_end import Day, Part
+from engine.five.day import BestScore, Day, Part
 from engine.five.day_words import longest_row_words
 from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
@@ -27,7 +27,7 @@ def day_of(
     ran: SessionLog, stood: Streaks, stands: Streaks, steadiness: SteadinessView | None
 ) -> Day:
     """Summary of a session; `stood` are the streaks before it, `stands` those after it."""
-    results, now = ran.session.results, ran.now
+    results, now, scores = ran.session.results, ran.now, _best_scores(ran)
     counting = [result for result in results if result.counts]
     tomorrow = replace(now, day=now.day + timedelta(days=1))
     longest = stands.best_days_streak > stood.best_days_streak > 1
@@ -38,7 +38,7 @@ def day_of(
         counted=len(counting),
         retained=tuple(_retained(results, now)),
         passed=tuple(_passed(results, now)),
-        beaten=(*_streaks_beaten(stood, stands), *_scores_beaten(ran)),
+        beaten=(*_streaks_beaten(stood, stands), *map(_score_words, scores)),
         steadiness=steadiness,
         streaks=stands,
         due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
@@ -46,6 +46,8 @@ def day_of(
         is_early=not ran.session.over,
         is_longest=longest,
         past_midnight=now.day > ran.session.began.date(),
+        row=_longest_row(stood, stands),
+        best=scores[0] if scores else None,
     )
 
 
@@ -84,22 +86,33 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
             yield level.title
 
 
+def _longest_row(stood: Streaks, stands: Streaks) -> int:
+    """The longest row of clean repetitions, if this session made it longer; else 0."""
+    row = stands.best_clean_streak
+    return row if row > stood.best_clean_streak > 0 else 0
+
+
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
     """Sentence about the longest row of clean repetitions, where this session made it longer."""
-    if stands.best_clean_streak > stood.best_clean_streak > 0:
-        yield longest_row_words(stands.best_clean_streak)
+    if row := _longest_row(stood, stands):
+        yield longest_row_words(row)
 
 
-def _scores_beaten(ran: SessionLog) -> list[str]:
-    """Sentences about new best scores, only for the hardest levels that have one."""
-    sentences = []
+def _best_scores(ran: SessionLog) -> list[BestScore]:
+    """New best scores, only those of the hardest levels that have one."""
+    found = []
     for level in reversed(ran.now.levels):
         before = ran.bests.get(level.id, 0.0)
         scores = [result.score or 0.0 for result in ran.session.results if result.level == level.id]
         best = math.floor(max(scores, default=0.0))
         if best > math.floor(before) > 0:
-            sentences.append(f"Best score yet: {best} at {level.title}.")
-    return sentences[:MOST_BESTS]
+            found.append(BestScore(best, level.id, level.title))
+    return found[:MOST_BESTS]
+
+
+def _score_words(best: BestScore) -> str:
+    """Sentence about a new best score."""
+    return f"Best score yet: {best.score} at {best.title}."
 
 
 def _next_session(ran: SessionLog) -> Session:

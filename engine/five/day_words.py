@@ -15,6 +15,16 @@ NOTHING = "Nothing was played, and nothing is lost."
 """Sentence on the end screen of a session in which nothing was played."""
 NOTHING_NEW = "Nothing new passed or retained."
 """Sentence for a whole session in which no level was passed or retained and no best beaten."""
+ONE_MORE = "One more layer on your hill."
+"""Sentence about a whole session in which nothing went better than ever."""
+MORE_DAYS = "More days in a row than ever."
+"""Sentence about the longest row of days practised."""
+FIGURES = "All figures"
+"""Choice that shows all figures of the day."""
+PICTURE = "Picture"
+"""Choice that shows the one picture of the day again."""
+MOST_NAMED = 2
+"""Most levels that the one sentence about a day names, as a count."""
 WEEK_AGO = range(5, 11)
 """Days ago of a steadiness that may stand beside the newest one, the closest to a week taken."""
 
@@ -42,6 +52,35 @@ def next_visit_line(checked: int, due: int, *, is_early: bool, past_midnight: bo
     if is_early:
         return REST_WAITS
     return Line("Tomorrow", check_words(checked, due)) if due else Line("Go on tomorrow")
+
+
+def named_words(word: str, titles: Sequence[str]) -> str:
+    """Sentence that names the levels passed or retained, or the first where they are many."""
+    if len(titles) > MOST_NAMED:
+        return f"{word}: {titles[0]}, and {len(titles) - 1} more."
+    return f"{word}: {', '.join(titles)}."
+
+
+def row_words(row: int) -> str:
+    """Sentence about the longest row of clean repetitions."""
+    return f"{row} clean in a row, more than ever."
+
+
+def best_words(title: str) -> str:
+    """Sentence about a new best score at a level."""
+    return f"Your best score at {title}."
+
+
+def steadier_words(now: float, first: float, since: str) -> str:
+    """Sentence about a step of steadiness, in points; `since` is the day of the first one."""
+    return f"Steadier: ±{now:.1f} points now, ±{first:.1f} on {since}."
+
+
+def rest_line(visit: Line, *, is_done: bool) -> str:
+    """Last line of the day: rest, if the day is done, and when the next visit is to be."""
+    between = " " if visit == REST_WAITS else ": "
+    again = between.join(filter(None, (visit.words, visit.note)))
+    return f"Rest now. {again}." if is_done else f"{again}."
 
 
 def news_words(passed: Sequence[str], retained: Sequence[str], beaten: Sequence[str]) -> list[str]:

@@ -15,6 +15,7 @@ from engine.five import usual_foot, warm_up_plan
 from engine.five.day_achievements import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
+from engine.five.day_views import climbed, views_of
 from engine.five.planner import following, next_to_learn
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.saved import has_ended
@@ -24,6 +25,7 @@ from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_wo
 from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind, TrialDay
 from engine.practice.retention import CheckOutcome
+from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
@@ -45,6 +47,7 @@ def five_minutes(
     stood = ledger.streaks(history, began)
     days_before = ledger.streaks(history, began - timedelta(days=1)).days_streak
     is_first = not has_ended(history, SessionKind.FIVE, began)
+    before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
@@ -54,9 +57,14 @@ def five_minutes(
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
-    day = replace(day, blips=blips_so_far(history, band))
+    views = views_of(ran, before, setting, history, band)
+    day = replace(day, blips=blips_so_far(history, band), views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
     yield from _celebrate(achieved, ran, setting)
+    if not achieved and views.step is not None:
+        setting.stage.speaker.play(Earcon.BEST)
+    elif not achieved and not day.is_early:
+        setting.stage.speaker.play(Earcon.DAY_DONE)
     return (yield from show(DayEnd(day), setting.rig, setting.stage))
 
 

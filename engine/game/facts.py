@@ -16,6 +16,7 @@ from engine.game.offer import Offer
 from engine.game.sound_and_light import saved_signals, volume_words
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage
+from engine.ladder.rise import Rise, rise_between, stage_name
 from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
@@ -104,3 +105,9 @@ def _played_with(rig: Rig) -> str:
     if not rig.is_feet:
         return "playing with the mouse"
     return "ready" if rig.sample() is not None else "unplugged"
+
+
+def risen(before: Facts, after: Facts) -> Rise | None:
+    """What moved on the climb from one home to the next; None if nothing did."""
+    stood, stands = (stage_name(facts.stages, facts.following) for facts in (before, after))
+    return rise_between(before.stages, stood, after.stages, stands)

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+import pygame
 
 from drills.trace import Sample
 from engine.game import home_figure, home_words
@@ -11,8 +14,10 @@ from engine.game.facts import Facts
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.settling import Settling
 from engine.kit.typeface import Weight
-from engine.ladder.climb_picture import ClimbArea, climb_picture
+from engine.ladder.climb_picture import LIFT, ClimbArea, climb_picture
+from engine.ladder.rise import Rise
 from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
 
@@ -32,6 +37,8 @@ CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
+CLIMB = ((0.0, CLIMB_TOP - LIFT), (float(theme.WIDTH), theme.BAR - ABOVE_BAR - CLIMB_TOP + LIFT))
+"""Corner and size of the area in which the climb moves, in canvas units."""
 NOTE_ROOM = 262
 """Room for the note of Five minutes, in canvas units: the choices stand alike on every day."""
 
@@ -48,8 +55,11 @@ class Home(Menu[Entry]):
         facts: Facts,
         choices: Sequence[Choice[Entry]],
         remeasuring: Callable[[], Remeasuring | None] | None = None,
+        rise: Rise | None = None,
     ) -> None:
         """`choices` are those of the entries on offer now.
+
+        `rise` is what moved on the climb since home was last shown; None if nothing did.
 
         `remeasuring` tells how far the history is remeasured while this screen is shown; without
         it that stays as it is in the facts.
@@ -58,6 +68,8 @@ class Home(Menu[Entry]):
         self.note_room = NOTE_ROOM if facts.five else 0.0
         self._facts = facts
         self._remeasuring = remeasuring or (lambda: facts.remeasuring)
+        self._rise = rise
+        self._settling = Settling(is_wanted=rise is not None)
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: the choices, the session's forecast, and whose game it is."""
@@ -71,8 +83,24 @@ class Home(Menu[Entry]):
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """End when the history is remeasured, so that home is shown with all there is to tell."""
+        super().on_sample(sample, now)
+        self._settling.follow(now, moves=self.moves)
         if self._facts.remeasuring is not None and self._remeasuring() is None:
             self.outcome = LOOK_AGAIN
+
+    @property
+    def is_moving(self) -> bool:
+        """Whether the highlight or the climb moves."""
+        return super().is_moving or self._settling.is_moving
+
+    def movement(self) -> Hashable:
+        """Where the highlight is, and how far the climb has come."""
+        return super().movement(), self._settling.share(moves=self.moves)
+
+    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
+        """Redraw the highlight and the climb; returns the pixels that may differ."""
+        others, canvas = super().draw_moving(surface), Canvas(surface, self._fonts)
+        return [*others, *self._settling.redraw(canvas, CLIMB, self.picture)]
 
     def on_action(self, action: Action) -> None:
         """Choose an entry; ignore brake and throttle together, which would leave the game."""
@@ -100,7 +128,10 @@ class Home(Menu[Entry]):
             line = _fitting(canvas, words, width)
             canvas.text(line, (theme.MARGIN, top), theme.SMALL, theme.QUIET)
         area = ClimbArea(CLIMB_TOP, self.choices_top - ABOVE_BAR)
-        climb_picture(canvas, area, facts.stages, facts.following)
+        rise = self._rise
+        if rise is not None:
+            rise = replace(rise, share=self._settling.share(moves=self.moves))
+        climb_picture(canvas, area, facts.stages, facts.following, rise=rise)
 
     def _figure(self, canvas: Canvas) -> None:
         """Draw the steadiness, or what will stand in its place and when."""

@@ -12,7 +12,7 @@ from engine.drill.attempt import Now, Setting
 from engine.drill.lesson_saved import Lessons, saved_way
 from engine.game.entries import HOME
 from engine.game.entry import LEAVE, Entry, Game, choices_of
-from engine.game.facts import facts_of
+from engine.game.facts import Facts, facts_of, risen
 from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
@@ -41,6 +41,7 @@ def at_home(
     `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
     history is remeasured, if that is going on. Raises StoreError.
     """
+    shown: Facts | None = None
     tried_out = Lessons(None, saved_way(history))
     while True:
         if bind_saved(rig, history):
@@ -78,7 +79,8 @@ def at_home(
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
-            home = Home(facts, choices_of(HOME, facts), remeasuring)
+            rise = None if shown is None else risen(shown, facts)
+            home, shown = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
             chosen = yield from show(home, rig, stage)
         first_entry = None
         if stored is not None and chosen is not LEAVE:

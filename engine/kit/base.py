@@ -9,8 +9,9 @@ from typing import Generic, TypeVar
 import pygame
 
 from drills.trace import Sample
-from engine.kit import theme, widgets
+from engine.kit import buttons, theme, widgets
 from engine.kit.canvas import Canvas, Fonts, Point
+from engine.kit.highlight import Highlight
 from engine.kit.repetition_marks import Mark
 from engine.kit.typeface import Weight
 from engine.pedals.rig import Means
@@ -145,8 +146,7 @@ class Place:
     why: str = ""
     """Reason for playing this repetition, in a word or two; empty if there is none to give."""
     left: float | None = None
-    """Share of the session's time that is left, from 1 to 0; None for a set that does not end by
-    time."""
+    """Share of the session's time that is left, from 1 to 0; None for a set without a time."""
     lasts: float = 5.0
     """Length of the session in minutes, for one that ends by time."""
     marks: tuple[Mark, ...] | None = None
@@ -202,7 +202,8 @@ class Menu(Screen[T]):
         self._choices = list(choices)
         self._back = back
         self._selected = 0
-        self._first = 0
+        self._press = 0.0
+        self._highlight = Highlight()
         self._places: list[pygame.Rect] = []
 
     def details(self) -> Mapping[str, object]:
@@ -221,6 +222,10 @@ class Menu(Screen[T]):
             case Action.BACK | Action.MENU:
                 self.outcome = self._back
 
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Move the highlight on to the selected choice."""
+        self._highlight.follow(self._selected, now, moves=self.moves)
+
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
         """Select the choice under the mouse pointer; choose it if it was clicked."""
         for number, place in enumerate(self._places, start=self._first):
@@ -233,39 +238,50 @@ class Menu(Screen[T]):
         """End the menu with the outcome of the choice made; subclasses may do something else."""
         self.outcome = choice.outcome
 
+    @property
+    def is_moving(self) -> bool:
+        """Whether the highlight is on its way to the selected choice."""
+        return self._highlight.is_moving
+
+    def movement(self) -> Hashable:
+        """Where the highlight of the selected choice is."""
+        return self._highlight.state(self._selected)
+
     def appearance(self) -> Hashable:
-        """State that the drawn menu depends on: the selected choice and the input methods."""
-        return self._selected, self.means
+        """State that the drawn menu depends on, its highlight apart."""
+        return self._first, self.means
+
+    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
+        """Redraw the highlight, and what else moves; returns the pixels that may differ."""
+        others = super().draw_moving(surface)
+        canvas = Canvas(surface, self._fonts)
+        return [*others, self._highlight.redraw(canvas, self._selected, self._press)]
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the picture of this menu, and below it the choices and the hint."""
         self.picture(canvas)
-        self._first = 0 if self.in_a_bar else max(0, self._selected - MOST + 1)
-        visible = self._choices[self._first :][: None if self.in_a_bar else MOST]
+        first, self._press = self._first, press
+        visible = self._choices[first:][: None if self.in_a_bar else MOST]
         labels = [(choice.label, choice.note) for choice in visible]
-        selected = self._selected - self._first
         if self.in_a_bar:
-            self._places = widgets.bar(
-                canvas, labels, selected, press, self.note_room, leaves=self._leaves
-            )
+            # The last choice stands apart where it does the same as going back.
+            leaves = self._choices[-1].outcome == self._back
+            placed = buttons.in_bar(canvas, labels, self.note_room, leaves=leaves)
         else:
-            self._places = widgets.choices(canvas, labels, selected, press, self.choices_top)
+            placed = buttons.in_list(canvas, labels, self.choices_top)
+        self._places = self._highlight.draw(canvas, placed, first, self._selected, press)
         widgets.foot(canvas, self.hint)
 
     @property
-    def _leaves(self) -> bool:
-        """Whether the last choice of the menu does the same as going back."""
-        return self._choices[-1].outcome == self._back
+    def _first(self) -> int:
+        """Index of the first choice that is visible: the list scrolls to the selected one."""
+        return 0 if self.in_a_bar else max(0, self._selected - MOST + 1)
 
     @property
     def hint(self) -> str:
         """Line at the foot of the menu that says how to choose with the input methods at hand."""
         back = "" if self._back is None else self.back_word
-        several = len(self._choices) > 1
-        if self.feet_choose or not self.means.feet:
-            return widgets.hint(self.means, several, back)
-        others = widgets.hint(replace(self.means, feet=False), several, back)
-        return f"Brake and throttle: {back}    {others}" if back else others
+        return widgets.menu_hint(self.means, len(self._choices) > 1, back, feet=self.feet_choose)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw everything above the choices of the menu; subclasses override it."""
@@ -275,23 +291,10 @@ class Menu(Screen[T]):
         """Top of the first choice of the menu, in canvas units from the top of the screen."""
         if self.in_a_bar:
             return theme.BAR
-        at_foot = widgets.choices_top(min(len(self._choices), MOST))
-        return at_foot if self.list_top is None else min(self.list_top, at_foot)
+        return buttons.list_top(min(len(self._choices), MOST), self.list_top)
 
 
 def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
     canvas.text(text, (theme.MARGIN, theme.TITLE), theme.LARGE, weight=Weight.BOLD)
     return theme.BELOW
-
-
-def notice(canvas: Canvas, heading: str, text: str, note: str = "") -> None:
-    """Write a heading and below it one paragraph, for menus that say what happened.
-
-    `note` is a second paragraph in smaller letters, if there is one.
-    """
-    width = theme.WIDTH - 2 * theme.MARGIN
-    top = title(canvas, heading) + 20
-    bottom = canvas.text(text, (theme.MARGIN, top), theme.BODY + 6, width=width)
-    if note:
-        canvas.text(note, (theme.MARGIN, bottom + 20), theme.BODY, width=width)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from typing import Literal
 
 import pygame
@@ -55,6 +56,16 @@ class Canvas:
     def clear(self) -> None:
         """Fill the surface with the background colour."""
         self._surface.fill(theme.GROUND)
+
+    @contextmanager
+    def clipped(self, area: pygame.Rect) -> Iterator[None]:
+        """Draw only within an area in pixels, as long as this lasts."""
+        before = self._surface.get_clip()
+        self._surface.set_clip(area.clip(before))
+        try:
+            yield
+        finally:
+            self._surface.set_clip(before)
 
     def text(
         self,

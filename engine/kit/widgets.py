@@ -1,9 +1,9 @@
-"""Widgets that screens share: choices, the hint at the foot, the spirit level, the large figure."""
+"""Widgets that screens share: the hint at the foot, the spirit level, the large figure."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from dataclasses import replace
 
 import pygame
 
@@ -35,113 +35,10 @@ FIGURE_WORDS = theme.SMALL + 4
 BOTTOM = theme.BAR + theme.BAR_HEIGHT
 """Bottom of the last choice of a menu, in canvas units from the top of the screen."""
 
-Labels = Sequence[tuple[str, str]]
-"""Choices of a menu as pairs of label and note, which may be empty."""
-
 
 def choices_top(count: int) -> float:
     """Top of a list of `count` choices that ends at the foot of a screen, in canvas units."""
     return BOTTOM - count * ROW
-
-
-def choices(
-    canvas: Canvas, labels: Labels, selected: int, press: float, top: float
-) -> list[pygame.Rect]:
-    """Draw the choices of a menu as a list from `top` down; returns the pixels that each covers.
-
-    The selected one is a filled button. It fills with blue from left to right with `press`, from 0
-    to 1, while the brake is held past half.
-    """
-    places = []
-    left, width = float(theme.MARGIN), float(theme.WIDTH - 2 * theme.MARGIN)
-    for number, (label, note) in enumerate(labels):
-        corner, size = (left, top + number * ROW), (width, float(ROW - 8))
-        chosen = number == selected
-        places.append(_button(canvas, corner, size, press if chosen else None))
-        _label(canvas, (left + PADDING, corner[1]), size[1], label, theme.BODY, chosen)
-        if note:
-            weight = Weight.BOLD if chosen else Weight.REGULAR
-            room = width - 2 * PADDING - canvas.measure(label, theme.BODY, weight) - GAP
-            right = (corner[0] + width - PADDING, corner[1] + size[1] / 2)
-            _note(canvas, right, canvas.cut(note, room, theme.SMALL), chosen)
-    return places
-
-
-def bar(
-    canvas: Canvas,
-    labels: Labels,
-    selected: int,
-    press: float,
-    note_room: float = 0.0,
-    *,
-    leaves: bool = False,
-) -> list[pygame.Rect]:
-    """Draw the choices of a menu side by side at its foot; returns the pixels that each covers.
-
-    The first is the widest and has room for its note, at least `note_room` canvas units. The last
-    ends at the right margin if it `leaves` the menu, or stands apart from several others. Labels
-    are as large as fits.
-    """
-    full = float(theme.WIDTH - 2 * theme.MARGIN)
-    size, widths = _bar_widths(canvas, labels, full, note_room)
-    left, places = float(theme.MARGIN), []
-    for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
-        if number == len(labels) - 1 and (number > 1 or (leaves and number)):
-            left = theme.WIDTH - theme.MARGIN - width
-        corner, chosen = (left, float(theme.BAR)), number == selected
-        box = (width, float(theme.BAR_HEIGHT))
-        places.append(_button(canvas, corner, box, press if chosen else None, outline=number == 0))
-        _label(canvas, (left + PADDING, theme.BAR), box[1], label, size, chosen)
-        if note and number == 0:
-            _note(canvas, (left + width - PADDING, theme.BAR + box[1] / 2), note, chosen)
-        left += width + BESIDE
-    return places
-
-
-def _bar_widths(
-    canvas: Canvas, labels: Labels, full: float, note_room: float
-) -> tuple[float, list[float]]:
-    """Text height and widths of the buttons of a bar that fits into a width in canvas units."""
-    room = max(canvas.measure(labels[0][1], theme.SMALL), note_room)
-    note = room + GAP if room else 0.0
-    spaces = 2 * PADDING * len(labels) + BESIDE * (len(labels) - 1) + note
-    largest = sum(canvas.measure(label, BAR_TEXT, Weight.BOLD) for label, _ in labels)
-    # Text is nearly as wide as it is high: only sizes about the one that fits are measured.
-    near = min(BAR_TEXT, max(theme.SMALL, 2 * round(BAR_TEXT * (full - spaces) / largest / 2) + 2))
-    for size in range(near, theme.SMALL - 1, -2):
-        texts = [canvas.measure(label, size, Weight.BOLD) for label, _ in labels]
-        if sum(texts) + spaces <= full or size == theme.SMALL:
-            break
-    widths = [text + 2 * PADDING for text in texts]
-    return size, [widths[0] + note, *widths[1:]]
-
-
-def _button(
-    canvas: Canvas, corner: Point, size: Point, press: float | None, outline: bool = False
-) -> pygame.Rect:
-    """Draw a button, filled if `press` is not None; returns the pixels it covers."""
-    chosen = press is not None
-    place = canvas.box(corner, size, theme.TEXT if chosen else theme.GROUND, theme.ROUND)
-    if press:
-        canvas.box(corner, (size[0] * press, size[1]), theme.BRAKE, theme.ROUND)
-    if outline and not chosen:
-        canvas.box(corner, size, theme.FAINT, theme.ROUND, 3)
-    return place
-
-
-def _label(
-    canvas: Canvas, corner: Point, height: float, label: str, size: float, chosen: bool
-) -> None:
-    """Write the label of a button whose box begins at the corner's height."""
-    at = (corner[0], corner[1] + height / 2 - CAPITALS * size)
-    colour = theme.GROUND if chosen else theme.TEXT
-    canvas.text(label, at, size, colour, weight=Weight.BOLD if chosen else Weight.REGULAR)
-
-
-def _note(canvas: Canvas, right: Point, note: str, chosen: bool) -> None:
-    """Write the note of a button, ending at a point at half its height."""
-    at = (right[0], right[1] - CAPITALS * theme.SMALL)
-    canvas.text(note, at, theme.SMALL, theme.INK if chosen else theme.QUIET, "right")
 
 
 def hint(means: Means, several: bool, back: str) -> str:
@@ -165,6 +62,14 @@ def hint(means: Means, several: bool, back: str) -> str:
         ]
         parts += [f"{', '.join(usable)}: {does}"] if usable else []
     return "    ".join(parts)
+
+
+def menu_hint(means: Means, several: bool, back: str, *, feet: bool) -> str:
+    """Hint of a menu, in which the feet may only go back unless `feet` choose."""
+    if feet or not means.feet:
+        return hint(means, several, back)
+    others = hint(replace(means, feet=False), several, back)
+    return f"Brake and throttle: {back}    {others}" if back else others
 
 
 def foot(canvas: Canvas, text: str) -> None:

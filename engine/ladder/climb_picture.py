@@ -16,6 +16,7 @@ from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
+from engine.ladder.rise import Rise
 
 MOST_STEPS = 10
 """Most stages drawn at once as steps, as a count: the shipped ones and some of the player's own."""
@@ -33,6 +34,8 @@ UNDERLINE = (26.0, 5.0)
 """Width and height of the bar below the mark of the level to practise next, in canvas units."""
 MOST_RISE = 64
 """Largest height by which a step rises above the previous one, in canvas units."""
+LIFT = 26
+"""Largest height of the shoe above the way from one step to another, in canvas units."""
 EDGE = 5
 """Width of the line along the top of a step, in canvas units."""
 
@@ -73,11 +76,13 @@ def climb_picture(
     stages: Sequence[LadderStage],
     following: Level,
     selected: int | None = None,
+    rise: Rise | None = None,
 ) -> list[pygame.Rect]:
     """Draw the climb; returns the pixels of each stage with its name, none if it is not drawn.
 
     `following` is the level to practise next: the shoe stands on its stage, and a bar is below its
-    mark. `selected` is the index of the selected stage, if there is one. A side branch is hollow.
+    mark. `selected` is the index of the selected stage, if there is one; `rise` is what is on its
+    way. A side branch is hollow.
     """
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
@@ -88,10 +93,13 @@ def climb_picture(
         aside = is_aside(stages, number)
         drawn = _step(canvas, step, stages[number], aside, number == selected)
         places[number] = _with_name(canvas, drawn, number == stands)
-        _marks(canvas, step, stages[number], following)
+        _marks(canvas, step, stages[number], following, rise)
     foot = steps.get(stands)
     if foot is not None:
-        shoe.draw_shoe(canvas, (_heel(foot), foot.top))
+        stood = [
+            step for number, step in steps.items() if rise and stages[number].name == rise.stood
+        ]
+        shoe.draw_shoe(canvas, _on_its_way(stood[0] if stood else foot, foot, rise))
     _names(canvas, area, steps, stages, stands, selected)
     return places
 
@@ -117,6 +125,17 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
             canvas.disc(centre, RADIUS * 0.38, colour)
         case State.LACKING:
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
+
+
+def grown(canvas: Canvas, centre: Point, state: State, share: float) -> None:
+    """Draw the mark of a level that was passed or retained, a share of the way from the last."""
+    match state:
+        case State.RETAINED:
+            draw_retained(canvas, centre, 1, share=share)
+        case State.WELL_RETAINED:
+            draw_retained(canvas, centre, 2, share=share)
+        case _:
+            draw_passed(canvas, centre, share=share)
 
 
 def underline(canvas: Canvas, centre: Point) -> None:
@@ -177,7 +196,19 @@ def _step(
     return place
 
 
-def _marks(canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Level) -> None:
+def _on_its_way(stood: Box, stands: Box, rise: Rise | None) -> Point:
+    """Heel of the shoe between two steps: it rises first, and comes down on the step it is at."""
+    share = 1.0 if rise is None else rise.share
+    lift = LIFT * math.sin(math.pi * share) if stood is not stands else 0.0
+    return (
+        _heel(stood) + (_heel(stands) - _heel(stood)) * share,
+        stood.top + (stands.top - stood.top) * share - lift,
+    )
+
+
+def _marks(
+    canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Level, rise: Rise | None
+) -> None:
     """Draw the marks of a stage's levels on its step, or how many are done if there are many."""
     top = step.top + EDGE + INSIDE
     count = len(ladder_stage.rungs)
@@ -190,12 +221,16 @@ def _marks(canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Leve
     for number, rung in enumerate(ladder_stage.rungs):
         row, column = divmod(number, columns)
         centre = (step.left + INSIDE / 2 + (column + 0.5) * PITCH, top + (row + 0.5) * PITCH)
-        _mark_of(canvas, centre, rung, rung.level.id == following.id)
+        share = rise.share if rise and rung.level.id in rise.marks else 1.0
+        _mark_of(canvas, centre, rung, rung.level.id == following.id, share)
 
 
-def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) -> None:
-    """Draw the mark of a level, with a bar below it if it is the level to practise next."""
-    mark(canvas, centre, rung.state, theme.QUIET if rung.state is State.CLOSED else theme.TEXT)
+def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool, share: float) -> None:
+    """Draw the mark of a level, filled to a share, with a bar below it if it is the next one."""
+    if share < 1:
+        grown(canvas, centre, rung.state, share)
+    else:
+        mark(canvas, centre, rung.state, theme.QUIET if rung.state is State.CLOSED else theme.TEXT)
     if is_next:
         underline(canvas, centre)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 
 import pygame
 
@@ -11,6 +11,7 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
+from engine.kit.buttons import draw_buttons, in_bar
 from engine.kit.canvas import Canvas
 from engine.ladder.climb_picture import (
     ClimbArea,
@@ -90,6 +91,10 @@ class Ladder(Menu[Outcome]):
         """Labels of the choices, index of the selected one, and next level, for the events file."""
         return {**super().details(), "selected": self._selected, "next": self._following.id}
 
+    def appearance(self) -> Hashable:
+        """State that the drawn ladder depends on: that of the menu, and the selected choice."""
+        return super().appearance(), self._selected
+
     def choose(self, choice: Choice[Outcome]) -> None:
         """End the screen with a choice, unless it is a stage without a level to play."""
         if not isinstance(choice.outcome, LadderStage) or self._can_enter(choice.outcome):
@@ -107,10 +112,11 @@ class Ladder(Menu[Outcome]):
             (place for place, one in enumerate(self._stages) if one is selected.outcome), None
         )
         steps = climb_picture(canvas, area, self._stages, self._following, marked)
-        in_bar = self._bar.index(selected) if selected in self._bar else -1
+        number = self._bar.index(selected) if selected in self._bar else -1
         labels = [(choice.label, choice.note) for choice in self._bar]
-        buttons = widgets.bar(canvas, labels, in_bar, press, leaves=True)
-        self._places = self._in_order(steps, buttons)
+        placed = in_bar(canvas, labels, leaves=True)
+        places = draw_buttons(canvas, placed, number, press)
+        self._places = self._in_order(steps, places)
         widgets.foot(canvas, self.hint)
 
     def _index_of(self, outcome: Outcome) -> int:
@@ -118,12 +124,12 @@ class Ladder(Menu[Outcome]):
         return [choice.outcome for choice in self._choices].index(outcome)
 
     def _in_order(
-        self, steps: Sequence[pygame.Rect], buttons: Sequence[pygame.Rect]
+        self, steps: Sequence[pygame.Rect], bar: Sequence[pygame.Rect]
     ) -> list[pygame.Rect]:
         """Pixels of all choices in their order: steps of stages, and buttons of the bar."""
-        on_steps, in_bar = iter(steps), iter(buttons)
+        on_steps, on_bar = iter(steps), iter(bar)
         return [
-            next(on_steps if isinstance(choice.outcome, LadderStage) else in_bar)
+            next(on_steps if isinstance(choice.outcome, LadderStage) else on_bar)
             for choice in self._choices
         ]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from enum import Enum
 
 from drills.capitals import capitalised
@@ -64,6 +64,10 @@ class LevelList(Menu[Level | Instead]):
         self._described = 0
         self.list_top = LIST
         self.in_a_bar = not self._open
+
+    def appearance(self) -> Hashable:
+        """State that the drawn list depends on: that of the menu, and the selected level."""
+        return super().appearance(), self._selected
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the list with the mark of each level beside its title."""

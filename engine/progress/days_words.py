@@ -6,8 +6,8 @@ from datetime import timedelta
 
 from drills.number_words import counted
 from engine.date_words import dated_words
+from engine.kit.hill_weeks import MOST_YEARS, all_weeks, is_one_hill
 from engine.progress.page_words import PageWords
-from engine.progress.practice_weeks import MOST_YEARS, all_weeks, is_one_hill
 from engine.progress.progress import Progress
 
 YEAR = timedelta(days=365)

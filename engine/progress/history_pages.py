@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
+from engine.kit.hill import hill, hill_height
 from engine.practice.course import LEFT_OUT
 from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
-from engine.progress.charts_hill import hill, hill_height
 from engine.progress.charts_levels import levels_chart, levels_height, levels_words
 from engine.progress.charts_two_weeks import two_weeks_chart
 from engine.progress.days_words import days_words

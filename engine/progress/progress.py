@@ -33,7 +33,6 @@ from engine.progress.curve_points import EffectBin, chart_bins
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import CurveWords, curve_words
 from engine.progress.pause import when_words
-from engine.progress.saved import practice_days
 from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import SINGLE, Week, weeks_of
 from engine.road.course import NO_DRIVES, RoadCourse, road_course
@@ -41,6 +40,7 @@ from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of, values_of
+from engine.store.days import practice_days
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 

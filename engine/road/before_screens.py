@@ -8,7 +8,7 @@ from enum import Enum
 from drills.number_words import counted
 from engine.date_words import full_words
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.opening import draw_lead
 from engine.road.drive import Drive
@@ -90,7 +90,8 @@ class NotRecorded(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the reason why the drive has no result."""
-        notice(canvas, "Not saved", self._reason)
+        at = (theme.MARGIN, title(canvas, "Not saved") + 20)
+        canvas.text(self._reason, at, theme.BODY + 6, width=theme.ACROSS)
 
 
 def can_be_opened(drives: Sequence[Drive]) -> list[Drive]:

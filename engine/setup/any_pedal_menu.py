@@ -55,6 +55,7 @@ class AnyPedalMenu(Menu[T]):
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Choose with any pedal: a tap selects the next choice, a held pedal confirms."""
+        super().on_sample(sample, now)
         shares = self._shares()
         self._has_axes = bool(shares)
         if not self._focused:

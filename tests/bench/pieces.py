@@ -18,6 +18,7 @@ sys.path.insert(0, str(ROOT))
 
 from drills.deviation import Bound, Deviation, WorstPlace  # noqa: E402
 from engine.kit import theme, widgets  # noqa: E402
+from engine.kit.buttons import draw_buttons, in_bar  # noqa: E402
 from engine.kit.canvas import Canvas, Fonts  # noqa: E402
 from engine.kit.deviation_plot import deviation  # noqa: E402
 from engine.kit.figures import Figure, draw_figures  # noqa: E402
@@ -56,7 +57,7 @@ def sizes(canvas: Canvas) -> None:
 def buttons(canvas: Canvas) -> None:
     """A bar of choices with the first one selected, half held."""
     labels = [("Five minutes", "2 check-ups"), ("Warm-up", ""), ("History", ""), ("Leave", "")]
-    widgets.bar(canvas, labels, 0, 0.4)
+    draw_buttons(canvas, in_bar(canvas, labels), 0, 0.4)
     widgets.foot(canvas, "Enter: choose    Tab: next    Esc: leave")
 
 

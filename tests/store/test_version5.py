@@ -10,11 +10,11 @@ import pytest
 
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
-from engine.progress.saved import practice_days
 from engine.road.saved import all_drives
 from engine.store import History, ledger, open_history
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of
+from engine.store.days import practice_days
 from engine.store.history import FILE
 from engine.store.migrate import migrate
 from engine.store.repetitions import add_repetition

@@ -10,7 +10,7 @@ from drills.deviation import Deviation
 from drills.level import Level
 from engine.commands.players import NAME_LONGEST
 from engine.drill.tally import Missed
-from engine.five.day_end import Day, DayEnd, Part
+from engine.five.day import Day, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.five.warm_up_screen import WarmUpScreen
@@ -26,6 +26,7 @@ from engine.ladder.ladder import ladder_stages
 from engine.ladder.ladder_screen import Ladder
 from engine.ladder.ladder_words import due_words
 from engine.ladder.level_list import LevelList
+from engine.ladder.rise import Rise
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
@@ -73,6 +74,7 @@ def home(
     by_days: bool = False,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
+    rise: Rise | None = None,
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
@@ -94,7 +96,7 @@ def home(
         player=player,
         remeasuring=remeasuring(),
     )
-    return Home(facts, choices_of(HOME, facts), remeasuring)
+    return Home(facts, choices_of(HOME, facts), remeasuring, rise)
 
 
 def more(
@@ -184,7 +186,6 @@ FULL_DAY = replace(
     ),
     is_longest=True,
 )
-MIDNIGHT = replace(DAY, past_midnight=True)
 SHORT_DAY = replace(
     DAY,
     parts=(Part("new", (MISSED, VOID), "First blip"),),
@@ -202,6 +203,7 @@ SHORT_DAY = replace(
     blips=12,
 )
 NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
+MIDNIGHT = replace(DAY, past_midnight=True)
 EARLIER_WARM_UPS = (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4)
 """Mean deviation of the warm-ups on eight earlier days, in points."""
 
@@ -260,11 +262,6 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "shown not today": shown_again(
             levels, three, pictures[:3], not_today, due_days=1, missed=Missed("Extra blip", 3)
         ),
-        "day end": DayEnd(DAY),
-        "day end full": DayEnd(FULL_DAY),
-        "day end early": DayEnd(SHORT_DAY),
-        "day end past midnight": DayEnd(MIDNIGHT),
-        "day end at once": DayEnd(NOTHING),
         "warmed not enough": WarmUpScreen(NOT_ENOUGH),
         "warmed usual": WarmUpScreen(USUAL, pictures),
         "warmed steadier": WarmUpScreen(STEADIER),

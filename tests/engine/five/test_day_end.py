@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from engine.drill.set_words import SAVED
-from engine.five.day_end import Day, DayEnd, Done, Part
+from engine.five.day import Day, Part
+from engine.five.day_end import DayEnd, Done
 from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
@@ -19,12 +20,18 @@ from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.five import pictures
+from tests.engine.five.day_pictures import with_figures
 from tests.engine.five.pictures import DAY, FIRST_DAY, FULL_DAY, LATER, SHORT_DAY
 from tests.engine.kit.recording_canvas import recorded, said
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 
 each = pytest.mark.parametrize("day", [DAY, FULL_DAY, SHORT_DAY])
+
+
+def figures(day: Day) -> DayEnd:
+    """The end of a day with all its figures shown."""
+    return with_figures(DayEnd(day))
 
 
 def in_figure(day: Day) -> list[Mark]:
@@ -34,7 +41,7 @@ def in_figure(day: Day) -> list[Mark]:
 
 @each
 def test_as_many_marks_are_drawn_as_the_large_figure_counts(day: Day) -> None:
-    canvas = recorded(DayEnd(day))
+    canvas = recorded(figures(day))
     marks = in_figure(day)
     counted = [mark for mark in marks if mark is not Mark.VOID]
     texts = [text.text for text in canvas.texts]
@@ -47,7 +54,7 @@ def test_as_many_marks_are_drawn_as_the_large_figure_counts(day: Day) -> None:
 @pytest.mark.parametrize("count", [1, 13, 14, 40])
 def test_every_repetition_of_a_long_part_has_its_mark_apart_from_the_words(count: int) -> None:
     parts = (Part("revision", (CLEAN,) * count), Part("nothing shown", (MISSED,)))
-    canvas = recorded(DayEnd(replace(DAY, parts=parts, clean=count, counted=count + 1)))
+    canvas = recorded(figures(replace(DAY, parts=parts, clean=count, counted=count + 1)))
 
     marks = [centre for centre, _ in canvas.discs]
 
@@ -59,7 +66,7 @@ def test_every_repetition_of_a_long_part_has_its_mark_apart_from_the_words(count
 
 def test_the_marks_of_all_parts_stand_in_the_same_columns() -> None:
     parts = (Part("new", (CLEAN,) * 17), Part("revision", (CLEAN, MISSED, CLEAN)))
-    canvas = recorded(DayEnd(replace(DAY, parts=parts, clean=19, counted=20)))
+    canvas = recorded(figures(replace(DAY, parts=parts, clean=19, counted=20)))
 
     across = [x for (x, _), _ in canvas.discs]
 
@@ -68,7 +75,7 @@ def test_the_marks_of_all_parts_stand_in_the_same_columns() -> None:
 
 @each
 def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
-    canvas = recorded(DayEnd(day))
+    canvas = recorded(figures(day))
     inks = {text.text: text.ink for text in canvas.texts}
     discs = [centre for centre, _ in canvas.discs]
 
@@ -81,7 +88,7 @@ def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
 
 def test_a_staircase_has_no_misses_but_says_how_many_blips_were_inside() -> None:
     part = Part("steadiness", (CLEAN, MISSED, VOID, CLEAN), is_staircase=True)
-    canvas = recorded(DayEnd(replace(DAY, parts=(part,))))
+    canvas = recorded(figures(replace(DAY, parts=(part,))))
     texts = [text.text for text in canvas.texts]
 
     assert "2 of 3 inside" in texts
@@ -105,11 +112,11 @@ def test_it_says_when_to_come_back_and_how_many_are_due(
     day = replace(DAY, due_tomorrow=checked, all_due=due)
 
     assert day.next_visit == words
-    assert {words.words, words.note} - {""} <= set(said(DayEnd(day)))
+    assert {words.words, words.note} - {""} <= set(said(figures(day)))
 
 
 def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
-    texts = said(DayEnd(DAY))
+    texts = said(figures(DAY))
 
     assert DAY.sentences == [
         "Passed: Closer to the brake.",
@@ -129,6 +136,7 @@ def test_a_day_without_repetitions_shows_no_figure() -> None:
     texts = said(DayEnd(pictures.NOTHING))
 
     assert NOTHING in texts
+    assert "All figures" not in texts
     assert not [text for text in texts if "clean" in text]
 
 
@@ -173,7 +181,7 @@ def test_days_in_a_row_are_told_with_the_rest_day_or_the_best(
     ("actions", "outcome"),
     [
         ((Action.GO,), Done.LEAVE),
-        ((Action.NEXT, Action.GO), Done.HOME),
+        ((Action.PREVIOUS, Action.GO), Done.HOME),
         ((Action.BACK,), Done.HOME),
         ((Action.MENU,), Done.HOME),
     ],
@@ -191,7 +199,9 @@ def test_the_day_ends_with_leaving_unless_home_is_asked_for(
 
 def test_the_events_file_has_the_day_in_numbers() -> None:
     assert DayEnd(DAY).details() == {
-        "choices": ["Leave", "Home"],
+        "choices": ["Leave", "All figures", "Home"],
+        "better": "passed",
+        "lead": "Passed: Closer to the brake.",
         "parts": [
             ("check-up", 7),
             ("steadiness", 8),
@@ -225,8 +235,8 @@ def test_the_heading_says_done_only_where_the_time_is_over(
 ) -> None:
     day = replace(SHORT_DAY, is_early=early, past_midnight=midnight)
 
-    texts = said(DayEnd(day))
+    texts = [*said(DayEnd(day)), *said(figures(day))]
 
-    assert heading in texts
+    assert texts.count(heading) == 2
     assert again in texts
     assert not midnight or "today" not in " ".join(texts).lower()

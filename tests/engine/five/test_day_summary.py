@@ -8,7 +8,7 @@ import pytest
 
 from drills.trace import Pedal
 from engine.drill.turn import Pictures
-from engine.five.day_end import Day
+from engine.five.day import BestScore, Day
 from engine.five.day_summary import MOST_BESTS, day_of
 from engine.five.day_words import Line
 from engine.five.plan_words import plan_words
@@ -138,7 +138,10 @@ def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> 
 def test_a_best_score_is_named_where_it_beats_an_earlier_one_visibly(
     best: float, score: float, said: tuple[str, ...]
 ) -> None:
-    assert a_day([one(score=score)], bests={"first": best}).beaten == said
+    day = a_day([one(score=score)], bests={"first": best})
+
+    assert day.beaten == said
+    assert day.best == (BestScore(71, "first", "First") if said else None)
 
 
 def test_of_many_best_scores_those_of_the_hardest_levels_are_named() -> None:
@@ -170,6 +173,7 @@ def test_streaks_are_beaten_where_they_are_longer_than_ever(
     day = a_day([one()], stands=stands)
 
     assert (day.beaten, day.is_longest) == (said, longest)
+    assert day.row == (clean if said else 0)
 
 
 def test_first_streaks_beat_nothing() -> None:

@@ -109,12 +109,12 @@ def test_the_label_of_a_choice_is_inside_the_place_to_click(size: tuple[int, int
 def test_pointing_selects_without_choosing() -> None:
     screen = menu()
     label = shown(screen).texts[2].ink
-    before = screen.appearance()
+    before = screen.movement()
 
     screen.on_pointer(label.center, pressed=False)
 
     assert screen.outcome is None
-    assert screen.appearance() != before
+    assert screen.movement() != before
     assert do(screen, key(ENTER)) == 3
 
 

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.charts import Area
-from engine.progress.charts_hill import hill
+from engine.kit.hill import hill
+from engine.kit.hill_weeks import MOST_YEARS, ridges
 from engine.progress.days_words import days_words
-from engine.progress.practice_weeks import MOST_YEARS, ridges
 from engine.progress.progress import Progress
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.progress.pictures import TODAY

@@ -11,9 +11,9 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Purpose
-from engine.progress.saved import practice_days
 from engine.store import History, StoreError, open_history
 from engine.store.courses import courses_of, traced_numbers
+from engine.store.days import practice_days
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from engine.trial.saved import keep_new_trial

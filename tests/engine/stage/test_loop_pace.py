@@ -99,10 +99,10 @@ for pace, looks, posted in (
 
 
 def test_the_pointer_shows_while_the_mouse_moves_but_never_while_pedals_are_measured() -> None:
-    # A look is 10 ms after the last one, and what is posted at one is handled before the next.
+    # A look is 12 ms after the last one, and what is posted at one is handled before the next.
     assert printed(PACED + MOVED) == [
         # Where the mouse lies at first shows nothing; 2 s after the last move it hides.
-        "still False 4 231",
+        "still False 4 198",
         # A key hides it, and the next move shows it.
         "still False 2 7 10",
         "dark False",

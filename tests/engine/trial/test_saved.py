@@ -13,9 +13,9 @@ from drills.calibration import Calibration, Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.results import Purpose, Streaks
-from engine.progress.saved import practice_days
 from engine.store import History, StoreError, ledger, open_history
 from engine.store.courses import courses_of
+from engine.store.days import practice_days
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, recent_results
 from engine.trial.by_days import DayBlip

@@ -7,15 +7,16 @@ of rest is flat ground. A history of more than a year has a ridge for each year,
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
+from typing import Protocol
 
 from drills.number_words import counted
 from engine.kit import theme
 from engine.kit.canvas import Point
 from engine.kit.charts import LETTER, Area, Paper
 from engine.kit.charts_dates import axis_marks
-from engine.progress.practice_weeks import WEEK, PracticeWeek, Ridge, is_one_hill, ridges
-from engine.progress.progress import Progress
+from engine.kit.hill_weeks import WEEK, PracticeWeek, Ridge, is_one_hill, ridges
 
 FEWEST_WEEKS = 8
 """Fewest weeks that one hill has room for, as a count, so that first steps are no towers."""
@@ -33,29 +34,44 @@ SEAM = 2.0
 """Gap between two layers of a step and between two steps, in canvas units."""
 WIDE = 24.0
 """Least width of a step that is set apart from the next by a gap, in canvas units."""
+LIFT = 60.0
+"""Height above its place at which the newest layer begins to come down, in canvas units."""
 EDGE = 5.0
 """Width of the line along the top of the hill in front, in canvas units."""
 ONE_HEIGHT, RIDGE_HEIGHT = 480.0, 90.0
 """Height of one hill in a report, and what each ridge adds to it, in canvas units."""
 
 
-def hill_height(progress: Progress) -> float:
+class Practised(Protocol):
+    """Interface of what a hill is drawn from."""
+
+    @property
+    def days(self) -> Sequence[tuple[date, int]]:
+        """Days practised with their repetitions, in order."""
+
+    @property
+    def today(self) -> date:
+        """The present day, up to which there are weeks."""
+
+
+def hill_height(practised: Practised) -> float:
     """Height of the chart in a report, in canvas units."""
-    if is_one_hill(progress.days, progress.today):
+    if is_one_hill(practised.days, practised.today):
         return ONE_HEIGHT
-    hills = ridges(progress.days, progress.today, FEWEST_WEEKS)
+    hills = ridges(practised.days, practised.today, FEWEST_WEEKS)
     return LABELS + RIDGE_HEIGHT * (len(hills) + OVERLAP)
 
 
-def hill(paper: Paper, area: Area, progress: Progress) -> None:
+def hill(paper: Paper, area: Area, practised: Practised, laid: float | None = None) -> None:
     """Draw the days practised as a hill of weeks, or as a ridge for each year.
 
-    There is at least one day.
+    There is at least one day. With `laid` the layer of the newest day is bright, and comes down
+    from above: 1 where it lies, 0 where it begins.
     """
-    hills = ridges(progress.days, progress.today, FEWEST_WEEKS)
+    hills = ridges(practised.days, practised.today, FEWEST_WEEKS)
     most = max(week.total for one in hills for week in one.weeks) or 1
-    if is_one_hill(progress.days, progress.today):
-        _one_hill(paper, area, hills[0], progress)
+    if is_one_hill(practised.days, practised.today):
+        _one_hill(paper, area, hills[0], practised, laid)
         return
     left, right = SIDES
     height = area.height - LABELS
@@ -68,7 +84,10 @@ def hill(paper: Paper, area: Area, progress: Progress) -> None:
         foot = area.bottom - LABELS - between * (behind - number)
         place = Area(area.left + left, foot - tall, area.width - left - right, tall)
         in_front = number == behind
-        _draw(paper, place, ridge, most, in_front=in_front)
+        if in_front:
+            _draw_front(paper, place, ridge, most, laid)
+        else:
+            _draw(paper, place, ridge, most, in_front=False)
         colour = theme.TEXT if in_front else theme.QUIET
         at = foot - 2 * LETTER
         paper.text(f"{ridge.first.year}", (area.left, at), theme.SMALL, colour)
@@ -76,17 +95,19 @@ def hill(paper: Paper, area: Area, progress: Progress) -> None:
     _months(paper, hills[-1], area.left + left, area.width - left - right, area.bottom - LABELS)
 
 
-def _one_hill(paper: Paper, area: Area, ridge: Ridge, progress: Progress) -> None:
+def _one_hill(
+    paper: Paper, area: Area, ridge: Ridge, practised: Practised, laid: float | None
+) -> None:
     """Draw one hill with its dates, and the repetitions of its highest step."""
     place = area.within(0, theme.SMALL + 8, 0, LABELS)
     highest = max(ridge.weeks, key=lambda week: week.total)
-    _draw(paper, place, ridge, highest.total or 1, in_front=True)
+    _draw_front(paper, place, ridge, highest.total or 1, laid)
     words = f"{counted(highest.total, 'repetition')} in a week"
     half = paper.measure(words, theme.SMALL) / 2
     x = (_across(place, ridge, highest.monday) + _across(place, ridge, highest.monday + WEEK)) / 2
     x = min(max(x, place.left + half), place.right - half)
     paper.text(words, (x, place.top - theme.SMALL - 8), theme.SMALL, theme.TEXT, "centre")
-    _dates(paper, place, ridge, axis_marks(progress.days[0][0], progress.today))
+    _dates(paper, place, ridge, axis_marks(practised.days[0][0], practised.today))
 
 
 def _dates(paper: Paper, place: Area, ridge: Ridge, marks: Sequence[tuple[float, str]]) -> None:
@@ -114,6 +135,23 @@ def _across(place: Area, ridge: Ridge, day: date) -> float:
     days = (ridge.last - ridge.first).days + 1
     share = (day - ridge.first).days / days
     return place.left + place.width * min(max(share, 0.0), 1.0)
+
+
+def _draw_front(paper: Paper, place: Area, ridge: Ridge, most: int, laid: float | None) -> None:
+    """Draw the hill in front; with `laid` its newest layer by itself, on its way down."""
+    newest = ridge.weeks[-1]
+    if laid is None or not newest.counts:
+        _draw(paper, place, ridge, most, in_front=True)
+        return
+    before = replace(newest, counts=newest.counts[:-1])
+    without = replace(ridge, weeks=(*ridge.weeks[:-1], before))
+    _draw(paper, place, without, most, in_front=True)
+    left, right = (_across(place, ridge, day) for day in (newest.monday, newest.monday + WEEK))
+    top, foot = (
+        place.bottom - place.height * week.total / most - LIFT * (1 - laid)
+        for week in (newest, before)
+    )
+    paper.box((left, top), (right - left, max(foot - top - SEAM, EDGE)), theme.BRAKE)
 
 
 def _draw(paper: Paper, place: Area, ridge: Ridge, most: int, *, in_front: bool) -> None:
