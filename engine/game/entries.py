@@ -10,6 +10,7 @@ from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
 from engine.game.home import More
 from engine.game.home_words import IN_TRIAL, days_note
+from engine.game.signal_words import HEADING as SOUND_AND_LIGHT
 from engine.kit.flow import show
 from engine.stage.scene import Flow
 
@@ -154,7 +155,7 @@ MORE = (
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
     Entry(_health_words, _health),
     Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
-    Entry(lambda facts: ("Sound and light", facts.sound), _sound),
+    Entry(lambda facts: (SOUND_AND_LIGHT, facts.sound), _sound),
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )

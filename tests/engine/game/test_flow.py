@@ -122,7 +122,7 @@ def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_th
         READ,
         ("no pedals", "Try with the mouse"),
         ("home", "More"),
-        ("more", "Sound and light"),
+        ("more", "Sound, light and motion"),
         ("sound and light", loudest_and_no_flash),
         ("home", "Leave"),
     )

@@ -138,7 +138,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
         "Try a foot position",
         "Set up the pedals",
         "Rigs",
-        "Sound and light",
+        "Sound, light and motion",
         "Watch the demo",
         "Back",
     ]
@@ -156,7 +156,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
                 "Set up the pedals",
                 "Check the pedals",
                 "Rigs",
-                "Sound and light",
+                "Sound, light and motion",
                 "Watch the demo",
                 "Back",
             ]
