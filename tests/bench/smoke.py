@@ -23,6 +23,7 @@ SHORTEST = {
     "change.py": ("2",),
     "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
+    "first_minutes.py": (),
     "learning.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),

@@ -6,6 +6,7 @@ hint says: its first choice, or a tap where it has none.
 
 import time
 from collections.abc import Collection
+from functools import partial
 from typing import Any, Protocol
 
 from engine.game.fill_screen import IN_A_WINDOW
@@ -92,8 +93,16 @@ def is_over(player: Player, shown: Shown) -> bool:
     return bool(player.screens()[-1]["name"] != shown["name"])
 
 
-def go_on_to(player: Player, hands: Hands, *names: str) -> Shown:
-    """Go on from screen to screen until one of these is shown; returns its event."""
+def is_over_by(player: Player, shown: Shown, moment: float) -> bool:
+    """Whether a screen is over, or a monotonic time in seconds has come."""
+    return time.monotonic() >= moment or is_over(player, shown)
+
+
+def go_on_to(player: Player, hands: Hands, *names: str, watches: float = 0.0) -> Shown:
+    """Go on from screen to screen until one of these is shown; returns its event.
+
+    A screen without choices is watched for so many seconds, unless it ends before that.
+    """
     while True:
         shown = player.event("screen")
         if shown["name"] in names:
@@ -102,7 +111,10 @@ def go_on_to(player: Player, hands: Hands, *names: str) -> Shown:
             continue
         if shown.get("choices"):
             hands.choose(player, shown, shown["choices"][0])
-        else:
+            continue
+        until = time.monotonic() + watches
+        wait_for(partial(is_over_by, player, shown, until))
+        if not is_over(player, shown):
             hands.tap(player)
 
 
@@ -150,12 +162,15 @@ def repeat(player: Player, asked: Shown, dip: float) -> Shown:
             player.foot.glide(BRAKE, asked["target"])
 
 
-def first_home(player: Player) -> Shown:
-    """Read the cautions, answer about the window and set up the pedals, by feet; returns home."""
+def first_home(player: Player, window: str = IN_A_WINDOW) -> Shown:
+    """Read the cautions, set up the window and the pedals, by feet; returns the event of home.
+
+    `window` is the answer to whether the game is to fill the screen.
+    """
     player.screen("cautions")
     player.wait_until_drawn()
     player.press_and_let_go(THROTTLE)
-    player.choose(player.screen("fill the screen"), IN_A_WINDOW)
+    player.choose(player.screen("fill the screen"), window)
     player.screen("pedals")
     player.move(BRAKE, 0)
     player.set_up_pedals()
