@@ -119,6 +119,7 @@ class SoundAndLight(Menu[Switch]):
 
         A note on a speaker that came or went is over.
         """
+        super().on_sample(sample, now)
         self._stage.recover_sound(now)
         self._preview.go_on(now)
         trouble = self._stage.speaker.trouble
@@ -126,10 +127,10 @@ class SoundAndLight(Menu[Switch]):
             self._trouble, self._note = trouble, ""
 
     def appearance(self) -> Hashable:
-        """State that the picture depends on: the choices, and every setting they change."""
+        """State that the picture depends on: the selected choice, and every setting."""
         lights, speaker = self._stage.lights, self._stage.speaker
         shown = (self._signals, self._note, lights.full, lights.wants_calm, speaker.trouble)
-        return super().appearance(), shown
+        return super().appearance(), self._selected, shown
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the menu with the current settings: a key may have toggled full screen."""

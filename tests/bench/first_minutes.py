@@ -36,8 +36,11 @@ NIGHT = 24
 """Hours between the two days."""
 LATER = 2.5
 """Seconds after which a screen that may move is looked at once more."""
-STILL = {"cautions", "fill the screen", "pedals", "pedals found", "pedals menu", "home", "menu"}
-"""Screens on which nothing is shown in motion."""
+ONCE = {
+    *("cautions", "fill the screen", "pedals", "pedals found", "pedals menu", "home", "menu"),
+    *("repetition", "reveal", "summary"),
+}
+"""Screens of which one picture is enough, or that may be over before a second one."""
 SMALL = (480, 270)
 """Size of one picture of the strip, in pixels."""
 ACROSS = 4
@@ -119,7 +122,7 @@ def take_pictures(display: str, events: EventTail, folder: Path) -> None:
         known.add(kind)
         path = folder / f"{event['t'] - first:05.1f} s {event['name']}.png"
         screenshot(display, path)
-        if event["name"] not in STILL:
+        if event["name"] not in ONCE:
             later = path.with_name(f"{event['t'] - first + LATER:05.1f} s {event['name']}.png")
             threading.Timer(LATER, screenshot, (display, later)).start()
 

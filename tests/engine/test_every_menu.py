@@ -61,7 +61,7 @@ class Tried:
         canvas, label = RecordingCanvas((1280, 720), Fonts()), labels(self.menu)[number]
         self.menu.paint(canvas, 0.0)
         written = [text.ink for text in canvas.texts if is_label(text.text, label)]
-        place: pygame.Rect = vars(self.menu)["_places"][number - vars(self.menu)["_first"]]
+        place = self.menu._places[number - self.menu._first]
         self.menu.on_pointer(written[-1].center if written else place.center, pressed=True)
         return self.made
 

@@ -6,6 +6,7 @@ every screen watched and a session of MIN minutes played to its end.
 
 import argparse
 import sys
+import time
 from functools import partial
 from itertools import cycle
 from pathlib import Path
@@ -19,6 +20,7 @@ from tests.game.beginner import BEGINNERS_DIPS, Feet, first_home, go_on_to, leav
 from tests.game.first_minutes import out_of_the_game
 from tests.game.player import Player
 from tests.game.threads import play
+from tests.waiting import wait_until
 
 WATCHES = 8.0
 """Seconds for which a beginner watches what is shown, such as a movement, on the whole day."""
@@ -53,6 +55,7 @@ def whole(player: Player) -> None:
         if shown["name"] == "day end":
             break
         repeat(player, shown, dip)
+    wait_until(time.monotonic() + WATCHES)
     feet.choose(player, shown, "Home")
     feet.choose(player, leave_to(player, feet, "home"), "Leave")
 
