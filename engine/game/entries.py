@@ -136,10 +136,14 @@ def _demo(game: Game) -> Flow[bool]:
 def _more(game: Game) -> Flow[bool]:
     from engine.game.facts import facts_of
 
-    facts = facts_of(game.setting, game.history, game.offer)
-    screen = More(choices_of(MORE, facts))
-    chosen = yield from show(screen, game.setting.rig, game.setting.stage)
-    return (yield from chosen.start(game))
+    chosen = None
+    while True:
+        facts = facts_of(game.setting, game.history, game.offer)
+        screen = More(choices_of(MORE, facts), begin=chosen)
+        chosen = yield from show(screen, game.setting.rig, game.setting.stage)
+        leaves = yield from chosen.start(game)
+        if leaves or chosen is not SOUND:
+            return leaves
 
 
 FIVE = Entry(_five_words, _five)
@@ -148,6 +152,8 @@ WARM_UP = Entry(_warm_up_words, _warm_up)
 """Home's entry for a warm-up before driving."""
 TRIAL_AT_ONCE = Entry(_trial_words, _trial_at_once)
 """Entry that begins or continues a trial without asking, for the command `stillfoot trial`."""
+SOUND = Entry(lambda facts: (SOUND_AND_LIGHT, facts.sound), _sound)
+"""More's entry for sound, light and motion, which leads back to More."""
 
 MORE = (
     Entry(_trial_words, _trial),
@@ -155,7 +161,7 @@ MORE = (
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
     Entry(_health_words, _health),
     Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
-    Entry(lambda facts: (SOUND_AND_LIGHT, facts.sound), _sound),
+    SOUND,
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )
