@@ -25,6 +25,7 @@ sys.path.insert(0, str(ROOT))
 
 import pygame  # noqa: E402
 
+from drills.score import Reason  # noqa: E402
 from engine.kit import theme  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
@@ -34,11 +35,13 @@ SCREEN = (1280, 720)
 """Size of the screen that the game fills, in pixels."""
 NIGHT = 24
 """Hours between the two days."""
+POLITE = 19
+"""By how much the pictures give way to the game, which reads pedals meanwhile: as much as can be."""
 LATER = 2.5
 """Seconds after which a screen that may move is looked at once more."""
 ONCE = {
     *("cautions", "fill the screen", "pedals", "pedals found", "pedals menu", "home", "menu"),
-    *("repetition", "reveal", "summary"),
+    *("repetition", "reveal", "summary", "busy"),
 }
 """Screens of which one picture is enough, or that may be over before a second one."""
 SMALL = (480, 270)
@@ -74,6 +77,12 @@ class Played:
         before = takewhile(lambda event: not is_repetition(event), self.events)
         return [event["name"] for event in before if event["event"] == "drawn"]
 
+    @property
+    def lost(self) -> str:
+        """How many repetitions were lost, as the machine was too busy to read the pedals."""
+        reasons = [event["reason"] for event in self.events if event["event"] == "verdict"]
+        return f"{reasons.count(Reason.GAP)} of {len(reasons)} repetitions lost to gaps"
+
 
 def is_repetition(event: Mapping[str, Any]) -> bool:
     """Whether a repetition comes up."""
@@ -106,7 +115,7 @@ def played(
 
 def take_pictures(display: str, events: EventTail, folder: Path) -> None:
     """Save a picture of each screen that is not known yet, until the game has closed."""
-    os.nice(5)
+    os.nice(POLITE)
     folder.mkdir(parents=True, exist_ok=True)
     known: set[tuple[object, ...]] = set()
     first: float | None = None
@@ -162,8 +171,9 @@ def main() -> None:
                 flush=True,
             )
         if pictures is not None:
-            played("whole", folder / "whole", folder / "whole.jsonl", minutes, west, pictures)
-            print(f"a whole first day: {save_strip(pictures)}")
+            data, log = folder / "whole", folder / "whole.jsonl"
+            whole = played("whole", data, log, minutes, west, pictures)
+            print(f"a whole first day: {save_strip(pictures)}, {whole.lost}")
 
 
 if __name__ == "__main__":
