@@ -6,7 +6,6 @@ hint says: its first choice, or a tap where it has none.
 
 import time
 from collections.abc import Collection
-from functools import partial
 from typing import Any, Protocol
 
 from engine.game.fill_screen import IN_A_WINDOW
@@ -93,9 +92,10 @@ def is_over(player: Player, shown: Shown) -> bool:
     return bool(player.screens()[-1]["name"] != shown["name"])
 
 
-def is_over_by(player: Player, shown: Shown, moment: float) -> bool:
-    """Whether a screen is over, or a monotonic time in seconds has come."""
-    return time.monotonic() >= moment or is_over(player, shown)
+def watch(player: Player, shown: Shown, seconds: float) -> None:
+    """Look at a screen for so many seconds, or until it ends by itself."""
+    until = time.monotonic() + seconds
+    wait_for(lambda: time.monotonic() >= until or is_over(player, shown))
 
 
 def go_on_to(player: Player, hands: Hands, *names: str, watches: float = 0.0) -> Shown:
@@ -112,8 +112,7 @@ def go_on_to(player: Player, hands: Hands, *names: str, watches: float = 0.0) ->
         if shown.get("choices"):
             hands.choose(player, shown, shown["choices"][0])
             continue
-        until = time.monotonic() + watches
-        wait_for(partial(is_over_by, player, shown, until))
+        watch(player, shown, watches)
         if not is_over(player, shown):
             hands.tap(player)
 

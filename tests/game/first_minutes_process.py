@@ -6,7 +6,6 @@ every screen watched and a session of MIN minutes played to its end.
 
 import argparse
 import sys
-import time
 from functools import partial
 from itertools import cycle
 from pathlib import Path
@@ -16,11 +15,18 @@ import pygame
 from engine.commands.play import run_play
 from engine.game.fill_screen import FILL
 from engine.stage.sdl_setup import give_hints
-from tests.game.beginner import BEGINNERS_DIPS, Feet, first_home, go_on_to, leave_to, repeat
+from tests.game.beginner import (
+    BEGINNERS_DIPS,
+    Feet,
+    first_home,
+    go_on_to,
+    leave_to,
+    repeat,
+    watch,
+)
 from tests.game.first_minutes import out_of_the_game
 from tests.game.player import Player
 from tests.game.threads import play
-from tests.waiting import wait_until
 
 WATCHES = 8.0
 """Seconds for which a beginner watches what is shown, such as a movement, on the whole day."""
@@ -55,7 +61,7 @@ def whole(player: Player) -> None:
         if shown["name"] == "day end":
             break
         repeat(player, shown, dip)
-    wait_until(time.monotonic() + WATCHES)
+    watch(player, shown, WATCHES)
     feet.choose(player, shown, "Home")
     feet.choose(player, leave_to(player, feet, "home"), "Leave")
 
