@@ -36,7 +36,7 @@ SCREEN = (1280, 720)
 NIGHT = 24
 """Hours between the two days."""
 POLITE = 19
-"""By how much the pictures give way to the game, which reads pedals meanwhile: the most there is."""
+"""By how much the pictures give way to the game, which reads pedals meanwhile: all there is."""
 LATER = 2.5
 """Seconds after which a screen that may move is looked at once more."""
 ONCE = {
