@@ -162,6 +162,7 @@ class Lamp:
     def __init__(self) -> None:
         self.shown: list[str] = []
         self.full = False
+        self.wants_calm = False
         self.flashes = True
         self.moves = True
 
@@ -264,10 +265,6 @@ class Loudspeaker:
     def play(self, earcon: Earcon, after: Wave | None = None) -> None:
         """Record a short sound, and what is heard before it."""
         self._record(earcon.value, after)
-
-    def preview(self) -> None:
-        """Record that the volume was shown."""
-        self.heard.append("preview")
 
     def play_curve(self, wave: Wave) -> bool:
         """Record a brake as sound, if it is audible."""

@@ -19,6 +19,7 @@ PACED = {
     "pedals_process.py": "the health check takes half a minute",
     "record_process.py": "a recording lasts as long as it is asked to",
     "game/scripted_foot.py": "a foot takes its time from one position to another",
+    "game/beginner.py": "feet look and press for as long as a person's",
     "game/player.py": "feet stay off for as long as a person's",
     "game/twins.py": "a foot takes its time from one position to another",
     "game/scripts.py": "feet that must not be heard stay where they are for a while",

@@ -157,6 +157,7 @@ def in_window(
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.stage.events import Events
+    from engine.stage.less_motion import LessMotion, asks_for_less_motion
     from engine.stage.loop import Loop
     from engine.stage.mixer import Mixer
     from engine.stage.stage import Stage
@@ -164,7 +165,11 @@ def in_window(
 
     with closing(Events(events, clock)) as events_file:
         try:
-            window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
+            window = Window(
+                *(shape, theme.GROUND, theme.THROTTLE, widgets.icon()),
+                fit=fit,
+                less_motion=LessMotion(asks_for_less_motion),
+            )
             pygame.joystick.init()
             rig, opened = Rig(clock, Devices()), window.shape
             stage = Stage(window, Mixer(), events_file)

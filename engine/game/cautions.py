@@ -11,12 +11,13 @@ CAUTIONS = (
     "Keep sessions short: five minutes a day.",
     "A load cell rewards steadiness, not force. Press no harder than you brake.",
     "Practise in a stationary rig, never in a car on the road.",
+    "The cue is a flash. If flashes trouble you, turn it off under More.",
     "Technique on a track belongs to a qualified instructor.",
 )
 """Cautions about health and safety; the README has the same."""
 SIZE = theme.BODY + 4
 """Height of a caution, in canvas units: the longest fills a line."""
-PITCH = 118
+PITCH = 108
 """Distance from one caution to the next, in canvas units."""
 
 

@@ -11,6 +11,7 @@ from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
 from engine.game.home import More
 from engine.game.home_words import IN_TRIAL, days_note
+from engine.game.signal_words import HEADING as SOUND_AND_LIGHT
 from engine.kit.flow import show
 from engine.stage.scene import Flow
 
@@ -143,10 +144,14 @@ def _demo(game: Game) -> Flow[bool]:
 def _more(game: Game) -> Flow[bool]:
     from engine.game.facts import facts_of
 
-    facts = facts_of(game.setting, game.history, game.offer)
-    screen = More(choices_of(MORE, facts))
-    chosen = yield from show(screen, game.setting.rig, game.setting.stage)
-    return (yield from chosen.start(game))
+    chosen = None
+    while True:
+        facts = facts_of(game.setting, game.history, game.offer)
+        screen = More(choices_of(MORE, facts), begin=chosen)
+        chosen = yield from show(screen, game.setting.rig, game.setting.stage)
+        leaves = yield from chosen.start(game)
+        if leaves or chosen not in LEAD_BACK:
+            return leaves
 
 
 FIVE = Entry(_five_words, _five)
@@ -155,6 +160,12 @@ WARM_UP = Entry(_warm_up_words, _warm_up)
 """Home's entry for a warm-up before driving."""
 TRIAL_AT_ONCE = Entry(_trial_words, _trial_at_once)
 """Entry that begins or continues a trial without asking, for the command `stillfoot trial`."""
+SOUND = Entry(lambda facts: (SOUND_AND_LIGHT, facts.sound), _sound)
+"""More's entry for sound, light and motion."""
+WAY = Entry(lambda facts: (HEADING_OF_CHANGE, facts.way), _way)
+"""More's entry for the player's way to blip."""
+LEAD_BACK = (SOUND, WAY)
+"""Entries of More that lead back to More."""
 
 MORE = (
     Entry(_trial_words, _trial),
@@ -162,8 +173,8 @@ MORE = (
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
     Entry(_health_words, _health),
     Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
-    Entry(lambda facts: ("Sound and light", facts.sound), _sound),
-    Entry(lambda facts: (HEADING_OF_CHANGE, facts.way), _way),
+    SOUND,
+    WAY,
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )

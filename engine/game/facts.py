@@ -13,7 +13,8 @@ from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import blips_so_far, player_state_of, steadiness_view
 from engine.game.offer import Offer
-from engine.game.sound_and_light import saved_signals, volume_words
+from engine.game.signal_words import volume_words
+from engine.game.sound_and_light import saved_signals
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage
 from engine.ladder.rise import Rise, rise_between, stage_name

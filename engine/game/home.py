@@ -169,9 +169,14 @@ class More(Menu[Entry]):
     name = "more"
     list_top = theme.BELOW + 20
 
-    def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are those of the entries on offer now."""
+    def __init__(self, choices: Sequence[Choice[Entry]], begin: Entry | None = None) -> None:
+        """`choices` are those of the entries on offer now; `begin` is selected at first, if given.
+
+        Without it that is the first choice.
+        """
         super().__init__(choices, back=LOOK_AGAIN)
+        entries = [choice.outcome for choice in choices]
+        self._selected = entries.index(begin) if begin in entries else 0
 
     def on_devices(self, *, cut: bool) -> None:
         """End when devices come or go, so that the pedals are looked for again."""

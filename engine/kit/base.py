@@ -61,7 +61,7 @@ class Screen(Generic[T]):
         self.means = means
 
     def on_motion(self, *, allowed: bool) -> None:
-        """Note whether parts of the screen may move; called as the screen opens."""
+        """Note whether parts of the screen may move; called as it opens and at each change."""
         self.moves = allowed
 
     def on_action(self, action: Action) -> None:

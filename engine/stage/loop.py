@@ -128,7 +128,8 @@ class Loop:
         if screen.hears_text:
             pygame.key.start_text_input()
         screen.on_means(scene.rig.means)
-        screen.on_motion(allowed=self._window.moves)
+        moves = self._window.moves
+        screen.on_motion(allowed=moves)
         if screen.feet_choose:
             scene.stage.open_menu()
         began = scene.rig.clock()
@@ -148,6 +149,9 @@ class Loop:
                 self._window.cursor.look(scene.rig.clock())
                 if self._window.flash_over(scene.rig.clock()):
                     self._end_flash(screen, view)
+                if self._window.moves != moves:
+                    moves = not moves
+                    screen.on_motion(allowed=moves)
                 drawn = view.look()
                 if screen.pace is Pace.STILL and screen.outcome is None and not drawn:
                     scene.stage.idle()

@@ -123,10 +123,6 @@ class Mixer:
         """Play the short sound that says this, once the wave `after`, shape (n, 2), has ended."""
         self._output.play(earcon, after)
 
-    def preview(self) -> None:
-        """Play what the volume is like: the tones for too light and on target, then the click."""
-        self._output.preview()
-
     def play_curve(self, wave: Wave) -> bool:
         """Play a stereo wave, shape (n, 2), such as a brake as sound; returns whether audible."""
         return self._output.play_curve(wave)

@@ -76,7 +76,7 @@ class Attended(Protocol):
         ...
 
     def on_motion(self, *, allowed: bool) -> None:
-        """Note whether parts of the screen may move; called as the screen opens."""
+        """Note whether parts of the screen may move; called as it opens and at each change."""
         ...
 
     def on_action(self, action: Action) -> None:

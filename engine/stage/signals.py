@@ -40,6 +40,7 @@ CLICK_ON = "The click is on now: a cue must be seen or heard."
 VOLUME_AND_CLICK_ON = "The volume and the click are on now: a cue must be seen or heard."
 FLASH_ON = "The flash is on now: a cue must be seen or heard."
 FLASH_STAYS_ON = "The flash stays on: nothing else gives the cue without a speaker."
+MOTION_STAYS_OFF = "Motion stays off: your system asks for less of it."
 
 
 @dataclass(frozen=True)
@@ -111,9 +112,25 @@ def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
         return SignalChange(replace(now, flash=True))
     if now.clicks:
         return SignalChange(replace(now, flash=False))
+    clicking = replace(now, click=True, flash=False)
     if now.volume is Volume.OFF:
-        return SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), VOLUME_AND_CLICK_ON)
-    return SignalChange(Signals(now.volume, click=True, flash=False), CLICK_ON)
+        return SignalChange(replace(clicking, volume=Volume.MEDIUM), VOLUME_AND_CLICK_ON)
+    return SignalChange(clicking, CLICK_ON)
+
+
+def switch_ear(now: Signals) -> SignalChange:
+    """Settings with the brake heard after each repetition, or not any more."""
+    return SignalChange(replace(now, ear=not now.ear))
+
+
+def switch_motion(now: Signals, *, calm: bool) -> SignalChange:
+    """Settings with motion turned on or off; `calm`: whether the system asks for less of it.
+
+    Where it does, motion is off whatever the setting says, which stays for when it does not.
+    """
+    if calm:
+        return SignalChange(now, MOTION_STAYS_OFF)
+    return SignalChange(replace(now, motion=not now.motion))
 
 
 def with_flash(change: SignalChange) -> SignalChange:

@@ -157,10 +157,6 @@ class Sounds:
             self._earcons[earcon] = self._at_volume(earcon_waves.earcon(earcon))
         self._play_after(after, self._earcons[earcon])
 
-    def preview(self) -> None:
-        """Play what a volume is like: the tones for too light and on target, then the click."""
-        self.play_curve(waves.preview())
-
     def play_curve(self, wave: Wave) -> bool:
         """Play a wave, shape (n, 2) or (n,), and end the one that plays; returns whether so."""
         self.end_curve()

@@ -89,10 +89,6 @@ class Speaker(Protocol):
         """Play the short sound that says this, once `after` has ended, as in `step`."""
         ...
 
-    def preview(self) -> None:
-        """Play what the volume is like: the tones for too light and on target, then the click."""
-        ...
-
     def play_curve(self, wave: Wave) -> bool:
         """Play a stereo wave, shape (n, 2), such as a brake as sound; returns whether audible.
 
@@ -152,9 +148,6 @@ class Silence:
 
     def play(self, earcon: Earcon, after: Wave | None = None) -> None:
         """No speaker for short sounds here: do nothing."""
-
-    def preview(self) -> None:
-        """No speaker with a volume here: do nothing."""
 
     def play_curve(self, wave: Wave) -> bool:
         """No speaker for a brake as sound here: inaudible, so false."""

@@ -24,6 +24,11 @@ class Lights(Protocol):
         """Whether the window fills the screen."""
         ...
 
+    @property
+    def wants_calm(self) -> bool:
+        """Whether the system asks for less motion, which then stays off."""
+        ...
+
     def toggle_full(self) -> None:
         """Switch the window between full screen and its normal size."""
         ...

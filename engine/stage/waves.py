@@ -61,10 +61,6 @@ FALL_CLICK_VOLUME = 0.60
 stays under 1."""
 FALL_RISE = 0.020
 """Time that the falling tone takes to its full volume under its click, in s."""
-PREVIEW_TONE = 0.55
-"""Time for which each tone is heard as a volume is shown, in s: two pulses of the light one."""
-PREVIEW_GAP = 0.05
-"""Silence between the sounds that show a volume, in s."""
 
 Wave = NDArray[np.float64]
 
@@ -111,15 +107,6 @@ def fall(seconds: float) -> Wave:
     struck = _struck()
     wave[: struck.size] += FALL_CLICK_VOLUME * struck
     return wave
-
-
-def preview() -> Wave:
-    """Wave that shows a volume: the tone for too light, the one on target, then the click."""
-    quiet = np.zeros(round(PREVIEW_GAP * RATE))
-    tones = [np.tile(brake_tone(tone), 2) for tone in (BrakeTone.LIGHT, BrakeTone.ON)]
-    faded = [tone[: round(PREVIEW_TONE * RATE)] for tone in tones]
-    faded = [tone * fade_out(tone.size, 0.08) * fade_out(tone.size, 0.02)[::-1] for tone in faded]
-    return np.concatenate([faded[0], quiet, faded[1], quiet, click()])
 
 
 def at_rate(wave: Wave, rate: int) -> Wave:

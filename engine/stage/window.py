@@ -10,6 +10,7 @@ import pygame
 
 from engine.errors import DisplayError
 from engine.stage.cursor import Cursor
+from engine.stage.less_motion import LessMotion
 from engine.stage.sdl_setup import ACCELERATION, quiet_stderr
 from engine.stage.window_shape import Shape, Size, at_least
 
@@ -35,11 +36,13 @@ class Window:
         icon: pygame.Surface,
         *,
         fit: bool = False,
+        less_motion: LessMotion | None = None,
     ) -> None:
         """Open the window; `dark` and `light` are the colours before and at the cue.
 
         Without a `shape` it takes about two thirds of the screen. `fit` shrinks it to the screen,
-        which may be another than the one its shape was saved on. Raises DisplayError.
+        which may be another than the one its shape was saved on. `less_motion` is what the system
+        asks for; None: nothing. Raises DisplayError.
         """
         try:
             self._surface = _open(shape, icon, fit)
@@ -51,7 +54,8 @@ class Window:
         self._dark = dark
         self._light = light
         self._flash = True
-        self._moves = True
+        self._motion = True
+        self._less_motion = less_motion
         self._shape = Shape(self.size)
         self._fill_colour: Colour | None = None
         self._lit = False
@@ -87,8 +91,16 @@ class Window:
 
     @property
     def moves(self) -> bool:
-        """Whether parts of a screen may move."""
-        return self._moves
+        """Whether parts of a screen may move: by the setting, and by what the system asks for.
+
+        They may not until the system has answered.
+        """
+        return self._motion and (self._less_motion is None or self._less_motion.allows_motion)
+
+    @property
+    def wants_calm(self) -> bool:
+        """Whether the system asks for less motion, as far as it has answered."""
+        return self._less_motion is not None and self._less_motion.is_asked_for
 
     def show(self, areas: Sequence[pygame.Rect] = ()) -> None:
         """Show the frame that was drawn; where only some `areas` of it differ, those alone."""
@@ -98,10 +110,12 @@ class Window:
             pygame.display.update(areas)
         else:
             pygame.display.flip()
+        if self._less_motion is not None:
+            self._less_motion.begin()
 
     def tune(self, *, flash: bool, motion: bool = True) -> None:
         """Set whether the cue to act flashes over the screen, and whether parts of it may move."""
-        self._flash, self._moves = flash, motion
+        self._flash, self._motion = flash, motion
 
     def darken(self) -> None:
         """Make the whole screen dark and hide the pointer, whose height shows a mouse as brake."""

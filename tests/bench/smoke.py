@@ -24,6 +24,7 @@ SHORTEST = {
     "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
     "feet.py": (str(Path(tempfile.gettempdir()) / "stillfoot-feet.png"), "640x360"),
+    "first_minutes.py": (),
     "learning.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),

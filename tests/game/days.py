@@ -99,6 +99,8 @@ class ScriptedDays:
         self._start("first_day", "inverted")
         self._start("two_twins")
         self._start("mouse_and_keys")
+        self._start("first_minutes")
+        self._start("first_minutes_by_keys")
         self._days["demo"] = self._pool.submit(self._demo, "demo", _is_scored, "--reps", "1")
         faulty = ("--reps", "2", "--fault", "unplugged")
         self._days["faulty demo"] = self._pool.submit(

@@ -1,4 +1,4 @@
-"""Screens about sound and light, and about a history that cannot be used or is damaged."""
+"""Screens about sound, light and motion, and about a history that cannot be used or is damaged."""
 
 from dataclasses import replace
 from pathlib import Path
@@ -13,7 +13,7 @@ from engine.stage.actions import Action
 from engine.stage.signals import Signals, Volume
 from engine.store import StoreError
 from engine.store.trouble import Cause, Trouble
-from tests.fakes import Loudspeaker, a_stage
+from tests.fakes import Lamp, Loudspeaker, a_stage
 
 NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 HISTORY = Path("/home/somebody/.local/share/stillfoot/players/Somebody Else/history.sqlite3")
@@ -47,19 +47,29 @@ def history_trouble_screens() -> dict[str, Screen[Any]]:
     }
 
 
-def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
-    """Screen for sound and light, after the flash was switched some times."""
-    stage = replace(a_stage(), speaker=Loudspeaker(trouble))
+def sound_and_light(
+    signals: Signals, trouble: str = "", changes: int = 0, place: int = 2, calm: bool = False
+) -> SoundAndLight:
+    """Screen for sound, light and motion, after the choice at a place was made some times.
+
+    `calm`: the system asks for less motion.
+    """
+    lamp = Lamp()
+    lamp.wants_calm = calm
+    stage = replace(a_stage(lamp=lamp), speaker=Loudspeaker(trouble))
     screen = SoundAndLight(signals, stage, lambda _: None)
-    for action in [Action.NEXT] * 2 + [Action.GO] * changes:
+    for action in [Action.NEXT] * place + [Action.GO] * changes:
         screen.on_action(action)
     return screen
 
 
 def sound_screens() -> dict[str, Screen[Any]]:
-    """Screens for sound and light, by a name."""
+    """Screens for sound, light and motion, by a name."""
     return {
         "sound": sound_and_light(Signals()),
+        "sound volume": sound_and_light(Signals(), place=0),
+        "sound by ear": sound_and_light(Signals(ear=True), NO_AUDIO, place=3),
+        "sound motion": sound_and_light(Signals(), changes=1, place=4, calm=True),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
         "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
     }

@@ -7,7 +7,8 @@ import pytest
 
 from engine.drill.lesson_saved import saved_way
 from engine.drill.lesson_words import HEADING_OF_CHANGE, WAYS
-from engine.game.home import Home
+from engine.game.entries import SOUND
+from engine.game.home import Home, More
 from engine.game.sound_and_light import saved_signals
 from engine.kit.base import Menu
 from engine.kit.canvas import Fonts
@@ -121,6 +122,18 @@ def loudest_and_no_flash(screen: Attended) -> None:
         screen.on_action(action)
 
 
+def stays_where_it_was(screen: Attended) -> None:
+    """Step that finds More at the entry that was left, with the new volume, and goes back."""
+    assert isinstance(screen, More)
+    pygame.font.init()
+    canvas = RecordingCanvas((1920, 1080), Fonts())
+    screen.paint(canvas, 0.0)
+    assert "loud" in [text.text for text in canvas.texts]
+    screen.on_action(Action.GO)
+    assert screen.outcome is SOUND
+    screen.on_action(Action.BACK)
+
+
 def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_the_next_start(
     bare: Rigged,
 ) -> None:
@@ -128,8 +141,9 @@ def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_th
         READ,
         ("no pedals", "Try with the mouse"),
         ("home", "More"),
-        ("more", "Sound and light"),
+        ("more", "Sound, light and motion"),
         ("sound and light", loudest_and_no_flash),
+        ("more", stays_where_it_was),
         ("home", "Leave"),
     )
     changed = bare.speaker.volume, bare.lamp.flashes

@@ -1,62 +1,23 @@
 """Sound and light: each choice changes a setting at once, saves it, and stays on the screen."""
 
-from dataclasses import replace
-
-import pygame
 import pytest
 
-from engine.game.sound_and_light import SoundAndLight, Switch
-from engine.kit.canvas import Fonts
+from engine.game.signal_words import FLASH_DOES
+from engine.game.sound_and_light import Switch
 from engine.stage.actions import Action
 from engine.stage.signals import CLICK_ON, FLASH_STAYS_ON, Signals, Volume
-from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.fakes import Lamp, Loudspeaker, a_stage
-
-VOLUME, CLICK, FLASH, FULL, BACK = range(5)
-
-
-class Tuned:
-    """The screen with lights and a speaker that record what they are told."""
-
-    def __init__(self, signals: Signals, trouble: str = "") -> None:
-        self.lamp, self.speaker = Lamp(), Loudspeaker(trouble)
-        self.saved: list[Signals] = []
-        stage = replace(a_stage(lamp=self.lamp), speaker=self.speaker)
-        stage.tune(signals)
-        self.screen = SoundAndLight(signals, stage, self.saved.append)
-
-    def choose(self, place: int, times: int = 1) -> None:
-        """Select the choice at a place, from the first, and choose it some times."""
-        for _ in range(place):
-            self.screen.on_action(Action.NEXT)
-        for _ in range(times):
-            self.screen.on_action(Action.GO)
-
-    def drawn(self) -> RecordingCanvas:
-        """Canvas with the drawn screen."""
-        pygame.font.init()
-        canvas = RecordingCanvas((1920, 1080), Fonts())
-        self.screen.paint(canvas, 0.0)
-        return canvas
-
-    def said(self) -> list[str]:
-        """Texts on the screen."""
-        return [text.text for text in self.drawn().texts]
-
-    def note(self, label: str) -> str:
-        """Note beside a choice."""
-        said = self.said()
-        return said[said.index(label) + 1]
+from tests.engine.game.tuned import BACK, CLICK, EAR, FLASH, FULL, MOTION, VOLUME, Tuned
 
 
 def test_the_volume_is_changed_saved_and_heard_at_once() -> None:
     tuned = Tuned(Signals(Volume.QUIET))
 
     tuned.choose(VOLUME)
+    tuned.look(0)
 
     assert tuned.speaker.volume is Volume.MEDIUM
     assert tuned.saved == [Signals(Volume.MEDIUM)]
-    assert tuned.speaker.heard == ["preview"]
+    assert tuned.speaker.heard == ["tone light"]
     assert tuned.note("Volume") == "medium"
 
 
@@ -70,7 +31,7 @@ def test_a_click_turned_on_is_heard_and_a_flash_turned_on_is_seen() -> None:
     assert (flash.speaker.heard, flash.lamp.shown) == ([], ["cue"])
 
 
-@pytest.mark.parametrize("place", [VOLUME, CLICK, FLASH, FULL])
+@pytest.mark.parametrize("place", [VOLUME, CLICK, FLASH, EAR, MOTION, FULL])
 def test_a_change_leaves_the_player_at_the_choice(place: int) -> None:
     tuned = Tuned(Signals())
     tuned.choose(place)
@@ -79,8 +40,7 @@ def test_a_change_leaves_the_player_at_the_choice(place: int) -> None:
     tuned.screen.on_action(Action.GO)
 
     assert tuned.screen.outcome is None
-    changed = {VOLUME: 2, CLICK: 2, FLASH: 2, FULL: 0}[place]
-    assert len(tuned.saved) == changed
+    assert len(tuned.saved) == (0 if place == FULL else 2)
     assert (tuned.saved, tuned.lamp.full) != before
 
 
@@ -111,6 +71,7 @@ def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
 
     said = tuned.said()
     assert "There is no sound: no audio device" in said
+    assert [line in said for line in FLASH_DOES] == [True, False]
     assert FLASH_STAYS_ON in said
     assert tuned.note("Click at the cue") == "silent: no speaker"
     assert tuned.lamp.flashes

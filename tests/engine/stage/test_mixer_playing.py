@@ -1,4 +1,4 @@
-"""What the mixer plays when: clicks over the falling tone, verdicts after curves, previews."""
+"""What the mixer plays when: clicks over the falling tone, verdicts after curves, volumes."""
 
 from tests.engine.stage.test_mixer import MIXER
 from tests.scripted import printed
@@ -16,7 +16,7 @@ def test_a_brake_is_heard_before_its_verdict_only_where_asked_for_and_audible() 
 
 SHOWN = """
 speaker.tune(Volume.QUIET, click=True)
-speaker.preview()
+speaker.play_curve(np.full((48_000, 2), 0.1))
 speaker.tune(Volume.LOUD, click=True)
 print([sound.get_volume() for sound in playing()])
 """
@@ -27,8 +27,8 @@ def playing():
 """
 
 
-def test_a_volume_that_is_shown_changes_with_the_setting_while_it_plays() -> None:
-    assert printed(MIXER + PLAYING + SHOWN) == ["[1.0]"]
+def test_a_curve_changes_its_volume_with_the_setting_while_it_plays() -> None:
+    assert printed(MIXER + "import numpy as np\n" + PLAYING + SHOWN) == ["[1.0]"]
 
 
 OVER_FALL = """

@@ -8,6 +8,7 @@ from engine.stage.signals import (
     CLICK_ON,
     FLASH_ON,
     FLASH_STAYS_ON,
+    MOTION_STAYS_OFF,
     VOLUME_AND_CLICK_ON,
     VOLUME_SHARES,
     SignalChange,
@@ -16,7 +17,9 @@ from engine.stage.signals import (
     Volume,
     next_volume,
     switch_click,
+    switch_ear,
     switch_flash,
+    switch_motion,
     with_flash,
 )
 
@@ -24,16 +27,27 @@ ALL = [Signals(*values) for values in product(Volume, (True, False), (True, Fals
 NOTICEABLE = [signals for signals in ALL if signals.clicks or signals.flash]
 
 
+def all_changes(signals: Signals) -> list[SignalChange]:
+    """Every change that a player with a working speaker can make."""
+    return [
+        next_volume(signals),
+        switch_click(signals),
+        switch_flash(signals, speaker=True),
+        switch_ear(signals),
+        switch_motion(signals, calm=False),
+    ]
+
+
 @pytest.mark.parametrize("signals", NOTICEABLE)
 def test_no_change_leads_to_a_cue_that_is_neither_seen_nor_heard(signals: Signals) -> None:
-    changes = [next_volume(signals), switch_click(signals), switch_flash(signals, speaker=True)]
+    changes = all_changes(signals)
 
     assert all(change.signals.clicks or change.signals.flash for change in changes)
 
 
 @pytest.mark.parametrize("signals", NOTICEABLE)
 def test_a_change_of_more_than_the_player_asked_for_comes_with_a_notice(signals: Signals) -> None:
-    changes = [next_volume(signals), switch_click(signals), switch_flash(signals, speaker=True)]
+    changes = all_changes(signals)
 
     for change in changes:
         before, now = signals.as_data(), change.signals.as_data()
@@ -43,6 +57,12 @@ def test_a_change_of_more_than_the_player_asked_for_comes_with_a_notice(signals:
 @pytest.mark.parametrize("signals", NOTICEABLE)
 def test_without_a_speaker_the_setting_of_the_flash_stays(signals: Signals) -> None:
     assert switch_flash(signals, speaker=False) == SignalChange(signals, FLASH_STAYS_ON)
+
+
+def test_hearing_the_brake_and_motion_change_by_themselves() -> None:
+    assert switch_ear(Signals()) == SignalChange(Signals(ear=True))
+    assert switch_motion(Signals(), calm=False) == SignalChange(Signals(motion=False))
+    assert switch_motion(Signals(), calm=True) == SignalChange(Signals(), MOTION_STAYS_OFF)
 
 
 def test_turning_the_last_of_click_and_flash_off_turns_the_other_on() -> None:

@@ -15,7 +15,6 @@ SOUNDS: dict[str, Callable[[], Wave]] = {
     "click over the fall": waves.click_over_fall,
     "beat": waves.beat,
     "fall": lambda: waves.fall(2.0),
-    "preview": waves.preview,
 }
 each_sound = pytest.mark.parametrize("name", SOUNDS)
 each_tone = pytest.mark.parametrize("tone", AIM_TONES)
@@ -89,17 +88,6 @@ def test_a_small_speaker_plays_every_brake_tone(tone: BrakeTone) -> None:
     assert loss_on_small_speaker(waves.brake_tone(tone)) < 5
 
 
-def test_the_preview_plays_light_then_on_then_the_click() -> None:
-    wave, half = waves.preview(), round(0.5 * RATE)
-    click = waves.click()
-
-    on = wave[-click.size - half : -click.size]
-    assert loudest_pitch(wave[:half]) == pytest.approx(220, abs=2)
-    assert loudest_pitch(on) == pytest.approx(440, abs=2)
-    assert wave[-click.size :] == pytest.approx(click)
-    assert wave.size < 1.5 * RATE
-
-
 def test_no_sounds_that_can_play_together_clip() -> None:
     fall = waves.fall(2.0)
     over = fall[RATE // 10 :].max() + np.abs(waves.click_over_fall()).max()
@@ -131,8 +119,7 @@ def test_the_click_is_loudest_at_once_and_rings_for_its_whole_length() -> None:
 
 
 def test_the_click_is_the_loudest_sound() -> None:
-    with_click = ("click", "preview")
-    others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name not in with_click]
+    others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name != "click"]
 
     assert np.abs(waves.click()).max() > 1.5 * max(others)
 
