@@ -180,9 +180,9 @@ def test_the_way_to_blip_is_changed_under_more_which_names_the_present_one(
         ("home", "More"),
         ("more", note),
         ("way", HEEL),
-        ("home", "More"),
         ("more", note),
         ("way", back),
+        ("more", back),
         ("home", "Leave"),
     )
 
