@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drills.level import Level
-from engine.kit.foot_pose import Pressed
+from engine.kit.foot_pose import SETTLED, Pressed
 
 LASTS = 6.0
 """Duration of a movement before it begins again, in s."""
 BLIP = 0.6
 """Duration of a blip as it is shown, in s: about twice that of a real one, so that it is seen."""
+APPROACH = 0.09
+"""Time in which the foot comes to the throttle before a blip, and leaves it after, in s."""
 PEAK = 60.0
 """Throttle at the peak of a blip as it is shown, in %."""
 HELD = 60.0
@@ -109,7 +111,7 @@ MOVES: Mapping[str, Moves] = {
     ),
     "clutch": Moves(
         brake=STEADY,
-        stages=(Stage(0.0, 1.0), Stage(2.0, 2.8), Stage(3.0, 3.3), Stage(3.7, 4.4), Stage(5.0)),
+        stages=(Stage(0.0), Stage(2.0, 2.8), Stage(3.0, 3.3), Stage(3.7, 4.4), Stage(5.0)),
         signs=(1.0, 2.0),
         blips=(3.0,),
         clutch=((2.2, 0.0), (2.7, FULL), (3.7, FULL), (4.2, 0.0)),
@@ -141,6 +143,7 @@ def _along(track: Track, now: float) -> float:
 
 def _blip(since: float) -> float:
     """Throttle of a blip, in %, at a time in s since it began."""
-    if not 0 <= since <= BLIP:
-        return 0.0
-    return PEAK * math.sin(math.pi * since / BLIP) ** 2
+    inside = min(since, BLIP - since)
+    if inside < 0:
+        return SETTLED * max(1 + inside / APPROACH, 0.0)
+    return max(SETTLED, PEAK * math.sin(math.pi * since / BLIP) ** 2)

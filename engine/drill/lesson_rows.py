@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drills.trace import Pedal
-from engine.drill.lesson_moves import LASTS, Moves
+from engine.drill.lesson_moves import BLIP, LASTS, Moves
+from engine.drill.lesson_words import SLOWED
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
 
-LEFT = 400.0
+LEFT = 340.0
 """Left end of the courses, in canvas units."""
 RIGHT = float(theme.WIDTH - theme.MARGIN)
 """Right end of the courses, in canvas units."""
@@ -25,6 +26,8 @@ STEPS = 240
 """Number of straight pieces that a course is drawn with."""
 LINE = 6.0
 """Thickness of a course, in canvas units."""
+AFTER = 0.15
+"""Time from the last blip to the word that it is slowed, in s."""
 HEAD = 5.0
 """Thickness of the playhead, in canvas units."""
 COLOURS: dict[Pedal, Colour] = {
@@ -40,8 +43,11 @@ AREA: tuple[Point, Point] = (
 """Corner and size of the area in which the playhead moves, in canvas units."""
 
 
-def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str]) -> None:
-    """Draw the course of each pedal with its name, and `signs` at their times below."""
+def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str], *, is_moving: bool) -> None:
+    """Draw the course of each pedal with its name, and `signs` at their times below.
+
+    Where the foot moves it is said that its blips are slowed.
+    """
     pedals = [pedal for pedal in Pedal if _is_drawn(pedal, moves)]
     height = (BOTTOM - TOP - BETWEEN * (len(pedals) - 1)) / len(pedals)
     for number, pedal in enumerate(pedals):
@@ -56,8 +62,11 @@ def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str]) -> None:
             _fill(canvas, points, base)
         else:
             canvas.curve(points, COLOURS[pedal], LINE)
-        at = (LEFT - 24, base - height / 2 - 0.3 * theme.SMALL)
-        canvas.text(pedal.value, at, theme.SMALL, COLOURS[pedal], "right")
+        middle = base - height / 2 - 0.3 * theme.SMALL
+        canvas.text(pedal.value, (theme.MARGIN, middle), theme.SMALL, COLOURS[pedal])
+        if is_moving and pedal is Pedal.THROTTLE:
+            at = (_across(moves.blips[-1] + BLIP + AFTER), middle)
+            canvas.text(SLOWED, at, theme.SMALL, theme.QUIET)
     for at_time, sign in zip(moves.signs, signs, strict=True):
         across = _across(at_time)
         canvas.line((across, TOP), (across, BOTTOM + 8), theme.FAINT)

@@ -88,7 +88,9 @@ def draw_foot(
         canvas.text(word.name, (word.middle, top), theme.SMALL, word.colour, "centre")
     if scale2:
         end = view.at((ends[1], 0.0))[0] + gap + scale2 * (right2 - left2)
-        origin = end - right2 * scale2, y + (height - WORDS) / 2 + (TOE - tall2 / 2) * scale2
+        low = view.at((0.0, 0.0))[1]
+        forward = max(low + (TOE - tall2) * scale2, y + TOE * scale2)
+        origin = end - right2 * scale2, forward
         draw_above(View(canvas, origin, scale2), pose, pressed, way)
 
 

@@ -102,7 +102,9 @@ TAB = ((1.5, 6.4), (1.55, 8.75), (2.45, 8.75), (2.5, 6.4))
 ANKLE = (2.0, 7.6)
 """Middle of the collar, about which the leg leans."""
 _CALF = smooth_through(
-    ((1.25, -0.8), (1.33, 1.0), (1.4, 2.6), (1.55, 3.8), (1.75, 4.6)), is_closed=False, pieces=PIECES
+    ((1.25, -0.8), (1.33, 1.0), (1.4, 2.6), (1.55, 3.8), (1.75, 4.6)),
+    is_closed=False,
+    pieces=PIECES,
 )
 LEG = (*_CALF, *((-across, up) for across, up in reversed(_CALF)))
 """Outline of the leg: cm from its middle and up from the collar."""
