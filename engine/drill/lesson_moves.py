@@ -77,7 +77,7 @@ STEADY: Track = ((0.0, HELD), (LASTS, HELD))
 
 MOVES: Mapping[str, Moves] = {
     "hold": Moves(
-        brake=((0.2, 0.0), (1.0, LIGHT), (5.2, LIGHT), (5.7, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (1.0, LIGHT), (5.2, LIGHT), (5.7, SETTLED), (5.8, 0.0)),
         stages=(Stage(0.0, 0.5), Stage(1.0, 3.0), Stage(5.2)),
         signs=(1.8, 4.8),
     ),
@@ -99,12 +99,12 @@ MOVES: Mapping[str, Moves] = {
         blips=(2.3, 3.2, 4.1),
     ),
     EASING: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 3.4), Stage(4.8, 5.4)),
         signs=(1.2, 2.0),
     ),
     EASING_BLIPS: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 2.6), Stage(3.0, 3.4), Stage(4.8)),
         signs=(1.2, 2.0, 3.0),
         blips=(3.1,),
