@@ -9,6 +9,7 @@ from engine.drill.lesson_moves import BLIP, LASTS, Moves
 from engine.drill.lesson_words import SLOWED
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.foot_pose import SETTLED
 
 LEFT = 340.0
 """Left end of the courses, in canvas units."""
@@ -26,8 +27,6 @@ STEPS = 240
 """Number of straight pieces that a course is drawn with."""
 LINE = 6.0
 """Thickness of a course, in canvas units."""
-AFTER = 0.15
-"""Time from the last blip to the word that it is slowed, in s."""
 HEAD = 5.0
 """Thickness of the playhead, in canvas units."""
 COLOURS: dict[Pedal, Colour] = {
@@ -64,13 +63,13 @@ def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str], *, is_moving: 
             canvas.curve(points, COLOURS[pedal], LINE)
         middle = base - height / 2 - 0.3 * theme.SMALL
         canvas.text(pedal.value, (theme.MARGIN, middle), theme.SMALL, COLOURS[pedal])
-        if is_moving and pedal is Pedal.THROTTLE:
-            at = (_across(moves.blips[-1] + BLIP + AFTER), middle)
-            canvas.text(SLOWED, at, theme.SMALL, theme.QUIET)
     for at_time, sign in zip(moves.signs, signs, strict=True):
         across = _across(at_time)
         canvas.line((across, TOP), (across, BOTTOM + 8), theme.FAINT)
         canvas.text(sign, (across, SIGNS), theme.SMALL, theme.QUIET, "centre")
+    if is_moving and moves.blips:
+        at = (_across(moves.blips[-1] + BLIP), SIGNS)
+        canvas.text(SLOWED, at, theme.SMALL, theme.THROTTLE)
 
 
 def draw_playhead(canvas: Canvas, seconds: float) -> None:
@@ -101,13 +100,16 @@ def _is_drawn(pedal: Pedal, moves: Moves) -> bool:
 
 
 def _percent(pedal: Pedal, moves: Moves, seconds: float) -> float:
-    """How far a pedal is pressed at a time in s, in %; the end of the movement is no new one."""
+    """How far a pedal is pressed at a time in s, in %; the end of the movement is no new one.
+
+    A foot that only comes to the throttle, or leaves it, does not press it.
+    """
     pressed = moves.at(min(seconds, LASTS - 1e-9))
     match pedal:
         case Pedal.BRAKE:
             return pressed.brake
         case Pedal.THROTTLE:
-            return pressed.throttle
+            return pressed.throttle if pressed.throttle > SETTLED else 0.0
         case Pedal.CLUTCH:
             return pressed.clutch or 0.0
 
