@@ -59,7 +59,7 @@ def draw_day(canvas: Canvas, area: Area, day: Day, share: float) -> None:
     if better in (Better.PASSED, Better.RETAINED):
         rise = None if views.rise is None else replace(views.rise, share=share)
         climb = ClimbArea(area.top, area.top + area.height)
-        climb_picture(canvas, climb, views.stages, views.following, rise=rise)
+        climb_picture(canvas, climb, views.stages, views.following, rise=rise, fresh=theme.BRAKE)
     elif better is Better.ROW:
         draw_row(canvas, area, day.row, share)
     elif better is Better.STEADIER and views.step is not None:

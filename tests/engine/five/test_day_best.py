@@ -299,3 +299,14 @@ def test_every_end_of_a_day_is_among_the_pictures() -> None:
 
     found = {screen.details()["better"] for screen in screens.values()}
     assert found == {better.value for better in Better}
+
+
+@pytest.mark.parametrize("better", [Better.PASSED, Better.RETAINED])
+def test_only_the_marks_that_changed_that_day_are_bright_on_the_climb(better: Better) -> None:
+    rise = CLIMBED.rise
+    assert rise is not None
+    canvas = recorded(DayEnd(DAYS[better]))
+
+    bright = {centre for centre, colour in canvas.discs if colour == theme.BRAKE}
+
+    assert len(bright) == len(rise.marks) > 0
