@@ -118,12 +118,6 @@ def test_sentence_figure_and_picture_are_about_the_same(better: Better) -> None:
     assert shown == {SHOWS[better]}
 
 
-def test_the_first_day_lays_the_first_layer() -> None:
-    first = day_screens(LEVELS, {})["first"]
-
-    assert first.details()["lead"] == "The first layer of your hill."
-
-
 def test_the_figures_of_levels_count_the_marks_of_the_climb() -> None:
     rungs = [rung.state for one in CLIMBED.stages for rung in one.rungs]
 
