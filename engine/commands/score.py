@@ -67,7 +67,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add(
         "--band",
         type=positive,
-        help=f"points around what was held (default {BAND:g}); in a --step, its target",
+        help=f"points around what was held (default {BAND:g}); in a --step, around its target",
     )
     add("--v0", type=positive, help=f"first speed in m/s (default {usual.v0:g})")
     add("--v1", type=within(float, 0.0, ANYTHING), help=f"last speed in m/s (default {usual.v1:g})")
