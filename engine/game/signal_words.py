@@ -10,7 +10,7 @@ EAR = "Hear the brake afterwards"
 """Name of the setting for hearing the brake once more."""
 VOLUME_DOES = (
     "A low tone says too light, a high one too heavy.",
-    "The full tone between them says you are on target.",
+    "The steady tone between them says you are on target.",
 )
 """What the volume is for: the tones while the player looks for the target."""
 CLICK_DOES = ("The cue clicks, so you need not see it.",)
