@@ -122,7 +122,7 @@ def draw_steadiness(
     first = f"±{values[0]:.1f} on {dated_words(points[0].day, today)}"
     canvas.text(first, (area.left, below), theme.SMALL, theme.QUIET)
     right = area.left + area.width
-    canvas.text(f"±{values[-1]:.1f} now", (right, below), theme.SMALL, theme.QUIET, "right")
+    canvas.text("now", (right, below), theme.SMALL, theme.QUIET, "right")
 
 
 def _points(day: Day, views: DayViews, first: Steadiness) -> list[Point]:
