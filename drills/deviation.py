@@ -136,12 +136,19 @@ class Deviation:
 
 
 def about_middle(picture: Deviation) -> Deviation:
-    """A picture of what its average says: of wander, against the middle of the wander."""
+    """A picture of what its average says: of wander, against the middle of the wander.
+
+    One that is drawn so already stays as it is.
+    """
     average = picture.average
     if average is None or not average.middle:
         return picture
-    deviation = picture.deviation - average.middle
-    return replace(picture, deviation=deviation, zero=average.zero or picture.zero)
+    return replace(
+        picture,
+        deviation=picture.deviation - average.middle,
+        zero=average.zero or picture.zero,
+        average=replace(average, middle=0.0),
+    )
 
 
 def reach_of(limits: Sequence[float]) -> float:

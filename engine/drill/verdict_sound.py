@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.deviation import Deviation
+from drills.deviation import Deviation, about_middle
 from drills.kinds import run_words
 from drills.level import Level
 from drills.score import WEIGHED, Reason, Verdict
@@ -65,10 +65,11 @@ def _is_late(topic: str, verdict: Verdict) -> bool:
 
 
 def _heard(picture: Deviation) -> Wave | None:
-    """Wave of the deviation in the stretch that was judged; None where it has no length."""
+    """Wave of the deviation drawn in the stretch that was judged; None where it has no length."""
+    drawn = about_middle(picture)
     during = [bound.during for bound in picture.bounds] or [picture.span]
     begins, ends = min(begin for begin, _ in during), max(end for _, end in during)
     judged = (picture.time >= begins) & (picture.time <= ends)
     if judged.sum() < 2:
         return None
-    return ear_wave(picture.time[judged], picture.deviation[judged])
+    return ear_wave(drawn.time[judged], drawn.deviation[judged])

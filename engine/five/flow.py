@@ -47,6 +47,9 @@ def five_minutes(
     stood = ledger.streaks(history, began)
     days_before = ledger.streaks(history, began - timedelta(days=1)).days_streak
     is_first = not has_ended(history, SessionKind.FIVE, began)
+    if is_first:
+        # A set played earlier today, or minutes that were left, told nothing of the row of days.
+        stood = replace(stood, best_days_streak=ledger.best_days_before(history, began))
     before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band

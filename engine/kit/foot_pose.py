@@ -1,10 +1,26 @@
 """Pose of the foot on its pedals, from how far each pedal is pressed: geometry, and no more.
 
-The faces of the pedals sink in proportion to their travel. The ball of the foot lies on the
-brake's face at the height that it has, and the foot tilts about that contact until its outer edge
-(or its heel) lies on the throttle's face at the height that that one has. Where the throttle is
-released the edge stays a clearance above it, and where the brake is released so does the ball; the
-clearance closes over the first `SETTLED` percent of travel, so that nothing jumps.
+The faces of the pedals sink in proportion to their travel: the throttle's from `BRAKE_FULL` on, the
+brake's down to it, and the clutch's from half its travel above it to half below. The ball of the
+foot is `ball_gap` above the brake's face, and the outer edge (or the heel) `edge_gap` above the
+throttle's. Both gaps close over the first `SETTLED` percent of travel, eased as by `eased`, and the
+edge rises with the ball, so that nothing jumps:
+
+    ball_gap = REST * (1 - eased(brake / SETTLED))
+    edge_gap = (CLEARANCE + ball_gap) * (1 - eased(throttle / SETTLED))
+
+The sole is flat from `ON_BRAKE` inward of the brake's rim to `REACH` outward of it, and round at
+both ends. The foot tilts until its edge is `drop` lower than its ball, as `Pose.angle` solves:
+
+    drop = REACH * sin(angle) + EDGE_ROUND * (1 - cos(angle))
+
+about the brake's rim where `drop` is 0 or more; where the edge is higher, it tilts about the round
+inner edge, whose centre moves up and down only:
+
+    drop = (REACH + ON_BRAKE) * sin(angle) + (EDGE_ROUND - BALL_ROUND) * (1 - cos(angle))
+
+A heel that comes to the throttle also turns out, by `HEEL_YAW`: to its second angle as `edge_gap`
+closes, and on towards its third in proportion to the throttle's travel.
 
 Lengths are in cm, angles in radians. From behind, x runs right from the outer rim of the brake's
 face and y up from the floor.
@@ -47,7 +63,8 @@ EDGE_ROUND = 0.8
 LEAN = 0.55
 """Share of the foot's tilt that the leg above the ankle follows."""
 HEEL_YAW = (math.radians(19), math.radians(24), math.radians(30))
-"""Turn of the foot whose heel presses: off the throttle, as it touches, and at full travel."""
+"""Turn of the foot whose heel presses, in radians: off the throttle, as it touches but for its
+travel since, and at full travel."""
 
 
 class Way(Enum):
@@ -106,11 +123,7 @@ class Pose:
 
 
 def pose_of(pressed: Pressed, way: Way) -> Pose:
-    """Pose that pedals pressed so far put the foot in; travel outside 0 to 100 % counts as its end.
-
-    With the throttle's face `drop` below the brake's, the tilt solves
-    `drop = reach * sin(tilt) + round * (1 - cos(tilt))`: the edge is `reach` from the contact.
-    """
+    """Pose that pedals pressed so far put the foot in; travel beyond an end counts as that end."""
     brake, throttle = _share(pressed.brake), _share(pressed.throttle)
     faces = (
         BRAKE_FULL + BRAKE_TRAVEL * (1 - brake),

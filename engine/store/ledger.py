@@ -86,6 +86,15 @@ def streaks(history: History, today: date) -> Streaks:
         return _streaks(db, today)
 
 
+def best_days_before(history: History, today: date) -> int:
+    """Longest row of days practised that does not end on this local day. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(
+            "SELECT coalesce(max(streak), 0) FROM day WHERE day != ?", (today.isoformat(),)
+        ).fetchone()[0]
+        return Row("days in a row").whole("streak", found, 0)
+
+
 def clean_row(history: History) -> int:
     """Number of clean repetitions in a row up to now. Raises StoreError."""
     with history.reading() as db:

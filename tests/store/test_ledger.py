@@ -166,6 +166,20 @@ def test_a_day_that_is_told_late_joins_the_days_around_it(
     assert after.days_streak == {-1: 1, 0: 2, 1: 3}.get(today, row)
 
 
+@pytest.mark.parametrize(("today", "longest"), [(-1, 4), (3, 3), (4, 4)])
+def test_the_longest_row_of_days_before_today_leaves_out_that_of_today(
+    tmp_path: Path, today: int, longest: int
+) -> None:
+    with open_history(tmp_path, []) as history:
+        for day in (-1, 1, 2, 3):
+            moment = START + timedelta(days=day)
+            add_repetition(history, bare("a", Reason.CLEAN, moment, PassRule()))
+
+        found = ledger.best_days_before(history, START.date() + timedelta(days=today))
+
+    assert found == longest
+
+
 def test_the_levels_that_placing_sets_went_past_are_kept_together(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         assert ledger.placed(history) == frozenset()

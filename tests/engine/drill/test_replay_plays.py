@@ -6,9 +6,16 @@ import pygame
 import pytest
 
 from drills.trace import Sample
+from engine.drill.replay_picture import ReplayPicture
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.kit.foot_pose import Way
 from engine.kit.timed_screen import TimedOutcome
 from engine.stage.actions import Action
+from tests.engine.drill.replaying import course_of
 from tests.engine.drill.watched_replay import BEST, FIRST, ONE, REPLAY, Watched
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.pictures import shipped_repetitions
 
 
 def test_the_playhead_moves_at_a_quarter_of_real_time_and_ends_where_the_picture_ends() -> None:
@@ -159,3 +166,23 @@ def test_the_player_hears_the_brake_before_the_window_is_drawn_again() -> None:
 
     assert (before, watched.speaker.heard) == ([], [watched.curve])
     assert watched.screen.movement() == watched.course.begins
+
+
+@pytest.mark.parametrize("name", [FIRST, "still-2-firm", "run-2-three", "ease-3-one"])
+def test_the_playhead_runs_on_the_curve_that_is_drawn(name: str) -> None:
+    [shown] = shipped_repetitions(name, 0.05, 7, 1)
+    course = course_of(shown)
+    replay = ReplayPicture(course, Way.ROLL)
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    replay.paint(canvas, 150.0, 250.0, 850.0)
+    [curve] = [points for colour, points in canvas.curves if colour == theme.BRAKE]
+    across = [x for x, _ in curve]
+
+    for share in (0.0, 0.1, 0.37, 0.5, 0.92, 1.0):
+        replay.paint_moving(canvas, course.begins + share * (course.ends - course.begins))
+
+        x, y = canvas.discs[-1][0]
+        assert x == pytest.approx(across[0] + share * (across[-1] - across[0]), abs=1.0)
+        near = [height for at, height in curve if abs(at - x) < 4]
+        assert min(near) - 1 <= y <= max(near) + 1

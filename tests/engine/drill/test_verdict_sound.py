@@ -5,25 +5,33 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import islice
 
+import numpy as np
 import pytest
 
 from drills.level import Feedback, Level
 from drills.measures.catalogue import PLACES
 from drills.phases import Phase
+from drills.repetition import Repetition
 from drills.score import OF_THE_PEDALS, Reason, Verdict, weigh
 from drills.trace import nanoseconds
-from engine.drill.verdict_sound import earcon_of
+from engine.drill.attempt import Attempt
+from engine.drill.set_log import SetLog
+from engine.drill.verdict_sound import earcon_of, sound_verdict
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
+from engine.pedals.moved_ends import LastingEnds
 from engine.stage.actions import Action
 from engine.stage.earcon import Earcon
 from engine.stage.headless import ManualClock
-from engine.stage.signals import Signals
+from engine.stage.replay_wave import ear_wave
+from engine.stage.signals import Signals, Volume
+from engine.stage.waves import Wave
 from engine.store import History
 from tests.coarse_clock import READ_EACH
 from tests.drills.kinds.agreement import leaning_of
 from tests.engine.drill.sets import SHORT, SetPlayer
+from tests.engine.pictures import BY_ID, shipped_repetitions
 from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
-from tests.made import BLIP
+from tests.made import BLIP, HOLD_TASK
 from tests.simulated_repetitions import repetitions
 
 LEVELS = [level for level in (*load_levels([SHIPPED]), load_band()) if level.kind.name != "mixed"]
@@ -191,3 +199,29 @@ def test_a_repetition_that_was_left_is_silent_as_it_has_no_reveal(history: Histo
     assert isinstance(speaker, Loudspeaker)
     assert record.verdict.reason is Reason.WALKED_OUT
     assert {one.partition(" ")[0] for one in speaker.heard} <= {"tone", "click"}
+
+
+class Ear(Loudspeaker):
+    """Speaker that keeps the brake that it was asked to play before a verdict."""
+
+    brake: Wave | None = None
+
+    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
+        """Keep the brake."""
+        self.brake = after
+
+
+def test_by_ear_wander_is_heard_about_its_average_as_its_reveal_draws_it() -> None:
+    [shown] = shipped_repetitions("still-2-firm", 0.05, 7, 1)
+    picture, speaker, level = shown.deviation, Ear(), BY_ID["still-2-firm"]
+    assert picture is not None
+    assert picture.average is not None
+    assert abs(picture.average.middle) > 5
+    speaker.tune(Volume.LOUD, click=True, ear=True)
+    attempt = Attempt(level, Repetition(HOLD_TASK, 0), shown.record, picture, False, LastingEnds())
+
+    sound_verdict(attempt, SetLog(level, None), speaker)
+
+    wander = picture.deviation - picture.average.middle
+    assert speaker.brake is not None
+    assert np.array_equal(speaker.brake, ear_wave(picture.time, wander))

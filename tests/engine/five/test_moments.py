@@ -147,6 +147,19 @@ def test_the_longest_row_of_days_is_a_best(history: History) -> None:
     assert heard(minutes) == ["best"]
 
 
+def test_the_longest_row_of_days_is_a_best_once_though_a_set_was_played_before(
+    history: History,
+) -> None:
+    for ago in (3, 2, 1, 0):
+        passed_on(history, FIRST, ago, took=4.0, score=99.9)
+    minutes = Minutes(history, lambda _: MISSES, levels=[FIRST])
+
+    minutes.play()
+    minutes.play()
+
+    assert said(minutes) == [("4 days in a row, your longest.", "Next: 7 days in a row.")]
+
+
 def test_a_best_score_is_a_moment_at_the_end_of_the_day(history: History) -> None:
     passed_on(history, FIRST, 0, score=60.0)
     minutes = Minutes(history, lambda number: MISSES * (number % 2), levels=[FIRST])

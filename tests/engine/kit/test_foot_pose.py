@@ -179,3 +179,16 @@ def test_the_clutch_sinks_as_it_is_pressed() -> None:
 
     assert heights == sorted(set(heights), key=lambda height: -(height or 0.0))
     assert pose_of(Pressed(50.0), Way.ROLL).clutch is None
+
+
+@given(percents, percents, ways)
+def test_the_angle_solves_what_is_written_of_it(brake: float, throttle: float, way: Way) -> None:
+    pose = pose_of(Pressed(brake, throttle), way)
+    drop = pose.brake + pose.ball_gap - pose.throttle - pose.edge_gap
+    sin, flat = math.sin(pose.angle), 1 - math.cos(pose.angle)
+
+    outward = REACH[way] * sin + EDGE_ROUND * flat
+    inward = (REACH[way] + ON_BRAKE[way]) * sin + (EDGE_ROUND - BALL_ROUND) * flat
+
+    assert (pose.angle >= 0) == (drop >= 0) or abs(drop) < 1e-9
+    assert drop == pytest.approx(outward if drop >= 0 else inward, abs=1e-9)
