@@ -23,6 +23,8 @@ RESTING = 2.0
 """Brake under a foot that rests on it, in %."""
 FULL = 100.0
 """Clutch that is fully down, in %."""
+PICTURES = 60
+"""Number of pictures of a moving foot per second."""
 EASING = "trail"
 """Name of the kind of drill that eases the brake off."""
 EASING_BLIPS = "trail with blips"
@@ -124,6 +126,11 @@ def lesson_name(level: Level) -> str | None:
     if name == EASING and level.own.get("blips"):
         return EASING_BLIPS
     return name if name in MOVES else None
+
+
+def picture_at(seconds: float) -> int:
+    """Number of the picture of a moving foot at a time in s, counted from 0."""
+    return round(seconds * PICTURES)
 
 
 def _along(track: Track, now: float) -> float:
