@@ -15,7 +15,7 @@ from engine.kit.charts import Paper
 from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
-from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
+from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State, stage_of
 from engine.ladder.rise import Rise
 
 MOST_STEPS = 10
@@ -48,16 +48,6 @@ class ClimbArea:
     """Upper edge of the whole climb, shoe included, in canvas units from the top of the screen."""
     bottom: float
     """Ground that the steps stand on, in canvas units from the top of the screen."""
-
-
-def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
-    """Index of the stage that holds this level; 0 if none does."""
-    numbers = (
-        number
-        for number, ladder_stage in enumerate(stages)
-        if any(rung.level.id == level.id for rung in ladder_stage.rungs)
-    )
-    return next(numbers, 0)
 
 
 def is_aside(stages: Sequence[LadderStage], number: int) -> bool:

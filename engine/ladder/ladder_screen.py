@@ -18,10 +18,9 @@ from engine.ladder.climb_picture import (
     climb_picture,
     is_aside,
     mark,
-    stage_of,
     underline,
 )
-from engine.ladder.ladder import LadderStage, State
+from engine.ladder.ladder import LadderStage, State, stage_of
 from engine.ladder.ladder_words import (
     FIND_PLACE,
     LATER,

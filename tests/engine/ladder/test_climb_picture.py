@@ -21,9 +21,8 @@ from engine.ladder.climb_picture import (
     climb_picture,
     is_aside,
     mark,
-    stage_of,
 )
-from engine.ladder.ladder import LadderStage, State
+from engine.ladder.ladder import LadderStage, State, stage_of
 from engine.ladder.ladder_words import done_words
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.engine.ladder.pictures import home, ladder
