@@ -50,7 +50,7 @@ class Moment(Screen[TimedOutcome]):
     def details(self) -> Mapping[str, object]:
         """What was achieved and what is said, for the events file."""
         said = self._achievement
-        return {"what": said.what, "level": said.level, "words": said.words, "line": self._line}
+        return {"what": said.kind, "level": said.level, "words": said.words, "line": self._line}
 
     @property
     def is_moving(self) -> bool:
@@ -98,7 +98,7 @@ class Moment(Screen[TimedOutcome]):
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the steps and say what was achieved."""
-        draw_steps(canvas, self._achievement.what)
+        draw_steps(canvas, self._achievement.kind)
         time_left(canvas, self._place, words=False)
         left, width, words = theme.MARGIN, theme.ACROSS, self._achievement.words
         at = (left, theme.TITLE)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.kit import level_marks, shoe, theme
 from engine.kit.canvas import Canvas, Point
 from engine.kit.motion import eased
@@ -37,14 +37,14 @@ AREA: tuple[Point, Point] = ((WIDE, 360.0), (2 * WIDE, 690.0))
 """Corner and size of the area in which the shoe and the mark move, in canvas units."""
 
 
-def draw_steps(canvas: Canvas, what: What) -> None:
+def draw_steps(canvas: Canvas, kind: AchievementKind) -> None:
     """Draw what stays: the steps and, of a row, the marks that were there before."""
     for number in range(STEPS):
         top, left = _top(number), number * WIDE + GAP / 2
         canvas.box((left, top), (WIDE - GAP, theme.HEIGHT - top), theme.RAISED)
         is_below = number <= REACHED
         canvas.box((left, top), (WIDE - GAP, EDGE), theme.TEXT if is_below else theme.FAINT)
-    if what is What.ROW:
+    if kind is AchievementKind.ROW:
         for number in range(REACHED):
             level_marks.draw_passed(canvas, _bead(number), scale=BEAD)
 
@@ -54,10 +54,10 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
 
     The shares are eased, 0 to 1. Of a level that is retained the shoe stays on its step.
     """
-    match achievement.what:
-        case What.PASSED:
+    match achievement.kind:
+        case AchievementKind.PASSED:
             level_marks.draw_passed(canvas, _middle(REACHED), scale=MARK, share=filled)
-        case What.RETAINED:
+        case AchievementKind.RETAINED:
             level_marks.draw_retained(
                 canvas,
                 _middle(REACHED),
@@ -67,10 +67,10 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
                 is_new=achievement.is_new_ring,
             )
             stepped = 1.0
-        case What.BEST:
+        case AchievementKind.BEST:
             left, width = REACHED * WIDE + GAP / 2, WIDE - GAP
             canvas.box((left, _top(REACHED)), (width * filled, 2 * EDGE), theme.BRAKE)
-        case What.ROW:
+        case AchievementKind.ROW:
             level_marks.draw_passed(canvas, _bead(REACHED), scale=BEAD, share=filled)
     shoe.draw_shoe(canvas, _heel(stepped), SHOE)
 

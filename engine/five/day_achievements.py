@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.drill.moment_rules import CLEAN_ROWS, Achievement, What, days_row
+from engine.drill.moment_rules import CLEAN_ROWS, Achievement, AchievementKind, days_row
 from engine.five.day import Day
 from engine.five.day_words import longest_row_words
 
@@ -22,8 +22,8 @@ def day_achievements(
     row = day.streaks.best_clean_streak
     longest = longest_row_words(row)
     beaten = [words for words in day.beaten if words != longest or row >= CLEAN_ROWS[0]]
-    found = [one for one in waiting if one.what is not What.ROW or longest not in beaten]
-    found += [Achievement(What.BEST, words) for words in beaten]
+    found = [one for one in waiting if one.kind is not AchievementKind.ROW or longest not in beaten]
+    found += [Achievement(AchievementKind.BEST, words) for words in beaten]
     if is_first and not day.is_early:
         found += days_row(days_before, day.streaks.days_streak, is_longest=day.is_longest)
     return found

@@ -9,7 +9,7 @@ import pytest
 from drills.trace import nanoseconds
 from engine.drill.moment import STAY, Moment
 from engine.drill.moment_picture import AREA
-from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Fonts
 from engine.kit.level_marks import draw_passed, draw_retained
@@ -21,14 +21,14 @@ from engine.stage.scene import Pace
 from tests.engine.drill.pictures import moment, retained_moment
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
-PASSED = Achievement(What.PASSED, "Passed: Closer to the brake.", level="closer")
+PASSED = Achievement(AchievementKind.PASSED, "Passed: Closer to the brake.", level="closer")
 ALL = [
     PASSED,
     retained_moment(1),
     retained_moment(2),
     replace(retained_moment(2), is_new_ring=False),
-    Achievement(What.BEST, "best"),
-    Achievement(What.ROW, "row"),
+    Achievement(AchievementKind.BEST, "best"),
+    Achievement(AchievementKind.ROW, "row"),
 ]
 SIZE = (960, 540)
 
