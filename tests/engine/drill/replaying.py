@@ -9,7 +9,7 @@ from drills.trace import SECOND, Grid, Sample, nanoseconds
 from engine.drill.replay_course import Course
 from engine.drill.replays import Best, Replays
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.kit.base import Place
 from engine.kit.foot_pose import Way
 from engine.store import Record
@@ -43,7 +43,7 @@ def replayed(
     """Reveal of a repetition that may be replayed."""
     replays = Replays(course_of(shown), Way.ROLL, speaker or Loudspeaker(), best)
     record, picture = shown.record, shown.deviation
-    of = RevealOf(level, record.verdict, picture, (), place, record.sampling)
+    of = RevealFacts(level, record.verdict, picture, (), place, record.sampling)
     return Reveal(replace(of, replays=replays))
 
 

@@ -8,7 +8,7 @@ import pytest
 from drills.trace import Sample
 from engine.kit.timed_screen import TimedOutcome
 from engine.stage.actions import Action
-from tests.engine.drill.watched_replay import BEST, FIRST, ONE, REPLAY, Watched
+from tests.engine.drill.watched_replay import BEST, FIRST, MAIN, REPLAY, Watched
 
 
 def test_the_playhead_moves_at_a_quarter_of_real_time_and_ends_where_the_picture_ends() -> None:
@@ -108,7 +108,7 @@ def test_after_the_focus_was_lost_the_throttle_must_be_let_go_before_it_plays_ag
     watched.sit(0.1)
     again = watched.sit(0.5, 60.0)
 
-    assert (held, again) == (ONE, BEST)
+    assert (held, again) == (MAIN, BEST)
 
 
 @pytest.mark.parametrize("allowed", [True, False])
