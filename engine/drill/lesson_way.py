@@ -6,7 +6,7 @@ from collections.abc import Hashable, Sequence
 from enum import Enum
 
 from drills.trace import SECOND, Sample
-from engine.drill.lesson_moves import BLIP, HELD, STEADY, Moves, Stage, picture_at
+from engine.drill.lesson_moves import BLIP, HELD, STEADY, LessonStage, Moves, picture_at
 from engine.drill.lesson_words import (
     BOTH_RIGHT,
     HEADING_OF_CHANGE,
@@ -35,7 +35,7 @@ NAMES = 716.0
 """Top of the names of the ways, in canvas units."""
 EVERY = 2.0
 """Time from one blip of the selected foot to the next, in s."""
-BLIPS = Moves(STEADY, (Stage(0.0),), (), tuple(0.5 + EVERY * blip for blip in range(3)))
+BLIPS = Moves(STEADY, (LessonStage(0.0),), (), tuple(0.5 + EVERY * blip for blip in range(3)))
 """Movement of the foot of the selected choice: three blips in six seconds."""
 STILL = 0.5 + BLIP / 2
 """Time of the pose of both feet where nothing may move, in s: the peak of a blip."""
