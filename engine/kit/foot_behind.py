@@ -128,7 +128,8 @@ SIDE = (
 )
 """Seams along the side of a turned shoe: start at the front, bend in cm, end at the heel."""
 
-Placing = Callable[[Point], Point]
+Placement = Callable[[Point], Point]
+"""Function that gives the place of a point of the shoe in the view; both in cm."""
 
 
 def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
@@ -176,7 +177,7 @@ def _pedal(view: View, face: Point, height: float, colour: Colour) -> None:
     view.box((face[0], height - THICK), (face[1], height), colour, THICK / 2)
 
 
-def _shoe(view: View, place: Placing, lean: float) -> None:
+def _shoe(view: View, place: Placement, lean: float) -> None:
     """Draw a shoe whose points `place` puts into the view, and its leg, which leans right."""
     _fill(view, place, FRONT, FAR)
     _fill(view, place, FRONT_SOLE, SOLE)
@@ -184,7 +185,7 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
     _heel(view, place)
 
 
-def _heel(view: View, place: Placing) -> None:
+def _heel(view: View, place: Placement) -> None:
     _fill(view, place, HEEL_SOLE, SOLE)
     _fill(view, place, TREAD, LEG_COLOUR)
     _fill(view, place, HEEL, UPPER)
@@ -231,9 +232,9 @@ def _heel_down(view: View, pose: Pose) -> None:
     _heel(view, back)
 
 
-def _fill(view: View, place: Placing, points: Sequence[Point], colour: Colour) -> None:
+def _fill(view: View, place: Placement, points: Sequence[Point], colour: Colour) -> None:
     view.fill(_placed(place, points), colour)
 
 
-def _placed(place: Placing, points: Sequence[Point]) -> list[Point]:
+def _placed(place: Placement, points: Sequence[Point]) -> list[Point]:
     return [place(point) for point in points]

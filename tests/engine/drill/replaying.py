@@ -6,7 +6,7 @@ from dataclasses import replace
 from drills.level import Level
 from drills.measures.jumps import without_jumps
 from drills.trace import SECOND, Grid, Sample, nanoseconds
-from engine.drill.replay_course import Course
+from engine.drill.replay_course import PedalCourse
 from engine.drill.replays import Best, Replays
 from engine.drill.reveal import Reveal
 from engine.drill.reveal_facts import RevealFacts
@@ -25,10 +25,10 @@ def grid_of(record: Record) -> Grid:
     return Grid.of(without_jumps(record.trace)[0])
 
 
-def course_of(shown: Shown) -> Course:
+def course_of(shown: Shown) -> PedalCourse:
     """Course of a repetition that has a picture."""
     assert shown.deviation is not None
-    course = Course.of(shown.deviation, grid_of(shown.record))
+    course = PedalCourse.of(shown.deviation, grid_of(shown.record))
     assert course is not None
     return course
 
