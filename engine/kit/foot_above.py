@@ -7,16 +7,20 @@ from collections.abc import Callable
 
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
-from engine.kit.foot_behind import BALL, BESIDE_CLUTCH, MIDDLE, TURNED_AT, edge_at
 from engine.kit.foot_pose import (
+    BALL,
+    BESIDE_CLUTCH,
     BRAKE_FACE,
     CLUTCH_FACE,
     LEAN,
+    MIDDLE,
     REACH,
     THROTTLE_FACE,
+    TURNED_AT,
     Pose,
     Pressed,
     Way,
+    edge_at,
 )
 from engine.kit.foot_view import (
     FAR,

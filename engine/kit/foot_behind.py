@@ -8,17 +8,22 @@ from collections.abc import Callable, Sequence
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
 from engine.kit.foot_pose import (
+    BALL,
     BALL_ROUND,
+    BESIDE_CLUTCH,
     BRAKE_FACE,
     CLUTCH_FACE,
     EDGE_ROUND,
     LEAN,
+    MIDDLE,
     ON_BRAKE,
     REACH,
     THROTTLE_FACE,
+    TURNED_AT,
     Pose,
     Pressed,
     Way,
+    edge_at,
 )
 from engine.kit.foot_view import (
     CREASE,
@@ -111,14 +116,6 @@ CUFF = tuple(
     for up in (2.2, 2.75)
 )
 """Lines around the cuff of the sock: cm from the middle of the leg and up from the collar."""
-BESIDE_CLUTCH = 3.6
-"""Place of the left foot, whose inner side is right of the clutch: cm right of the pedal."""
-BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
-"""Middle of the contact between ball and brake: cm right of the brake's rim."""
-TURNED_AT = -1.6
-"""Place of the middle of a turned shoe, where it leaves the brake: cm right of the brake's rim."""
-MIDDLE = 1.6
-"""Middle of the shoe, in cm right of the contact of a rolling foot."""
 
 TOE_LOW = 0.82
 """Height of the front of a turned shoe, which is farther away, as a share."""
@@ -163,12 +160,6 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         _shoe(view, pose.place, LEAN * pose.angle - 0.06)
     else:
         _heel_down(view, pose)
-
-
-def edge_at(pose: Pose, way: Way) -> float:
-    """Place of the part of the foot that presses the throttle: cm right of the brake's rim."""
-    along = pose.place((REACH[way], EDGE_ROUND))[0]
-    return along if way is Way.ROLL else TURNED_AT + along * math.sin(pose.yaw)
 
 
 def _pedal(view: View, face: Point, height: float, colour: Colour) -> None:
