@@ -13,9 +13,9 @@ from engine.five.day_figures import draw_lines, draw_parts
 from engine.five.day_pictures import draw_day, has_motion
 from engine.five.day_words import FIGURES, PICTURE, rest_line
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.base import Choice
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.opening import FIGURE_FOOT, draw_opening
 from engine.kit.repetition_marks import Mark
 from engine.kit.settling import SettlingMenu

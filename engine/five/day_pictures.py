@@ -11,8 +11,8 @@ from engine.date_words import dated_words
 from engine.five.day import Day, DayViews
 from engine.five.day_best import Better, better_of
 from engine.kit import deviation_plot, theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.charts_marks import dashed
 from engine.kit.curve_overlay import comparable, median_curve, typical_words
 from engine.kit.hill import hill

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from drills.number_words import counted
 from engine.kit import theme
-from engine.kit.charts import LETTER, Area, Paper, fitted
+from engine.kit.area import Area
+from engine.kit.charts import LETTER, Paper, fitted
 from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
 from engine.ladder.ladder import LadderStage, State
 from engine.progress.page_words import PageWords
