@@ -42,7 +42,7 @@ def pixels(screen: Moment) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
 
 
 @pytest.mark.parametrize("achievement", ALL)
-def test_it_comes_to_rest_and_then_looks_as_it_does_at_once_without_motion(
+def test_a_moment_comes_to_rest_and_then_looks_as_it_does_at_once_without_motion(
     achievement: Achievement,
 ) -> None:
     first, rests = moment(achievement, "", 0.0), moment(achievement, "", 0.8)
@@ -116,7 +116,7 @@ def test_a_ring_begins_at_the_mark_before_it(rings: int) -> None:
     assert np.array_equal(first, second)
 
 
-def test_it_goes_on_by_itself_after_less_than_two_seconds() -> None:
+def test_a_moment_goes_on_by_itself_after_less_than_two_seconds() -> None:
     screen = moment(PASSED, "", STAY - 0.01)
     assert screen.outcome is None
 
@@ -127,7 +127,7 @@ def test_it_goes_on_by_itself_after_less_than_two_seconds() -> None:
 
 
 @pytest.mark.parametrize("action", list(Action))
-def test_any_action_ends_it_and_going_back_opens_the_menu(action: Action) -> None:
+def test_any_action_ends_a_moment_and_going_back_opens_the_menu(action: Action) -> None:
     screen = moment(PASSED, "", 0.1)
 
     screen.on_action(action)
@@ -136,7 +136,7 @@ def test_any_action_ends_it_and_going_back_opens_the_menu(action: Action) -> Non
     assert screen.outcome is (TimedOutcome.MENU if leaves else TimedOutcome.ON)
 
 
-def test_a_click_ends_it_and_a_mouse_that_only_moves_does_not() -> None:
+def test_a_click_ends_a_moment_and_a_mouse_that_only_moves_does_not() -> None:
     screen = moment(PASSED, "", 0.1)
 
     screen.on_pointer((10, 10), pressed=False)
@@ -146,7 +146,7 @@ def test_a_click_ends_it_and_a_mouse_that_only_moves_does_not() -> None:
     assert screen.outcome is TimedOutcome.ON
 
 
-def test_it_begins_again_when_the_window_has_the_focus_back() -> None:
+def test_a_moment_begins_again_when_the_window_has_the_focus_back() -> None:
     screen = moment(PASSED, "", 1.0)
 
     screen.on_focus(False, nanoseconds(1.0))
