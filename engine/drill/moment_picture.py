@@ -58,12 +58,12 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
         case AchievementKind.PASSED:
             level_marks.draw_passed(canvas, _middle(REACHED), scale=MARK, share=filled)
         case AchievementKind.RETAINED:
-            level_marks.draw_retained(
+            level_marks.draw_closing(
                 canvas,
                 _middle(REACHED),
                 achievement.rings,
-                scale=MARK,
-                share=filled,
+                filled,
+                MARK,
                 is_new=achievement.is_new_ring,
             )
             stepped = 1.0

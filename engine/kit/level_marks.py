@@ -42,32 +42,42 @@ def draw_passed(
 
 
 def draw_retained(
+    canvas: Paper, centre: Point, rings: int, colour: Colour = theme.TEXT, scale: float = 1.0
+) -> None:
+    """Draw the mark of a retained level: a disc with 1 or 2 rings."""
+    disc, *closed = RETAINED[rings]
+    canvas.disc(centre, disc * scale, colour)
+    for radius in closed:
+        canvas.disc(centre, radius * scale, colour, RING * scale)
+
+
+def draw_closing(
     canvas: Paper,
     centre: Point,
     rings: int,
-    colour: Colour = theme.TEXT,
+    share: float,
     scale: float = 1.0,
-    share: float = 1.0,
     *,
     is_new: bool = True,
 ) -> None:
-    """Draw the mark of a retained level, a disc with 1 or 2 rings, the outer one closing.
+    """Draw the mark of a retained level, of whose outer ring a `share` (0 to 1) is closed.
 
-    `share` (0 to 1) of the outer ring is closed. Where it is new (`is_new`), the disc and the other
-    ring become smaller meanwhile, so that there is room for it.
+    Where that ring is new (`is_new`), the disc and the other ring become smaller meanwhile, so that
+    there is room for it.
     """
     *inner, outer = RETAINED[rings]
     before = RETAINED[rings - 1] if is_new else inner
     disc, *closed = (
         (start + (end - start) * share) * scale for start, end in zip(before, inner, strict=True)
     )
-    canvas.disc(centre, disc, colour)
+    canvas.disc(centre, disc, theme.TEXT)
     for radius in closed:
-        canvas.disc(centre, radius, colour, RING * scale)
+        canvas.disc(centre, radius, theme.TEXT, RING * scale)
     if share >= 1:
-        canvas.disc(centre, outer * scale, colour, RING * scale)
+        canvas.disc(centre, outer * scale, theme.TEXT, RING * scale)
     elif share > 0:
-        canvas.curve(_arc(centre, (outer - RING / 2) * scale, share), colour, RING * scale)
+        arc = _arc(centre, (outer - RING / 2) * scale, share)
+        canvas.curve(arc, theme.TEXT, RING * scale)
 
 
 def _arc(centre: Point, radius: float, share: float) -> list[Point]:

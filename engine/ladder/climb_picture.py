@@ -10,13 +10,12 @@ import pygame
 
 from drills.level import Level
 from engine.kit import shoe, theme
-from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Paper
-from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
+from engine.kit.canvas import Canvas, Point
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State, stage_of
 from engine.ladder.rise import Rise
+from engine.ladder.state_marks import draw_state, draw_state_reached
 
 MOST_STEPS = 10
 """Most stages drawn at once as steps, as a count: the shipped ones and some of the player's own."""
@@ -92,40 +91,6 @@ def climb_picture(
         shoe.draw_shoe(canvas, _on_its_way(stood[0] if stood else foot, foot, rise))
     _names(canvas, area, steps, stages, stands, selected)
     return places
-
-
-def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """Draw the mark for the state of a level: a disc, half disc, circle, dot or dash, or rings."""
-    x, y = centre
-    match state:
-        case State.PASSED:
-            draw_passed(canvas, centre, colour)
-        case State.RETAINED:
-            draw_retained(canvas, centre, 1, colour)
-        case State.WELL_RETAINED:
-            draw_retained(canvas, centre, 2, colour)
-        case State.PLACED:
-            turns = [math.pi * turn / 24 for turn in range(25)]
-            half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]
-            draw_open(canvas, centre, colour)
-            canvas.shape(half, colour)
-        case State.OPEN:
-            draw_open(canvas, centre, colour)
-        case State.CLOSED:
-            canvas.disc(centre, RADIUS * 0.38, colour)
-        case State.LACKING:
-            canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
-
-
-def grown(canvas: Canvas, centre: Point, state: State, share: float) -> None:
-    """Draw the mark of a level that was passed or retained, a share of the way from the last."""
-    match state:
-        case State.RETAINED:
-            draw_retained(canvas, centre, 1, share=share)
-        case State.WELL_RETAINED:
-            draw_retained(canvas, centre, 2, share=share)
-        case _:
-            draw_passed(canvas, centre, share=share)
 
 
 def underline(canvas: Canvas, centre: Point) -> None:
@@ -218,9 +183,10 @@ def _marks(
 def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool, share: float) -> None:
     """Draw the mark of a level, filled to a share, with a bar below it if it is the next one."""
     if share < 1:
-        grown(canvas, centre, rung.state, share)
+        draw_state_reached(canvas, centre, rung.state, share)
     else:
-        mark(canvas, centre, rung.state, theme.QUIET if rung.state is State.CLOSED else theme.TEXT)
+        colour = theme.QUIET if rung.state is State.CLOSED else theme.TEXT
+        draw_state(canvas, centre, rung.state, colour)
     if is_next:
         underline(canvas, centre)
 

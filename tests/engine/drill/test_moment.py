@@ -12,10 +12,10 @@ from engine.drill.moment_picture import AREA
 from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Fonts
-from engine.kit.level_marks import draw_passed, draw_retained
+from engine.kit.level_marks import draw_closing, draw_passed, draw_retained
 from engine.kit.timed_screen import TimedOutcome
-from engine.ladder.climb_picture import mark
 from engine.ladder.ladder import State
+from engine.ladder.state_marks import draw_state
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from tests.engine.drill.pictures import moment, retained_moment
@@ -94,7 +94,7 @@ def test_a_mark_that_has_changed_is_that_of_the_climb(state: State, rings: int) 
         draw_retained(drawn, (100, 100), rings)
     else:
         draw_passed(drawn, (100, 100))
-    mark(of_the_climb, (100, 100), state)
+    draw_state(of_the_climb, (100, 100), state)
 
     first, second = (pygame.surfarray.array3d(surface) for surface in canvases)
     assert first.any()
@@ -106,7 +106,7 @@ def test_a_ring_begins_at_the_mark_before_it(rings: int) -> None:
     canvases = (pygame.Surface((1920, 1080)), pygame.Surface((1920, 1080)))
     begins, before = (Canvas(surface, Fonts()) for surface in canvases)
 
-    draw_retained(begins, (100, 100), rings, share=0.0)
+    draw_closing(begins, (100, 100), rings, 0.0)
     if rings == 1:
         draw_passed(before, (100, 100))
     else:
