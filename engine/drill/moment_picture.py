@@ -58,14 +58,8 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
         case AchievementKind.PASSED:
             level_marks.draw_passed(canvas, _middle(REACHED), scale=MARK, share=filled)
         case AchievementKind.RETAINED:
-            level_marks.draw_closing(
-                canvas,
-                _middle(REACHED),
-                achievement.rings,
-                filled,
-                MARK,
-                is_new=achievement.is_new_ring,
-            )
+            rings = achievement.rings - achievement.is_new_ring, achievement.rings
+            level_marks.draw_closing(canvas, _middle(REACHED), rings, filled, scale=MARK)
             stepped = 1.0
         case AchievementKind.BEST:
             left, width = REACHED * WIDE + GAP / 2, WIDE - GAP

@@ -54,30 +54,28 @@ def draw_retained(
 def draw_closing(
     canvas: Paper,
     centre: Point,
-    rings: int,
+    rings: tuple[int, int],
     share: float,
+    colour: Colour = theme.TEXT,
     scale: float = 1.0,
-    *,
-    is_new: bool = True,
 ) -> None:
     """Draw the mark of a retained level, of whose outer ring a `share` (0 to 1) is closed.
 
-    Where that ring is new (`is_new`), the disc and the other ring become smaller meanwhile, so that
-    there is room for it.
+    `rings` are the numbers of rings before and after. Where there is one more, the disc and the
+    other ring become smaller meanwhile, so that there is room for it.
     """
-    *inner, outer = RETAINED[rings]
-    before = RETAINED[rings - 1] if is_new else inner
+    *inner, outer = RETAINED[rings[1]]
     disc, *closed = (
-        (start + (end - start) * share) * scale for start, end in zip(before, inner, strict=True)
+        (start + (end - start) * share) * scale
+        for start, end in zip(RETAINED[rings[0]], inner, strict=False)
     )
-    canvas.disc(centre, disc, theme.TEXT)
+    canvas.disc(centre, disc, colour)
     for radius in closed:
-        canvas.disc(centre, radius, theme.TEXT, RING * scale)
+        canvas.disc(centre, radius, colour, RING * scale)
     if share >= 1:
-        canvas.disc(centre, outer * scale, theme.TEXT, RING * scale)
+        canvas.disc(centre, outer * scale, colour, RING * scale)
     elif share > 0:
-        arc = _arc(centre, (outer - RING / 2) * scale, share)
-        canvas.curve(arc, theme.TEXT, RING * scale)
+        canvas.curve(_arc(centre, (outer - RING / 2) * scale, share), colour, RING * scale)
 
 
 def _arc(centre: Point, radius: float, share: float) -> list[Point]:

@@ -38,8 +38,8 @@ def draw_state_reached(canvas: Paper, centre: Point, state: State, share: float)
     """Draw the mark of a level that was passed or retained, a share of the way from the last."""
     match state:
         case State.RETAINED:
-            draw_closing(canvas, centre, 1, share)
+            draw_closing(canvas, centre, (0, 1), share)
         case State.WELL_RETAINED:
-            draw_closing(canvas, centre, 2, share)
+            draw_closing(canvas, centre, (1, 2), share)
         case _:
             draw_passed(canvas, centre, share=share)

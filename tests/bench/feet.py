@@ -3,7 +3,7 @@
     python tests/bench/feet.py FILE [WIDTHxHEIGHT]
     python tests/bench/feet.py --cost
 
-Writes a PNG, the size of a window unless named 1920x1080. With `--cost` it prints how long a foot
+Writes a PNG of 1920x1080 pixels, unless another size is named. With `--cost` it prints how long a foot
 of 1200 by 520 pixels takes to draw, against one fill and one copy of the same pixels.
 """
 

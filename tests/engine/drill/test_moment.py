@@ -106,7 +106,7 @@ def test_a_ring_begins_at_the_mark_before_it(rings: int) -> None:
     canvases = (pygame.Surface((1920, 1080)), pygame.Surface((1920, 1080)))
     begins, before = (Canvas(surface, Fonts()) for surface in canvases)
 
-    draw_closing(begins, (100, 100), rings, 0.0)
+    draw_closing(begins, (100, 100), (rings - 1, rings), 0.0)
     if rings == 1:
         draw_passed(before, (100, 100))
     else:
