@@ -10,7 +10,7 @@ from engine.drill.moment_rules import Achievement
 from engine.kit import theme
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas, Point
-from engine.kit.motion import CALM, Movement
+from engine.kit.motion import LONG, Movement
 from engine.kit.timed_screen import TimedOutcome, time_left
 from engine.kit.typeface import Weight
 from engine.stage.actions import Action
@@ -19,7 +19,7 @@ STAY = 1.8
 """Seconds that a moment stays up."""
 STEPS_AT = 0.15
 """Seconds after which the shoe steps up, once the eye has found it."""
-FILLS_AT = STEPS_AT + CALM
+FILLS_AT = STEPS_AT + LONG
 """Seconds after which the mark changes: as the shoe has arrived."""
 UNDER = 12
 """Gap between what was achieved and the quiet line below it, in canvas units."""

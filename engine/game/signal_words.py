@@ -27,7 +27,7 @@ EAR_DOES = (
 """What hearing the brake after each repetition does, and who it is for."""
 MOTION_DOES = ("Screens move a little between tries, never while you are measured.",)
 """What motion does."""
-CALM_DOES = ("Your system asks for less motion, so nothing moves here.",)
+LESS_MOTION_DOES = ("Your system asks for less motion, so nothing moves here.",)
 """Why motion does nothing where the system asks for less of it."""
 FULL_DOES = ("The key F11 does the same.",)
 """What else fills the screen."""
@@ -35,7 +35,7 @@ NO_SPEAKER = "silent: no speaker"
 """How a sound stands that nothing plays."""
 VOLUME_OFF = "silent: the volume is off"
 """How a sound stands that is on while the volume is off."""
-CALM = "off, as your system asks"
+LESS_MOTION = "off, as your system asks"
 """How motion stands where the system asks for less of it."""
 
 
@@ -65,9 +65,9 @@ def ear_words(signals: Signals, speaker: bool) -> str:
     return f"on, but {VOLUME_OFF}" if signals.volume is Volume.OFF else "on"
 
 
-def motion_words(signals: Signals, calm: bool) -> str:
-    """How motion stands; `calm` is whether the system asks for less of it."""
-    return CALM if calm else on_off(signals.motion)
+def motion_words(signals: Signals, less_motion: bool) -> str:
+    """How motion stands; `less_motion` is whether the system asks for less of it."""
+    return LESS_MOTION if less_motion else on_off(signals.motion)
 
 
 def volume_words(signals: Signals) -> str:

@@ -9,7 +9,7 @@ import pygame
 from engine.kit.area import Area
 from engine.kit.buttons import Button, draw_between, draw_buttons
 from engine.kit.canvas import Canvas
-from engine.kit.motion import QUICK, Movement
+from engine.kit.motion import SHORT, Movement
 
 EDGE = 1
 """Pixels beyond the highlight that its smooth edge may touch."""
@@ -40,7 +40,7 @@ class Highlight:
         if selected == self._at:
             return
         if moves and self._at in self._buttons and selected in self._buttons:
-            self._from, self._way = self._box(self._at), Movement(now, QUICK)
+            self._from, self._way = self._box(self._at), Movement(now, SHORT)
         else:
             self._way = None
         self._at = selected

@@ -9,7 +9,7 @@ import pygame
 from drills.trace import Sample
 from engine.kit.base import Choice, Menu, T
 from engine.kit.canvas import Canvas, Point
-from engine.kit.motion import CALM, Movement
+from engine.kit.motion import LONG, Movement
 
 
 class Settling:
@@ -27,7 +27,7 @@ class Settling:
         """Note the time in ns, and whether parts of the screen may move."""
         self._now, self._moves = now, moves
         if self._movement is None and moves and self._is_wanted:
-            self._movement = Movement(now, CALM)
+            self._movement = Movement(now, LONG)
 
     @property
     def is_moving(self) -> bool:

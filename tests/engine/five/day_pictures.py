@@ -10,7 +10,7 @@ from drills.level import Level
 from drills.trace import nanoseconds
 from engine.five.day import BestScore, DayViews
 from engine.five.day_end import DayEnd
-from engine.kit.motion import CALM
+from engine.kit.motion import LONG
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.rise import Climb, rise_between
 from engine.practice.passes import next_level
@@ -97,7 +97,7 @@ def day_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mappi
 def midway(screen: DayEnd) -> DayEnd:
     """The end of a day in the middle of its movement."""
     screen.on_motion(allowed=True)
-    for now in (0.0, CALM / 2):
+    for now in (0.0, LONG / 2):
         screen.on_sample(None, nanoseconds(now))
     return screen
 
