@@ -26,7 +26,7 @@ SHOE = 3.2
 HOP = 46.0
 """Height of the shoe above the straight way half way up to the next step, in canvas units."""
 SOON_UP = 3.0
-"""Multiple of the pace of going on at which the shoe is lifted, so that its toe clears the edge."""
+"""How many times as fast as forward the shoe moves up at first, so that its toe clears the edge."""
 MARK = 8.5
 """Size of the mark of a level as a multiple of that on the climb."""
 BEAD = 4.0

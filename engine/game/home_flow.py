@@ -35,7 +35,7 @@ def at_home(
     """
     base, history, offer = game.setting, game.history, game.offer
     rig, stage, now = base.rig, base.stage, base.now
-    shown: Facts | None = None
+    before: Facts | None = None
     tried_out = Lessons(None, saved_way(history))
     while True:
         if bind_saved(rig, history):
@@ -69,8 +69,8 @@ def at_home(
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(setting, history, offer)
-            rise = None if shown is None else risen(shown, facts)
-            home, shown = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
+            rise = None if before is None else risen(before, facts)
+            home, before = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
             chosen = yield from show(home, rig, stage)
         first_entry = None
         if stored is not None and chosen is not LEAVE:

@@ -131,8 +131,8 @@ class SoundAndLight(Menu[Switch]):
     def appearance(self) -> Hashable:
         """State that the picture depends on: the selected choice, and every setting."""
         lights, speaker = self._stage.lights, self._stage.speaker
-        shown = (self._signals, self._note, lights.full, lights.wants_less_motion, speaker.trouble)
-        return super().appearance(), self._selected, shown
+        state = (self._signals, self._note, lights.full, lights.wants_less_motion, speaker.trouble)
+        return super().appearance(), self._selected, state
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the menu with the current settings: a key may have toggled full screen."""
