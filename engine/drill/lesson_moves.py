@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drills.level import Level
-from engine.kit.foot_pose import Pressed
+from engine.kit.foot_pose import SETTLED, Pressed
 
 LASTS = 6.0
 """Duration of a movement before it begins again, in s."""
 BLIP = 0.6
 """Duration of a blip as it is shown, in s: about twice that of a real one, so that it is seen."""
+APPROACH = 0.09
+"""Time in which the foot comes to the throttle before a blip, and leaves it after, in s."""
 PEAK = 60.0
 """Throttle at the peak of a blip as it is shown, in %."""
 HELD = 60.0
@@ -83,7 +85,7 @@ def _stages(*times: tuple[float, float | None]) -> tuple[LessonStage, ...]:
 
 MOVES: Mapping[str, Moves] = {
     "hold": Moves(
-        brake=((0.2, 0.0), (1.0, LIGHT), (5.2, LIGHT), (5.7, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (1.0, LIGHT), (5.2, LIGHT), (5.7, SETTLED), (5.8, 0.0)),
         stages=_stages((0.0, 0.5), (1.0, 3.0), (5.2, None)),
         signs=(1.8, 4.8),
     ),
@@ -105,19 +107,19 @@ MOVES: Mapping[str, Moves] = {
         blips=(2.3, 3.2, 4.1),
     ),
     EASING: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=_stages((0.0, None), (0.9, 1.5), (2.0, 3.4), (4.8, 5.4)),
         signs=(1.2, 2.0),
     ),
     EASING_BLIPS: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=_stages((0.0, None), (0.9, 1.5), (2.0, 2.6), (3.0, 3.4), (4.8, None)),
         signs=(1.2, 2.0, 3.0),
         blips=(3.1,),
     ),
     "clutch": Moves(
         brake=STEADY,
-        stages=_stages((0.0, 1.0), (2.0, 2.8), (3.0, 3.3), (3.7, 4.4), (5.0, None)),
+        stages=_stages((0.0, None), (2.0, 2.8), (3.0, 3.3), (3.7, 4.4), (5.0, None)),
         signs=(1.0, 2.0),
         blips=(3.0,),
         clutch=((2.2, 0.0), (2.7, FULL), (3.7, FULL), (4.2, 0.0)),
@@ -154,6 +156,7 @@ def _along(track: Track, now: float) -> float:
 
 def _blip(since: float) -> float:
     """Throttle of a blip, in %, at a time in s since it began."""
-    if not 0 <= since <= BLIP:
-        return 0.0
-    return PEAK * math.sin(math.pi * since / BLIP) ** 2
+    inside = min(since, BLIP - since)
+    if inside < 0:
+        return SETTLED * max(1 + inside / APPROACH, 0.0)
+    return max(SETTLED, PEAK * math.sin(math.pi * since / BLIP) ** 2)

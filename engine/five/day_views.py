@@ -18,7 +18,7 @@ from engine.store.days import practice_days
 from engine.store.remeasure import remeasuring
 
 
-def climb_now(setting: Setting, history: History, band: Level) -> Climb:
+def climbed(setting: Setting, history: History, band: Level) -> Climb:
     """Where the player stands on the climb now. Raises StoreError."""
     there, day = setting.rig.there, setting.now().date()
     player = player_state_of(history, setting.levels, band, there, day)
@@ -32,7 +32,7 @@ def views_of(
 
     `before` is where the player stood before the session.
     """
-    after = climb_now(setting, history, band)
+    after = climbed(setting, history, band)
     levels = {level.id: level for level in setting.levels}
     played = {result.level for result in ran.session.results if result.level in levels}
     return DayViews(

@@ -15,7 +15,7 @@ from engine.five import usual_foot, warm_up_plan
 from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
-from engine.five.day_views import climb_now, views_of
+from engine.five.day_views import climbed, views_of
 from engine.five.planner import following, next_to_learn
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.saved import has_ended
@@ -47,7 +47,7 @@ def five_minutes(
     stood = ledger.streaks(history, began)
     days_before = ledger.streaks(history, began - timedelta(days=1)).days_streak
     is_first = not has_ended(history, SessionKind.FIVE, began)
-    before = climb_now(setting, history, band)
+    before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )

@@ -17,12 +17,13 @@ TOE = 10.2
 """Top of the view from above: cm forward of the ball."""
 FLOOR = 0.3
 """Height of the floor above the lower end of the view from behind, in cm."""
-FROM_ABOVE = 0.42
+FROM_ABOVE = 0.3
 """Largest share of an area's width that the view from above takes."""
 WORDS = theme.SMALL * 1.25
 """Height below the view from behind for the names of the pedals, in canvas units."""
-BESIDE = 1.3
-"""Width to height of an area from which on both views are drawn, not only that from behind."""
+BESIDE = {False: 1.3, True: 2.0}
+"""Width to height of an area from which on both views are drawn, not only that from behind, without
+and with a clutch."""
 GAP = 0.05
 """Gap between the views, as a share of the area's width."""
 LETTERS = 12.0
@@ -52,7 +53,7 @@ class _Extent:
         return self.right - self.left
 
 
-BEHIND = {False: _Extent(-9.4, 11.6, 23.8), True: _Extent(-22.6, 11.6, 23.8)}
+BEHIND = {False: _Extent(-9.4, 11.6, 20.7), True: _Extent(-22.6, 11.6, 20.7)}
 """Extent of the view from behind, without and with a clutch."""
 ABOVE = {False: _Extent(-9.9, 10.5, 31.1), True: _Extent(-22.6, 10.5, 31.1)}
 """Extent of the view from above, without and with a clutch."""
@@ -90,9 +91,9 @@ def draw_foot(
     pose, has_clutch = pose_of(pressed, way), pressed.clutch is not None
     behind, above = BEHIND[has_clutch], ABOVE[has_clutch]
     gap, scale = 0.0, 0.0
-    if width >= BESIDE * height:
+    if width >= BESIDE[has_clutch] * height:
         gap = width * GAP
-        scale = min(height / above.height, width * FROM_ABOVE / above.width)
+        scale = min((height - WORDS) / above.height, width * FROM_ABOVE / above.width)
     area = (x, y), (width - gap - scale * above.width, height)
     view = _view(canvas, area, behind, WORDS)
     words = _words(view, has_clutch)
@@ -104,7 +105,9 @@ def draw_foot(
         canvas.text(word.name, (word.middle, top), theme.SMALL, word.colour, "centre")
     if scale:
         end = view.at((behind.right, 0.0))[0] + gap + scale * above.width
-        origin = end - above.right * scale, y + height / 2 + (TOE - above.height / 2) * scale
+        low = view.at((0.0, 0.0))[1]
+        forward = max(low + (TOE - above.height) * scale, y + TOE * scale)
+        origin = end - above.right * scale, forward
         draw_above(View(canvas, origin, scale), pose, pressed, way)
 
 

@@ -20,7 +20,7 @@ from engine.kit.motion import eased
 
 Point = tuple[float, float]
 
-BRAKE_FULL = 5.0
+BRAKE_FULL = 4.0
 """Height of the fully pressed brake's face, in cm; the released throttle is as high."""
 BRAKE_TRAVEL = 2.0
 """Distance that the brake's face sinks when fully pressed, in cm."""
@@ -32,11 +32,11 @@ BRAKE_FACE = (-7.4, 0.0)
 """Ends of the brake's face, in cm; the foot tilts about the right one."""
 THROTTLE_FACE = (4.5, 8.9)
 """Ends of the throttle's face, in cm."""
-CLUTCH_FACE = (-20.4, -13.6)
+CLUTCH_FACE = (-15.6, -8.8)
 """Ends of the clutch's face, in cm."""
 SETTLED = 2.0
 """Travel over which a foot comes down on a pedal, in %; from there on it touches the face."""
-CLEARANCE = 1.5
+CLEARANCE = 1.0
 """Height of the edge above the face of a released throttle, in cm."""
 REST = 0.7
 """Height of the ball above the face of a released brake, in cm; the edge rises with it."""
@@ -63,8 +63,10 @@ REACH = {Way.ROLL: 6.0, Way.HEEL: 15.0}
 """Flat part of the sole from the brake's rim to the edge or heel that presses, in cm."""
 ON_BRAKE = {Way.ROLL: 2.5, Way.HEEL: 4.0}
 """Flat part of the sole that lies on the brake's face, in cm."""
-BESIDE_CLUTCH = 3.6
-"""Place of the left foot, whose inner side is right of the clutch: cm right of the pedal."""
+LEFT_AT = CLUTCH_FACE[0]
+"""Place of the left foot, on the clutch as the right one is on the brake: cm right of its rim."""
+LEFT_BALL = CLUTCH_FACE[0] + 1.5
+"""Middle of the contact between ball and clutch: cm right of the brake's rim."""
 BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
 """Middle of the contact between ball and brake: cm right of the brake's rim."""
 TURNED_AT = -1.6

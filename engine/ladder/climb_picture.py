@@ -10,10 +10,10 @@ import pygame
 
 from drills.level import Level
 from engine.kit import shoe, theme
-from engine.kit.canvas import Canvas, Point
+from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
-from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State, stage_of
+from engine.ladder.ladder import YOUR_OWN, LadderStage, State, stage_of
 from engine.ladder.rise import Rise
 from engine.ladder.state_marks import draw_state, draw_state_reached
 
@@ -66,12 +66,13 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
     rise: Rise | None = None,
+    fresh: Colour = theme.TEXT,
 ) -> list[pygame.Rect]:
     """Draw the climb; returns the pixels of each stage with its name, none if it is not drawn.
 
     `following` is the level to practise next: the shoe stands on its stage, and a bar is below its
     mark. `selected` is the index of the selected stage, if there is one; `rise` is what is on its
-    way. A side branch is hollow.
+    way, and `fresh` the colour of the marks that it changes. A side branch is hollow.
     """
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
@@ -82,7 +83,7 @@ def climb_picture(
         aside = is_aside(stages, number)
         drawn = _step(canvas, step, stages[number], aside, number == selected)
         places[number] = _with_name(canvas, drawn, number == stands)
-        _marks(canvas, step, stages[number], following, rise)
+        _marks(canvas, step, stages[number], following, rise, fresh)
     foot = steps.get(stands)
     if foot is not None:
         stood = [
@@ -162,7 +163,12 @@ def _on_its_way(stood: Box, stands: Box, rise: Rise | None) -> Point:
 
 
 def _marks(
-    canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Level, rise: Rise | None
+    canvas: Canvas,
+    step: Box,
+    ladder_stage: LadderStage,
+    following: Level,
+    rise: Rise | None,
+    fresh: Colour,
 ) -> None:
     """Draw the marks of a stage's levels on its step, or how many are done if there are many."""
     top = step.top + EDGE + INSIDE
@@ -176,19 +182,13 @@ def _marks(
     for number, rung in enumerate(ladder_stage.rungs):
         row, column = divmod(number, columns)
         centre = (step.left + INSIDE / 2 + (column + 0.5) * PITCH, top + (row + 0.5) * PITCH)
-        share = rise.share if rise and rung.level.id in rise.marks else 1.0
-        _mark_of(canvas, centre, rung, rung.level.id == following.id, share)
-
-
-def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool, share: float) -> None:
-    """Draw the mark of a level, filled to a share, with a bar below it if it is the next one."""
-    if share < 1:
-        draw_state_reached(canvas, centre, rung.state, share)
-    else:
-        colour = theme.QUIET if rung.state is State.CLOSED else theme.TEXT
-        draw_state(canvas, centre, rung.state, colour)
-    if is_next:
-        underline(canvas, centre)
+        if rise and rung.level.id in rise.marks:
+            draw_state_reached(canvas, centre, rung.state, rise.share, fresh)
+        else:
+            is_closed = rung.state is State.CLOSED
+            draw_state(canvas, centre, rung.state, theme.QUIET if is_closed else theme.TEXT)
+        if rung.level.id == following.id:
+            underline(canvas, centre)
 
 
 def _heel(step: Box) -> float:

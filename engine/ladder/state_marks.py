@@ -34,12 +34,14 @@ def draw_state(canvas: Paper, centre: Point, state: State, colour: Colour = them
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 
 
-def draw_state_reached(canvas: Paper, centre: Point, state: State, share: float) -> None:
+def draw_state_reached(
+    canvas: Paper, centre: Point, state: State, share: float, colour: Colour = theme.TEXT
+) -> None:
     """Draw the mark of a level that was passed or retained, a share of the way from the last."""
     match state:
         case State.RETAINED:
-            draw_closing(canvas, centre, (0, 1), share)
+            draw_closing(canvas, centre, (0, 1), share, colour)
         case State.WELL_RETAINED:
-            draw_closing(canvas, centre, (1, 2), share)
+            draw_closing(canvas, centre, (1, 2), share, colour)
         case _:
-            draw_passed(canvas, centre, share=share)
+            draw_passed(canvas, centre, colour, share=share)
