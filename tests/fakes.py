@@ -162,7 +162,7 @@ class Lamp:
     def __init__(self) -> None:
         self.shown: list[str] = []
         self.full = False
-        self.wants_calm = False
+        self.wants_less_motion = False
         self.flashes = True
         self.moves = True
 

@@ -9,8 +9,8 @@ from drills.deviation import Deviation
 from engine.commands.data import all_levels, read_data
 from engine.commands.options import local_now
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.blips_overlay import overlay_chart
-from engine.kit.charts import Area
 from engine.kit.picture_file import as_png
 from engine.road.curves import drill_curve
 from engine.store.opening import is_new

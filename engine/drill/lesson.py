@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 
 from drills.trace import SECOND
-from engine.drill.lesson_moves import LASTS, MOVES
+from engine.drill.lesson_moves import LASTS, MOVES, picture_at
 from engine.drill.lesson_rows import AREA, draw_playhead, draw_rows
 from engine.drill.lesson_words import EXPLAINED, WORDS, Term, skip_hint
 from engine.drill.reveal import BEFORE_READING, READ_EACH
@@ -39,8 +39,6 @@ BOTH_FEET = 0.75
 """Height to width of a still picture of both feet."""
 APART = 30.0
 """Gap between still pictures of the foot, in canvas units."""
-TICKS = 60
-"""Number of places per second at which the foot is drawn while it moves."""
 
 
 class Lesson(TimedScreen[bool]):
@@ -99,8 +97,8 @@ class Lesson(TimedScreen[bool]):
         return ((self._corner, (FOOT_WIDTH, FOOT_HEIGHT)), word, AREA)
 
     def movement(self) -> Hashable:
-        """Place in the movement, in sixtieths of a second; None where nothing may move."""
-        return round(self.seconds * TICKS) if self.moves else None
+        """Number of the picture of the foot; None where nothing may move."""
+        return picture_at(self.seconds) if self.moves else None
 
     def appearance(self) -> Hashable:
         """State that the still parts depend on: ring, hint, and whether anything moves."""

@@ -25,6 +25,8 @@ RESTING = 2.0
 """Brake under a foot that rests on it, in %."""
 FULL = 100.0
 """Clutch that is fully down, in %."""
+PICTURES = 60
+"""Number of pictures of a moving foot per second."""
 EASING = "trail"
 """Name of the kind of drill that eases the brake off."""
 EASING_BLIPS = "trail with blips"
@@ -35,7 +37,7 @@ Track = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
-class Stage:
+class LessonStage:
     """One part of a movement, with a word of its own."""
 
     begins: float
@@ -50,7 +52,7 @@ class Moves:
 
     brake: Track
     """Course of the brake, straight from point to point."""
-    stages: tuple[Stage, ...]
+    stages: tuple[LessonStage, ...]
     """Parts of the movement, in order; the first begins at 0."""
     signs: tuple[float, ...]
     """Times at which the player sees or hears something, in s."""
@@ -75,43 +77,49 @@ class Moves:
 STEADY: Track = ((0.0, HELD), (LASTS, HELD))
 """Course of a brake that stays where it is."""
 
+
+def _stages(*times: tuple[float, float | None]) -> tuple[LessonStage, ...]:
+    """Stages from the time at which each begins and that of its pose, in s."""
+    return tuple(LessonStage(begins, pose) for begins, pose in times)
+
+
 MOVES: Mapping[str, Moves] = {
     "hold": Moves(
         brake=((0.1, 0.0), (0.2, SETTLED), (1.0, LIGHT), (5.2, LIGHT), (5.7, SETTLED), (5.8, 0.0)),
-        stages=(Stage(0.0, 0.5), Stage(1.0, 3.0), Stage(5.2)),
+        stages=_stages((0.0, 0.5), (1.0, 3.0), (5.2, None)),
         signs=(1.8, 4.8),
     ),
     "squeeze": Moves(
         brake=((2.0, RESTING), (2.3, HELD), (5.2, HELD), (5.7, RESTING)),
-        stages=(Stage(0.0, 1.0), Stage(2.0, 2.2), Stage(2.8, 4.0), Stage(5.2)),
+        stages=_stages((0.0, 1.0), (2.0, 2.2), (2.8, 4.0), (5.2, None)),
         signs=(2.0,),
     ),
     "blip": Moves(
         brake=STEADY,
-        stages=(Stage(0.0, 1.0), Stage(2.8, 3.3), Stage(3.4, 4.2), Stage(4.8)),
+        stages=_stages((0.0, 1.0), (2.8, 3.3), (3.4, 4.2), (4.8, None)),
         signs=(1.0, 2.8),
         blips=(3.0,),
     ),
     "run": Moves(
         brake=STEADY,
-        stages=(Stage(0.0, 0.2), Stage(0.5, 1.8), Stage(2.2, 2.6), Stage(5.0)),
+        stages=_stages((0.0, 0.2), (0.5, 1.8), (2.2, 2.6), (5.0, None)),
         signs=(0.5, 1.4, 2.3, 3.2, 4.1),
         blips=(2.3, 3.2, 4.1),
     ),
     EASING: Moves(
         brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
-        stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 3.4), Stage(4.8, 5.4)),
+        stages=_stages((0.0, None), (0.9, 1.5), (2.0, 3.4), (4.8, 5.4)),
         signs=(1.2, 2.0),
     ),
     EASING_BLIPS: Moves(
         brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
-        stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 2.6), Stage(3.0, 3.4), Stage(4.8)),
+        stages=_stages((0.0, None), (0.9, 1.5), (2.0, 2.6), (3.0, 3.4), (4.8, None)),
         signs=(1.2, 2.0, 3.0),
         blips=(3.1,),
     ),
     "clutch": Moves(
         brake=STEADY,
-        stages=(Stage(0.0), Stage(2.0, 2.8), Stage(3.0, 3.3), Stage(3.7, 4.4), Stage(5.0)),
+        stages=_stages((0.0, None), (2.0, 2.8), (3.0, 3.3), (3.7, 4.4), (5.0, None)),
         signs=(1.0, 2.0),
         blips=(3.0,),
         clutch=((2.2, 0.0), (2.7, FULL), (3.7, FULL), (4.2, 0.0)),
@@ -126,6 +134,11 @@ def lesson_name(level: Level) -> str | None:
     if name == EASING and level.own.get("blips"):
         return EASING_BLIPS
     return name if name in MOVES else None
+
+
+def picture_at(seconds: float) -> int:
+    """Number of the picture of a moving foot at a time in s, counted from 0."""
+    return round(seconds * PICTURES)
 
 
 def _along(track: Track, now: float) -> float:

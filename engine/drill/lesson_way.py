@@ -6,7 +6,7 @@ from collections.abc import Hashable, Sequence
 from enum import Enum
 
 from drills.trace import SECOND, Sample
-from engine.drill.lesson_moves import BLIP, HELD, STEADY, Moves, Stage
+from engine.drill.lesson_moves import BLIP, HELD, STEADY, LessonStage, Moves, picture_at
 from engine.drill.lesson_words import (
     BOTH_RIGHT,
     HEADING_OF_CHANGE,
@@ -36,12 +36,10 @@ NAMES = 758.0
 """Top of the names of the ways, in canvas units."""
 EVERY = 2.0
 """Time from one blip of the selected foot to the next, in s."""
-BLIPS = Moves(STEADY, (Stage(0.0),), (), tuple(0.5 + EVERY * blip for blip in range(3)))
+BLIPS = Moves(STEADY, (LessonStage(0.0),), (), tuple(0.5 + EVERY * blip for blip in range(3)))
 """Movement of the foot of the selected choice: three blips in six seconds."""
 STILL = 0.5 + BLIP / 2
 """Time of the pose of both feet where nothing may move, in s: the peak of a blip."""
-TICKS = 60
-"""Number of places per second at which the foot is drawn while it moves."""
 
 
 class NoChange(Enum):
@@ -69,7 +67,8 @@ class WayMenu(Menu[Way | NoChange]):
         self._now = 0
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Move the foot of the selected choice on with the clock."""
+        """Move the foot of the selected choice and the highlight on with the clock."""
+        super().on_sample(sample, now)
         self._began = now if self._began is None else self._began
         self._now = now
 
@@ -89,12 +88,12 @@ class WayMenu(Menu[Way | NoChange]):
         return ((_corner(self._selected), (WIDTH, HEIGHT)),) if self.moves else ()
 
     def movement(self) -> Hashable:
-        """Place in the movement, in sixtieths of a second; None where nothing may move."""
-        return round(self.seconds * TICKS) if self.moves else None
+        """Number of the picture of the foot; None where nothing may move."""
+        return picture_at(self.seconds) if self.moves else None
 
     def appearance(self) -> Hashable:
         """State that the still parts depend on: the selected choice, and whether it moves."""
-        return super().appearance(), self.moves
+        return super().appearance(), self._selected, self.moves
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, the feet that do not move, and what each way is."""

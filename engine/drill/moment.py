@@ -10,7 +10,7 @@ from engine.drill.moment_rules import Achievement
 from engine.kit import theme
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas, Point
-from engine.kit.motion import CALM, Movement
+from engine.kit.motion import LONG, Movement
 from engine.kit.timed_screen import TimedOutcome, time_left
 from engine.kit.typeface import Weight
 from engine.stage.actions import Action
@@ -19,7 +19,7 @@ STAY = 1.8
 """Seconds that a moment stays up."""
 STEPS_AT = 0.15
 """Seconds after which the shoe steps up, once the eye has found it."""
-FILLS_AT = STEPS_AT + CALM
+FILLS_AT = STEPS_AT + LONG
 """Seconds after which the mark changes: as the shoe has arrived."""
 UNDER = 12
 """Gap between what was achieved and the quiet line below it, in canvas units."""
@@ -50,7 +50,7 @@ class Moment(Screen[TimedOutcome]):
     def details(self) -> Mapping[str, object]:
         """What was achieved and what is said, for the events file."""
         said = self._achievement
-        return {"what": said.what, "level": said.level, "words": said.words, "line": self._line}
+        return {"what": said.kind, "level": said.level, "words": said.words, "line": self._line}
 
     @property
     def is_moving(self) -> bool:
@@ -98,7 +98,7 @@ class Moment(Screen[TimedOutcome]):
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the steps and say what was achieved."""
-        draw_steps(canvas, self._achievement.what)
+        draw_steps(canvas, self._achievement.kind)
         time_left(canvas, self._place, words=False)
         left, width, words = theme.MARGIN, theme.ACROSS, self._achievement.words
         at = (left, theme.TITLE)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.kit import level_marks, shoe, theme
 from engine.kit.canvas import Canvas, Point
 from engine.kit.motion import eased
@@ -26,7 +26,7 @@ SHOE = 3.2
 HOP = 46.0
 """Height of the shoe above the straight way half way up to the next step, in canvas units."""
 SOON_UP = 3.0
-"""Multiple of the pace of going on at which the shoe is lifted, so that its toe clears the edge."""
+"""How many times as fast as forward the shoe moves up at first, so that its toe clears the edge."""
 MARK = 8.5
 """Size of the mark of a level as a multiple of that on the climb."""
 BEAD = 4.0
@@ -37,14 +37,14 @@ AREA: tuple[Point, Point] = ((WIDE, 360.0), (2 * WIDE, 690.0))
 """Corner and size of the area in which the shoe and the mark move, in canvas units."""
 
 
-def draw_steps(canvas: Canvas, what: What) -> None:
+def draw_steps(canvas: Canvas, kind: AchievementKind) -> None:
     """Draw what stays: the steps and, of a row, the marks that were there before."""
     for number in range(STEPS):
         top, left = _top(number), number * WIDE + GAP / 2
         canvas.box((left, top), (WIDE - GAP, theme.HEIGHT - top), theme.RAISED)
         is_below = number <= REACHED
         canvas.box((left, top), (WIDE - GAP, EDGE), theme.TEXT if is_below else theme.FAINT)
-    if what is What.ROW:
+    if kind is AchievementKind.ROW:
         for number in range(REACHED):
             level_marks.draw_passed(canvas, _bead(number), scale=BEAD)
 
@@ -54,23 +54,17 @@ def draw_changes(canvas: Canvas, achievement: Achievement, stepped: float, fille
 
     The shares are eased, 0 to 1. Of a level that is retained the shoe stays on its step.
     """
-    match achievement.what:
-        case What.PASSED:
+    match achievement.kind:
+        case AchievementKind.PASSED:
             level_marks.draw_passed(canvas, _middle(REACHED), scale=MARK, share=filled)
-        case What.RETAINED:
-            level_marks.draw_retained(
-                canvas,
-                _middle(REACHED),
-                achievement.rings,
-                scale=MARK,
-                share=filled,
-                is_new=achievement.is_new_ring,
-            )
+        case AchievementKind.RETAINED:
+            rings = achievement.rings - achievement.is_new_ring, achievement.rings
+            level_marks.draw_closing(canvas, _middle(REACHED), rings, filled, scale=MARK)
             stepped = 1.0
-        case What.BEST:
+        case AchievementKind.BEST:
             left, width = REACHED * WIDE + GAP / 2, WIDE - GAP
             canvas.box((left, _top(REACHED)), (width * filled, 2 * EDGE), theme.BRAKE)
-        case What.ROW:
+        case AchievementKind.ROW:
             level_marks.draw_passed(canvas, _bead(REACHED), scale=BEAD, share=filled)
     shoe.draw_shoe(canvas, _heel(stepped), SHOE)
 

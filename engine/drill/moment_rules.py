@@ -32,7 +32,7 @@ DAYS = (7, 30, 100, 365)
 """Days practised in a row that are a moment, as counts."""
 
 
-class What(StrEnum):
+class AchievementKind(StrEnum):
     """What a moment marks, the greatest first; the values name its sound too."""
 
     PASSED = "passed"
@@ -41,7 +41,7 @@ class What(StrEnum):
     ROW = "row"
 
 
-ORDER = tuple(What)
+ORDER = tuple(AchievementKind)
 """What moments mark, the greatest first."""
 
 
@@ -49,8 +49,8 @@ ORDER = tuple(What)
 class Achievement:
     """One thing achieved: a level passed or retained, a best, or a row of a round length."""
 
-    what: What
-    """What it is."""
+    kind: AchievementKind
+    """Whether it is a pass, a retention, a best or a row."""
     words: str
     """Sentence that says it, such as "Passed: First blip."."""
     note: str = ""
@@ -84,7 +84,7 @@ def achieved(
     """
     found, day = list[Achievement](), record.at.date()
     if after.progress.passed and not before.progress.passed:
-        found.append(Achievement(What.PASSED, passed_words(level.title), level=level.id))
+        found.append(Achievement(AchievementKind.PASSED, passed_words(level.title), level=level.id))
     retention = after.retention
     is_decided = retention != before.retention and retention.due is not None
     if is_decided and retention.outcome_on(day) is CheckOutcome.RETAINED:
@@ -93,7 +93,7 @@ def achieved(
     counts = record.feet and record.why is not Purpose.TRIAL
     if counts and record.verdict.clean and row == next_row(row - 1):
         note = next_row_words(next_row(row))
-        found.append(Achievement(What.ROW, clean_row_words(row), note))
+        found.append(Achievement(AchievementKind.ROW, clean_row_words(row), note))
     return tuple(found)
 
 
@@ -112,7 +112,7 @@ def best_of_set(
         return ()
     rule = level.rule
     note = "" if after.passed else pass_words(rule.clean, rule.of)
-    return (Achievement(What.BEST, best_words(after.best, rule.of), note),)
+    return (Achievement(AchievementKind.BEST, best_words(after.best, rule.of), note),)
 
 
 def days_row(before: int, now: int, *, is_longest: bool) -> tuple[Achievement, ...]:
@@ -120,21 +120,21 @@ def days_row(before: int, now: int, *, is_longest: bool) -> tuple[Achievement, .
     is_reached = any(before < days <= now for days in DAYS)
     if not (is_reached or is_longest):
         return ()
-    what = What.BEST if is_longest else What.ROW
+    kind = AchievementKind.BEST if is_longest else AchievementKind.ROW
     note = next((next_days_words(days) for days in DAYS if days > now), "")
-    return (Achievement(what, days_words(now, is_longest=is_longest), note),)
+    return (Achievement(kind, days_words(now, is_longest=is_longest), note),)
 
 
 def greatest_first(achievements: Sequence[Achievement]) -> list[Achievement]:
     """Achievements in the order in which one moment says them; each sentence once."""
-    ordered = sorted(achievements, key=lambda one: ORDER.index(one.what))
+    ordered = sorted(achievements, key=lambda one: ORDER.index(one.kind))
     return list({one.words: one for one in ordered}.values())
 
 
 def _retained(level: Level, before: Retention, now: Retention, day: date) -> Achievement:
     rings = _rings(now)
     return Achievement(
-        What.RETAINED,
+        AchievementKind.RETAINED,
         retained_words(level.title, well=now.is_well_retained),
         "" if now.due is None else next_check_words((now.due - day).days),
         level.id,

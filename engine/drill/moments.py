@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.moment import Moment
-from engine.drill.moment_rules import Achievement, What, best_of_set, greatest_first
+from engine.drill.moment_rules import Achievement, AchievementKind, best_of_set, greatest_first
 from engine.drill.moment_words import line_words, next_words
 from engine.drill.set_log import SetLog
 from engine.kit.base import Place
@@ -36,7 +36,7 @@ class Moments:
         self._following = following
         self._waiting: list[Achievement] = []
         self._untold = set[str]()
-        self._taken = set[tuple[What, str]]()
+        self._taken = set[tuple[AchievementKind, str]]()
 
     @property
     def waiting(self) -> tuple[Achievement, ...]:
@@ -48,11 +48,11 @@ class Moments:
 
         `told`: the player is told how the repetitions went, although their level holds it back.
         """
-        if any(one.what is What.ROW for one in log.achieved):
-            self._waiting = [one for one in self._waiting if one.what is not What.ROW]
+        if any(one.kind is AchievementKind.ROW for one in log.achieved):
+            self._waiting = [one for one in self._waiting if one.kind is not AchievementKind.ROW]
         # Several logs of one level, each for another purpose, may tell the same.
-        new = [one for one in log.achieved if (one.what, one.level) not in self._taken]
-        self._taken.update((one.what, one.level) for one in new if one.level)
+        new = [one for one in log.achieved if (one.kind, one.level) not in self._taken]
+        self._taken.update((one.kind, one.level) for one in new if one.level)
         self._waiting += new
         if told or reveals_each(log.level) or sums_up(log.level, log.counted):
             self._untold.discard(log.level.id)
@@ -96,11 +96,11 @@ def celebrate(
         return False
     greatest, *others = greatest_first(achievements)
     note = greatest.note
-    if greatest.what is What.PASSED and not others:
+    if greatest.kind is AchievementKind.PASSED and not others:
         level = following()
         note = "" if level is None else next_words(level.title)
     line = line_words([one.words for one in others], note)
-    setting.stage.speaker.play(Earcon(greatest.what))
+    setting.stage.speaker.play(Earcon(greatest.kind))
     after = yield from show(Moment(greatest, line, place), setting.rig, setting.stage)
     return after is TimedOutcome.MENU
 

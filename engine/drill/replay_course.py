@@ -19,7 +19,7 @@ SLOWEST = 0.25
 
 
 @dataclass(frozen=True, eq=False)
-class Course:
+class PedalCourse:
     """What the pedals of one repetition did, on the time axis of its picture."""
 
     picture: Deviation

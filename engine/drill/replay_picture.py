@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drills.deviation import Deviation
-from engine.drill.replay_course import Course
+from engine.drill.replay_course import PedalCourse
 from engine.drill.replay_words import speed_words
 from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Point
@@ -33,7 +33,7 @@ AROUND = HEAD + 4.0
 class ReplayPicture:
     """Picture of one course while it plays; the parts that do not move are drawn once."""
 
-    def __init__(self, course: Course, way: Way, behind: Deviation | None = None) -> None:
+    def __init__(self, course: PedalCourse, way: Way, behind: Deviation | None = None) -> None:
         """`behind` is the picture whose curve is drawn faintly behind that of the course."""
         self.course = course
         """What it is a picture of."""

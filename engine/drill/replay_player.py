@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.trace import SECOND
-from engine.drill.replay_course import Course
+from engine.drill.replay_course import PedalCourse
 from engine.stage.replay_wave import replay_wave
 from engine.stage.speaker import Speaker
 from engine.stage.waves import Wave
@@ -18,7 +18,7 @@ class ReplayPlayer:
         self._sounds = False
         self._began: int | None = None
         self._at = 0.0
-        self.course: Course | None = None
+        self.course: PedalCourse | None = None
         """What is played, or has been to its end; None if nothing is."""
 
     @property
@@ -36,7 +36,7 @@ class ReplayPlayer:
         """Whether the playhead is on its way."""
         return self.course is not None and not self.is_over
 
-    def start(self, course: Course) -> None:
+    def start(self, course: PedalCourse) -> None:
         """Make the sound of a replay, which begins at the next reading."""
         self.stop()
         self.course, self._at = course, course.begins

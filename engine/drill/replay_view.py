@@ -18,7 +18,7 @@ class ReplayView:
         self._replays = replays
         self._player = ReplayPlayer(replays.speaker)
         self._picture: ReplayPicture | None = None
-        self._shown = Look.ONE
+        self._shown = Look.MAIN
         self._best: Best | None = None
         self.words = ""
         """What the best repetition is, or why it is not shown; empty where it was not asked for."""

@@ -11,7 +11,7 @@ from drills.measures.jumps import without_jumps
 from drills.remeasure import Remeasurer, Unmeasured
 from drills.trace import Grid
 from engine.drill.attempt import Attempt, Setting
-from engine.drill.replay_course import Course
+from engine.drill.replay_course import PedalCourse
 from engine.drill.replay_words import IS_BEST, NO_OTHER, best_words
 from engine.kit.foot_pose import Way
 from engine.stage.speaker import Speaker
@@ -27,7 +27,7 @@ TRIED = 3
 class Best:
     """The player's best repetition of a level, to be compared with the one just played."""
 
-    course: Course | None
+    course: PedalCourse | None
     """Its course; None where there is nothing to compare with."""
     words: str
     """What it is, or why there is none; empty where that is not known."""
@@ -37,7 +37,7 @@ class Best:
 class Replays:
     """Replays that a reveal offers."""
 
-    own: Course
+    own: PedalCourse
     """Course of the repetition that is revealed."""
     way: Way
     """How the player does heel-and-toe."""
@@ -56,7 +56,7 @@ def replays_of(attempt: Attempt, number: int | None, setting: Setting) -> Replay
     if record is None or record.trace is None or picture is None or record.verdict.void:
         return None
     trace = without_jumps(record.trace)[0] if record.jumps else record.trace
-    own = Course.of(picture, Grid.of(trace))
+    own = PedalCourse.of(picture, Grid.of(trace))
     if own is None:
         return None
     best, history = None, setting.history
@@ -87,11 +87,11 @@ def find_best(history: History, level: Level, record: Record, number: int) -> Be
     return Best(None, IS_BEST if not better and score > 0.0 else "")
 
 
-def _course_of(history: History, level: Level, number: int) -> Course | None:
+def _course_of(history: History, level: Level, number: int) -> PedalCourse | None:
     """Course of a stored repetition; None if it cannot be judged as it was. Raises StoreError."""
     stored = stored_repetition(history, number)
     judged = None if stored is None else Remeasurer([level]).judge(stored)
     if stored is None or judged is None or isinstance(judged, Unmeasured):
         return None
     picture = level.kind.picture(replace(level, tolerance=stored.tolerance), judged)
-    return None if picture is None else Course.of(picture, judged.grid)
+    return None if picture is None else PedalCourse.of(picture, judged.grid)

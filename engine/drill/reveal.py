@@ -11,8 +11,8 @@ from drills.score import Reason
 from drills.trace import Sample
 from engine.drill.replay_view import ReplayView
 from engine.drill.replay_words import FAINT
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_of import RevealOf
 from engine.drill.reveal_words import guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
@@ -71,23 +71,25 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     name = "reveal"
 
-    def __init__(self, of: RevealOf) -> None:
-        level, verdict = of.level, of.verdict
+    def __init__(self, facts: RevealFacts) -> None:
+        level, verdict = facts.level, facts.verdict
         remark = level.kind.remark(level, verdict)
-        self._sentence, self._cue = remark.sentence(of.repeats), remark.cue(of.repeats)
+        self._sentence, self._cue = remark.sentence(facts.repeats), remark.cue(facts.repeats)
         stay = reading_time(self._sentence, self._cue) if verdict.clean else STAY
-        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, stay, of.place)
+        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, stay, facts.place)
         self._level = level
         self._verdict = verdict
-        self._now = of.picture if not verdict.void or verdict.reason in SEEN_IF_VOID else None
-        self._earlier = [picture for picture in of.earlier if picture.is_measured]
-        self._at = of.place
-        self._sampling = of.sampling
+        self._now = facts.picture if not verdict.void or verdict.reason in SEEN_IF_VOID else None
+        self._earlier = [picture for picture in facts.earlier if picture.is_measured]
+        self._at = facts.place
+        self._sampling = facts.sampling
         self._headline = level.kind.headline(level, verdict)
-        self._guess = "" if of.guess is None else guess_words(level, verdict, of.guess)
-        self.note = "" if verdict.void else pedal_note(of.sampling, of.jumps, is_luck=of.is_luck)
+        self._guess = "" if facts.guess is None else guess_words(level, verdict, facts.guess)
+        self.note = (
+            "" if verdict.void else pedal_note(facts.sampling, facts.jumps, is_luck=facts.is_luck)
+        )
         """Sentence about what the pedals had to do with the verdict; empty for nothing."""
-        self._replay = None if of.replays is None else ReplayView(of.replays)
+        self._replay = None if facts.replays is None else ReplayView(facts.replays)
         if not verdict.void:
             self.looks = Looks((*(self._replay.looks if self._replay else ()), Look.FIGURES))
 
@@ -151,7 +153,7 @@ class Reveal(TimedScreen[TimedOutcome]):
             self._replay.paint_moving(canvas)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the one thing, or what was asked for: a replay, or all figures."""
+        """Draw the verdict and what decided it, or what was asked for: a replay, or all figures."""
         if self._verdict.clean and self.looks.now is not Look.BEST:
             canvas.box((0, 0), (theme.WIDTH, LIGHT), theme.TEXT)
         match self.looks.now:
@@ -163,9 +165,9 @@ class Reveal(TimedScreen[TimedOutcome]):
             case Look.FIGURES:
                 self._draw_verdict(canvas)
                 self._draw_details(canvas)
-            case Look.ONE:
+            case Look.MAIN:
                 self._draw_verdict(canvas)
-                self._draw_one_thing(canvas)
+                self._draw_main(canvas)
         marks = self._at.marks
         if marks:
             draw_set_marks(canvas, marks, len(marks) - 1, self._at.to_come)
@@ -199,7 +201,7 @@ class Reveal(TimedScreen[TimedOutcome]):
             right = left + canvas.measure(word, WORD, Weight.BOLD) + APART
             widgets.level(canvas, (right + BUBBLE / 2, VERDICT), BUBBLE, TIPPED * lean)
 
-    def _draw_one_thing(self, canvas: Canvas) -> None:
+    def _draw_main(self, canvas: Canvas) -> None:
         """Draw the sentence and its cue, the large figure, and the picture of what decided."""
         room = draw_figure(canvas, None if self._verdict.void else self._headline)
         wide = canvas.measure(self._sentence, theme.LEAD, Weight.BOLD)

@@ -25,7 +25,7 @@ from engine.drill.off_size import OffSize
 from engine.drill.pedal_trouble import PedalTrouble, Remedy
 from engine.drill.replays import replays_of
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
 from engine.drill.tally import mark_of, recent_repetitions
@@ -168,7 +168,7 @@ def _look_back(
     after = TimedOutcome.ON
     if verdict.void or guess is not None or reveals(log.level, verdict.clean):
         before = earlier.of(level)[-EARLIER_SHOWN:]
-        reveal = RevealOf(
+        facts = RevealFacts(
             level,
             verdict,
             attempt.picture,
@@ -181,7 +181,7 @@ def _look_back(
             repeats=log.remarks.repeats(level.kind.remark(level, verdict)),
             replays=replays_of(attempt, log.number, setting),
         )
-        after = yield from show(Reveal(reveal), rig, stage)
+        after = yield from show(Reveal(facts), rig, stage)
     elif sums_up(log.level, log.counted):
         recent = recent_repetitions(log.counting[-log.level.summary :], setting.levels)
         pictures = list(earlier.of(log.level))

@@ -27,8 +27,8 @@ def sound_verdict(attempt: Attempt, log: SetLog, speaker: Speaker) -> None:
     if attempt.record is None or attempt.left or not sounds(log.level):
         return
     verdict, after = attempt.record.verdict, None
-    shown = not verdict.void and reveals(log.level, verdict.clean)
-    if speaker.ear and attempt.picture is not None and shown:
+    is_shown = not verdict.void and reveals(log.level, verdict.clean)
+    if speaker.ear and attempt.picture is not None and is_shown:
         after = _heard(attempt.picture)
     if verdict.clean:
         speaker.step(log.clean_streak(attempt.record.at), after)

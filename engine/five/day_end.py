@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Mapping
 from enum import Enum
-
-import pygame
 
 from drills.remark import Headline
 from drills.trace import Sample, nanoseconds
@@ -15,12 +13,12 @@ from engine.five.day_figures import draw_lines, draw_parts
 from engine.five.day_pictures import draw_day, has_motion
 from engine.five.day_words import FIGURES, PICTURE, rest_line
 from engine.kit import theme
-from engine.kit.base import Choice, Menu
+from engine.kit.area import Area
+from engine.kit.base import Choice
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.opening import FIGURE_FOOT, draw_opening
 from engine.kit.repetition_marks import Mark
-from engine.kit.settling import Settling
+from engine.kit.settling import SettlingMenu
 from engine.kit.timed_screen import READING
 
 HELD = nanoseconds(0.8)
@@ -33,7 +31,7 @@ PICTURE_TOP = FIGURE_FOOT + 24
 """Smallest top of the picture, in canvas units."""
 REST = 844
 """Top of the last line of the day, in canvas units."""
-MOVES = ((0.0, 260.0), (float(theme.WIDTH), theme.BAR - 270.0))
+MOVING_AREA = ((0.0, 260.0), (float(theme.WIDTH), theme.BAR - 270.0))
 """Corner and size of the area in which the picture moves, in canvas units."""
 
 
@@ -44,7 +42,7 @@ class Done(Enum):
     HOME = "home"
 
 
-class DayEnd(Menu[Done]):
+class DayEnd(SettlingMenu[Done]):
     """Screen at the end of the five minutes; its outcome is leaving the game or going home.
 
     All figures come on request: by their choice, or while the throttle is held.
@@ -53,15 +51,15 @@ class DayEnd(Menu[Done]):
     name = "day end"
     back_word = "home"
     in_a_bar = True
+    moving_area = MOVING_AREA
 
     def __init__(self, day: Day) -> None:
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         if day.parts:
             choices.insert(1, Choice(FIGURES, Done.HOME))
-        super().__init__(choices, back=Done.HOME)
+        super().__init__(choices, back=Done.HOME, has_motion=has_motion(day))
         self._day = day
         self._lead = lead_of(day)
-        self._settling = Settling(is_wanted=has_motion(day))
         self._asked = False
         self._let_go = False
         self._pressed_at: int | None = None
@@ -103,30 +101,15 @@ class DayEnd(Menu[Done]):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Move the picture on, and note whether the throttle is held, once it was let go."""
         super().on_sample(sample, now)
-        self._settling.follow(now, moves=self.moves)
         if sample is None or sample.throttle < READING:
             self._let_go, self._pressed_at = self._let_go or sample is not None, None
         elif self._let_go and self._pressed_at is None:
             self._pressed_at = now
         self._holds = self._pressed_at is not None and now - self._pressed_at >= HELD
 
-    @property
-    def is_moving(self) -> bool:
-        """Whether the highlight or the picture moves."""
-        return super().is_moving or self._settling.is_moving
-
-    def movement(self) -> Hashable:
-        """Where the highlight is, and how far the picture has come."""
-        return super().movement(), self._share
-
     def appearance(self) -> Hashable:
         """State that the drawn screen depends on: that of the menu, and what is shown."""
         return super().appearance(), self._asked, self._holds
-
-    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
-        """Redraw the highlight and the picture; returns the pixels that may differ."""
-        others, canvas = super().draw_moving(surface), Canvas(surface, self._fonts)
-        return [*others, *self._settling.redraw(canvas, MOVES, self.picture)]
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what went better than ever with its picture, or all figures on request."""
@@ -137,14 +120,9 @@ class DayEnd(Menu[Done]):
         colour = theme.TEXT if better_of(day) is Better.NOTHING else theme.BRAKE
         y = draw_opening(canvas, day.heading, lead.sentence, "", lead.figure, colour)
         top = max(y + 24, PICTURE_TOP)
-        draw_day(canvas, Area(left, top, theme.ACROSS, REST - 24 - top), day, self._share)
+        draw_day(canvas, Area(left, top, theme.ACROSS, REST - 24 - top), day, self.share)
         rest = rest_line(day.next_visit, is_done=not (day.is_early or day.past_midnight))
         canvas.text(rest, (left, REST), theme.SMALL, theme.QUIET)
-
-    @property
-    def _share(self) -> float:
-        """Share of the way of what moves in the picture, 0 to 1."""
-        return self._settling.share(moves=self.moves)
 
     def _draw_figures(self, canvas: Canvas) -> None:
         """Draw all that went better, the parts with a mark for each repetition, and what comes."""

@@ -11,8 +11,8 @@ from engine.date_words import dated_words
 from engine.five.day import Day, DayViews
 from engine.five.day_best import Better, better_of
 from engine.kit import deviation_plot, theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.charts_marks import dashed
 from engine.kit.curve_overlay import comparable, median_curve, typical_words
 from engine.kit.hill import hill
@@ -32,8 +32,8 @@ DOT, RING = 16.0, 30.0
 
 
 @dataclass(frozen=True)
-class Point:
-    """Steadiness at the end of one day, as the picture shows it."""
+class DaySteadiness:
+    """Steadiness at the end of one day."""
 
     day: date
     """Local day."""
@@ -94,7 +94,7 @@ def draw_row(canvas: Canvas, area: Area, count: int, share: float) -> None:
 
 
 def draw_steadiness(
-    canvas: Canvas, area: Area, points: Sequence[Point], today: date, share: float
+    canvas: Canvas, area: Area, points: Sequence[DaySteadiness], today: date, share: float
 ) -> None:
     """Draw steadiness from the first day to today's, which a ring is drawn round.
 
@@ -125,11 +125,11 @@ def draw_steadiness(
     canvas.text("now", (right, below), theme.SMALL, theme.QUIET, "right")
 
 
-def _points(day: Day, views: DayViews, first: Steadiness) -> list[Point]:
+def _points(day: Day, views: DayViews, first: Steadiness) -> list[DaySteadiness]:
     """The first steadiness, that of each of the last days after it, and today's."""
     recent = [] if day.steadiness is None else day.steadiness.days
-    shown = [Point(views.today - timedelta(days=ago), value) for ago, value in recent]
-    return [Point(first.last, first.value), *(one for one in shown if one.day > first.last)]
+    shown = [DaySteadiness(views.today - timedelta(days=ago), value) for ago, value in recent]
+    return [DaySteadiness(first.last, first.value), *(one for one in shown if one.day > first.last)]
 
 
 def _draw_typical(canvas: Canvas, area: Area, views: DayViews, level: str) -> None:

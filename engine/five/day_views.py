@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.five.day import DayViews
 from engine.five.planner import works_on
 from engine.five.player_history import player_state_of, steadiness_blips
 from engine.five.session import SessionLog
-from engine.ladder.ladder import LadderStage
-from engine.ladder.rise import rise_between, stage_name
+from engine.ladder.rise import Climb, rise_between
 from engine.ladder.saved import stages_of
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessStep, step_of
@@ -22,39 +18,29 @@ from engine.store.days import practice_days
 from engine.store.remeasure import remeasuring
 
 
-@dataclass(frozen=True)
-class Climbed:
-    """Where a player stands on the climb."""
-
-    stages: Sequence[LadderStage]
-    """Stages of the ladder with the states of their levels."""
-    stands: str
-    """Name of the stage on which the shoe stands."""
-
-
-def climbed(setting: Setting, history: History, band: Level) -> Climbed:
+def climbed(setting: Setting, history: History, band: Level) -> Climb:
     """Where the player stands on the climb now. Raises StoreError."""
-    stages, levels = stages_of(setting, history), setting.levels
-    player = player_state_of(history, levels, band, setting.rig.there, setting.now().date())
-    return Climbed(stages, stage_name(stages, works_on(player)))
+    there, day = setting.rig.there, setting.now().date()
+    player = player_state_of(history, setting.levels, band, there, day)
+    return Climb(stages_of(setting, history), works_on(player))
 
 
 def views_of(
-    ran: SessionLog, before: Climbed, setting: Setting, history: History, band: Level
+    ran: SessionLog, before: Climb, setting: Setting, history: History, band: Level
 ) -> DayViews:
     """What the pictures of a day are drawn from, after its session. Raises StoreError.
 
     `before` is where the player stood before the session.
     """
-    after, following = climbed(setting, history, band), works_on(ran.now)
+    after = climbed(setting, history, band)
     levels = {level.id: level for level in setting.levels}
     played = {result.level for result in ran.session.results if result.level in levels}
     return DayViews(
         today=setting.now().date(),
         days=tuple(practice_days(history)),
         stages=after.stages,
-        following=following,
-        rise=rise_between(before.stages, before.stands, after.stages, after.stands),
+        following=works_on(ran.now),
+        rise=rise_between(before, after),
         step=new_step(history, band, ran.session.number),
         curves={level: tuple(ran.pictures.of(levels[level])) for level in played},
     )

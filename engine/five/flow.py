@@ -12,7 +12,7 @@ from engine.drill.attempt import Setting
 from engine.drill.moment_rules import Achievement
 from engine.drill.moments import celebrate
 from engine.five import usual_foot, warm_up_plan
-from engine.five.day_achievements import day_achievements
+from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
 from engine.five.day_views import climbed, views_of

@@ -1,4 +1,4 @@
-"""The whole game: first start, home, More, sound and light.
+"""The whole game: first start, home, More, sound, light and motion.
 
 Rules: `facts.py` reads everything home and More show, `offer.py` is what there is to play. Words
 and flows of the entries: `entries.py`; a new screen is offered by one more entry there. Screens:

@@ -18,7 +18,7 @@ from engine.game.sound_and_light import saved_signals
 from engine.kit.foot_pose import Way
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage
-from engine.ladder.rise import Rise, rise_between, stage_name
+from engine.ladder.rise import Climb, Rise, rise_between
 from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
@@ -111,8 +111,8 @@ def _played_with(rig: Rig) -> str:
 
 def risen(before: Facts, after: Facts) -> Rise | None:
     """What moved on the climb from one home to the next; None if nothing did."""
-    stood, stands = (stage_name(facts.stages, facts.following) for facts in (before, after))
-    return rise_between(before.stages, stood, after.stages, stands)
+    earlier, now = (Climb(facts.stages, facts.following) for facts in (before, after))
+    return rise_between(earlier, now)
 
 
 def _way_of(setting: Setting) -> Way:

@@ -63,13 +63,14 @@ def play(
         from engine.setup.rig_flow import choose_rig
 
         yield from choose_rig(rig, stage, history)
+    from engine.drill.attempt import Setting
+    from engine.game.entry import Game
     from engine.game.home_flow import at_home
     from engine.game.remeasuring import remeasure_in_background
 
     levels = [*offer.levels, offer.band]
     work = yield from remeasure_in_background(rig, stage, history, levels, now)
-    if work is None:
-        yield from at_home(rig, stage, history, offer, rng, now, first_entry)
-    else:
+    if work is not None:
         stage = replace(stage, idle=work.before(stage.idle))
-        yield from at_home(rig, stage, history, offer, rng, now, first_entry, lambda: work.state)
+    game = Game(Setting(rig, stage, history, rng, now, levels=offer.levels), history, offer)
+    yield from at_home(game, first_entry, None if work is None else lambda: work.state)

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-import pygame
-
 from drills.trace import Sample
 from engine.game import home_figure, home_words
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry
@@ -14,7 +12,7 @@ from engine.game.facts import Facts
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.settling import Settling
+from engine.kit.settling import SettlingMenu
 from engine.kit.typeface import Weight
 from engine.ladder.climb_picture import LIFT, ClimbArea, climb_picture
 from engine.ladder.rise import Rise
@@ -37,18 +35,22 @@ CLIMB_TOP = 440
 """Top of the picture of the ladder on home, in canvas units."""
 ABOVE_BAR = 26
 """Gap between the climb and the bar of choices, in canvas units."""
-CLIMB = ((0.0, CLIMB_TOP - LIFT), (float(theme.WIDTH), theme.BAR - ABOVE_BAR - CLIMB_TOP + LIFT))
+MOVING_AREA = (
+    (0.0, CLIMB_TOP - LIFT),
+    (float(theme.WIDTH), theme.BAR - ABOVE_BAR - CLIMB_TOP + LIFT),
+)
 """Corner and size of the area in which the climb moves, in canvas units."""
 NOTE_ROOM = 262
 """Room for the note of Five minutes, in canvas units: the choices stand alike on every day."""
 
 
-class Home(Menu[Entry]):
+class Home(SettlingMenu[Entry]):
     """Home screen with steadiness, streaks and ladder. Its outcome is the chosen entry."""
 
     name = "home"
     back_word = "leave"
     in_a_bar = True
+    moving_area = MOVING_AREA
 
     def __init__(
         self,
@@ -64,12 +66,11 @@ class Home(Menu[Entry]):
         `remeasuring` tells how far the history is remeasured while this screen is shown; without
         it that stays as it is in the facts.
         """
-        super().__init__(choices, back=LEAVE)
+        super().__init__(choices, back=LEAVE, has_motion=rise is not None)
         self.note_room = NOTE_ROOM if facts.five else 0.0
         self._facts = facts
         self._remeasuring = remeasuring or (lambda: facts.remeasuring)
         self._rise = rise
-        self._settling = Settling(is_wanted=rise is not None)
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: the choices, the session's forecast, and whose game it is."""
@@ -84,23 +85,8 @@ class Home(Menu[Entry]):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """End when the history is remeasured, so that home is shown with all there is to tell."""
         super().on_sample(sample, now)
-        self._settling.follow(now, moves=self.moves)
         if self._facts.remeasuring is not None and self._remeasuring() is None:
             self.outcome = LOOK_AGAIN
-
-    @property
-    def is_moving(self) -> bool:
-        """Whether the highlight or the climb moves."""
-        return super().is_moving or self._settling.is_moving
-
-    def movement(self) -> Hashable:
-        """Where the highlight is, and how far the climb has come."""
-        return super().movement(), self._settling.share(moves=self.moves)
-
-    def draw_moving(self, surface: pygame.Surface) -> Sequence[pygame.Rect]:
-        """Redraw the highlight and the climb; returns the pixels that may differ."""
-        others, canvas = super().draw_moving(surface), Canvas(surface, self._fonts)
-        return [*others, *self._settling.redraw(canvas, CLIMB, self.picture)]
 
     def on_action(self, action: Action) -> None:
         """Choose an entry; ignore brake and throttle together, which would leave the game."""
@@ -128,9 +114,7 @@ class Home(Menu[Entry]):
             line = _fitting(canvas, words, width)
             canvas.text(line, (theme.MARGIN, top), theme.SMALL, theme.QUIET)
         area = ClimbArea(CLIMB_TOP, self.choices_top - ABOVE_BAR)
-        rise = self._rise
-        if rise is not None:
-            rise = replace(rise, share=self._settling.share(moves=self.moves))
+        rise = None if self._rise is None else replace(self._rise, share=self.share)
         climb_picture(canvas, area, facts.stages, facts.following, rise=rise)
 
     def _figure(self, canvas: Canvas) -> None:

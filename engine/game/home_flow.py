@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-import numpy as np
-
 from drills.level import Level
-from engine.drill.attempt import Now, Setting
+from engine.drill.attempt import Now
 from engine.drill.lesson_saved import Lessons, saved_way
 from engine.game.entries import HOME
 from engine.game.entry import LEAVE, Entry, Game, choices_of
 from engine.game.facts import Facts, facts_of, risen
 from engine.game.home import Home
-from engine.game.offer import Offer
 from engine.kit.flow import show
 from engine.kit.foot_pose import Way
 from engine.pedals.moved_ends import MovedEnd
@@ -27,12 +24,7 @@ from engine.store import History
 
 
 def at_home(
-    rig: Rig,
-    stage: Stage,
-    history: History,
-    offer: Offer,
-    rng: np.random.Generator,
-    now: Now,
+    game: Game,
     first_entry: Entry | None = None,
     remeasuring: Callable[[], Remeasuring | None] | None = None,
 ) -> Flow[None]:
@@ -41,7 +33,9 @@ def at_home(
     `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
     history is remeasured, if that is going on. Raises StoreError.
     """
-    shown: Facts | None = None
+    base, history, offer = game.setting, game.history, game.offer
+    rig, stage, now = base.rig, base.stage, base.now
+    before: Facts | None = None
     tried_out = Lessons(None, saved_way(history))
     while True:
         if bind_saved(rig, history):
@@ -64,24 +58,20 @@ def at_home(
         keep_buttons(rig, history)
         stored = history if rig.counts else None
         lessons = tried_out if stored is None else Lessons(stored)
-        setting = Setting(
-            rig,
-            stage,
-            stored,
-            rng,
-            now,
-            levels=offer.levels,
+        setting = replace(
+            base,
+            history=stored,
             renew_end=None if stored is None else _renewal(rig, stage, stored, now),
             way=lessons.way or Way.ROLL,
             lessons=lessons,
             check_pedals=None if stored is None else _health_check(stored, offer.levels),
         )
-        game = Game(setting, history, offer)
+        game = replace(game, setting=setting)
         chosen = first_entry if rig.counts else None
         if chosen is None:
-            facts = facts_of(game.setting, history, offer)
-            rise = None if shown is None else risen(shown, facts)
-            home, shown = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
+            facts = facts_of(setting, history, offer)
+            rise = None if before is None else risen(before, facts)
+            home, before = Home(facts, choices_of(HOME, facts), remeasuring, rise), facts
             chosen = yield from show(home, rig, stage)
         first_entry = None
         if stored is not None and chosen is not LEAVE:

@@ -27,7 +27,7 @@ EAR_DOES = (
 """What hearing the brake after each repetition does, and who it is for."""
 MOTION_DOES = ("Screens move a little between repetitions, never while you are measured.",)
 """What motion does."""
-CALM_DOES = ("Your system asks for less motion, and the game follows.",)
+LESS_MOTION_DOES = ("Your system asks for less motion, and the game follows.",)
 """Why motion does nothing where the system asks for less of it."""
 FULL_DOES = ("The key F11 does the same.",)
 """What else fills the screen."""
@@ -63,9 +63,9 @@ def ear_words(signals: Signals, speaker: bool) -> str:
     return f"on, but {VOLUME_OFF}" if signals.volume is Volume.OFF else "on"
 
 
-def motion_words(signals: Signals, calm: bool) -> str:
-    """How motion stands; `calm` is whether the system asks for less of it."""
-    return on_off(signals.motion and not calm)
+def motion_words(signals: Signals, less_motion: bool) -> str:
+    """How motion stands; `less_motion` is whether the system asks for less of it."""
+    return on_off(signals.motion and not less_motion)
 
 
 def volume_words(signals: Signals) -> str:

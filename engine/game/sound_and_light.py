@@ -101,7 +101,9 @@ class SoundAndLight(Menu[Switch]):
             case Switch.EAR:
                 self._change(switch_ear(before))
             case Switch.MOTION:
-                self._change(switch_motion(before, calm=self._stage.lights.wants_calm))
+                self._change(
+                    switch_motion(before, less_motion=self._stage.lights.wants_less_motion)
+                )
         clicks_now = self._signals.clicks and not before.clicks
         if clicks_now and choice.outcome is not Switch.VOLUME:
             self._stage.speaker.click()
@@ -129,8 +131,8 @@ class SoundAndLight(Menu[Switch]):
     def appearance(self) -> Hashable:
         """State that the picture depends on: the selected choice, and every setting."""
         lights, speaker = self._stage.lights, self._stage.speaker
-        shown = (self._signals, self._note, lights.full, lights.wants_calm, speaker.trouble)
-        return super().appearance(), self._selected, shown
+        state = (self._signals, self._note, lights.full, lights.wants_less_motion, speaker.trouble)
+        return super().appearance(), self._selected, state
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the menu with the current settings: a key may have toggled full screen."""
@@ -166,8 +168,8 @@ class SoundAndLight(Menu[Switch]):
     def _explained(self) -> Sequence[str]:
         """What the selected choice does, in at most two lines, as things stand."""
         selected = self._choices[self._selected].outcome
-        if selected is Switch.MOTION and self._stage.lights.wants_calm:
-            return words.CALM_DOES
+        if selected is Switch.MOTION and self._stage.lights.wants_less_motion:
+            return words.LESS_MOTION_DOES
         # Without a speaker the flash cannot be turned off, so nothing is said of that.
         lines = EXPLAINED[selected]
         return lines[:1] if selected is Switch.FLASH and not self._has_speaker else lines
@@ -180,7 +182,7 @@ class SoundAndLight(Menu[Switch]):
     def _all_choices(self) -> list[Choice[Switch]]:
         signals = self._signals
         speaker, lights = self._has_speaker, self._stage.lights
-        motion = words.motion_words(signals, lights.wants_calm)
+        motion = words.motion_words(signals, lights.wants_less_motion)
         return [
             Choice("Volume", Switch.VOLUME, signals.volume.value),
             Choice("Click at the cue", Switch.CLICK, words.click_words(signals, speaker)),

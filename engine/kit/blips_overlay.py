@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 
 from drills.deviation import Deviation, median_of_most
-from engine.kit.charts import Area, Paper
+from engine.kit.area import Area
+from engine.kit.charts import Paper
 from engine.kit.charts_blips import BlipsKind, beyond_words, blips_chart, blips_reach
 
 BEFORE = 0.2

@@ -3,46 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pygame
 
 from engine.kit import theme
-from engine.kit.canvas import Canvas
+from engine.kit.area import Area
+from engine.kit.canvas import Canvas, Colour
 from engine.kit.typeface import Weight
 from engine.kit.widgets import BAR_TEXT, BESIDE, CAPITALS, GAP, PADDING, ROW, choices_top
 
 Labels = Sequence[tuple[str, str]]
 """Choices of a menu as pairs of label and note, which may be empty."""
-
-
-@dataclass(frozen=True)
-class Box:
-    """Rectangle on a screen."""
-
-    left: float
-    """Left edge, in canvas units."""
-    top: float
-    """Upper edge, in canvas units."""
-    width: float
-    """Width, in canvas units."""
-    height: float
-    """Height, in canvas units."""
-
-    def towards(self, other: Box, share: float) -> Box:
-        """Rectangle at a share of the way from this one to another, 0 to 1."""
-        pairs = zip(self.sides, other.sides, strict=True)
-        return Box(*(mine + (its - mine) * share for mine, its in pairs))
-
-    @property
-    def sides(self) -> tuple[float, float, float, float]:
-        """Left, top, width and height, in canvas units."""
-        return self.left, self.top, self.width, self.height
-
-    def draw(self, canvas: Canvas, colour: tuple[int, int, int], line: float = 0.0) -> pygame.Rect:
-        """Draw it with round corners, filled if `line` is 0; returns the pixels it covers."""
-        corner, size = (self.left, self.top), (self.width, self.height)
-        return canvas.box(corner, size, colour, theme.ROUND, line)
 
 
 @dataclass(frozen=True)
@@ -53,7 +25,7 @@ class Button:
     """Name of the choice."""
     note: str
     """A few words in grey beside the label; empty for none."""
-    box: Box
+    box: Area
     """Place of the button."""
     size: float
     """Height of the label, in canvas units."""
@@ -73,7 +45,7 @@ def in_list(canvas: Canvas, labels: Labels, top: float) -> list[Button]:
     buttons = []
     for number, (label, note) in enumerate(labels):
         room = theme.ACROSS - 2 * PADDING - canvas.measure(label, theme.BODY, Weight.BOLD) - GAP
-        box = Box(theme.MARGIN, top + number * ROW, theme.ACROSS, ROW - 8)
+        box = Area(theme.MARGIN, top + number * ROW, theme.ACROSS, ROW - 8)
         cut = canvas.cut(note, room, theme.SMALL) if note else ""
         buttons.append(Button(label, cut, box, theme.BODY))
     return buttons
@@ -93,7 +65,7 @@ def in_bar(
     for number, ((label, note), width) in enumerate(zip(labels, widths, strict=True)):
         if number == len(labels) - 1 and (number > 1 or (leaves and number)):
             left = theme.WIDTH - theme.MARGIN - width
-        box, is_first = Box(left, theme.BAR, width, theme.BAR_HEIGHT), number == 0
+        box, is_first = Area(left, theme.BAR, width, theme.BAR_HEIGHT), number == 0
         buttons.append(Button(label, note if is_first else "", box, size, is_outlined=is_first))
         left += width + BESIDE
     return buttons
@@ -117,7 +89,7 @@ def draw_buttons(
     return places
 
 
-def draw_between(canvas: Canvas, buttons: Sequence[Button], at: Box) -> list[pygame.Rect]:
+def draw_between(canvas: Canvas, buttons: Sequence[Button], at: Area) -> list[pygame.Rect]:
     """Draw buttons with the highlight on its way from one to another; returns their pixels."""
     places = [_draw_unselected(canvas, button) for button in buttons]
     with canvas.clipped(draw_highlight(canvas, at, 0.0)):
@@ -126,21 +98,27 @@ def draw_between(canvas: Canvas, buttons: Sequence[Button], at: Box) -> list[pyg
     return places
 
 
-def draw_highlight(canvas: Canvas, box: Box, press: float) -> pygame.Rect:
+def draw_highlight(canvas: Canvas, box: Area, press: float) -> pygame.Rect:
     """Draw the filled button behind the selected choice; returns the pixels it covers."""
-    place = box.draw(canvas, theme.TEXT)
+    place = _draw_box(canvas, box, theme.TEXT)
     if press:
-        Box(box.left, box.top, box.width * press, box.height).draw(canvas, theme.BRAKE)
+        _draw_box(canvas, replace(box, width=box.width * press), theme.BRAKE)
     return place
 
 
 def _draw_unselected(canvas: Canvas, button: Button) -> pygame.Rect:
     """Draw a button that is not selected; returns the pixels it covers."""
-    place = button.box.draw(canvas, theme.GROUND)
+    place = _draw_box(canvas, button.box, theme.GROUND)
     if button.is_outlined:
-        button.box.draw(canvas, theme.FAINT, 3)
+        _draw_box(canvas, button.box, theme.FAINT, 3)
     _write(canvas, button, is_chosen=False)
     return place
+
+
+def _draw_box(canvas: Canvas, box: Area, colour: Colour, line: float = 0.0) -> pygame.Rect:
+    """Draw a box with round corners, filled if `line` is 0; returns the pixels it covers."""
+    corner, size = (box.left, box.top), (box.width, box.height)
+    return canvas.box(corner, size, colour, theme.ROUND, line)
 
 
 def _write(canvas: Canvas, button: Button, *, is_chosen: bool) -> None:

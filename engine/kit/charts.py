@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Align, Colour, Point
 from engine.kit.typeface import Weight
 
@@ -72,39 +73,6 @@ class Paper(Protocol):
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon."""
-
-
-@dataclass(frozen=True)
-class Area:
-    """Rectangle that a chart or its frame is drawn into."""
-
-    left: float
-    """Left edge of the rectangle, in canvas units from the left of the picture."""
-    top: float
-    """Top edge of the rectangle, in canvas units from the top of the picture."""
-    width: float
-    """Width of the rectangle in canvas units."""
-    height: float
-    """Height of the rectangle in canvas units."""
-
-    def within(self, left: float, top: float, right: float, bottom: float) -> Area:
-        """This rectangle made smaller by a margin at each side, in canvas units."""
-        return Area(
-            self.left + left,
-            self.top + top,
-            self.width - left - right,
-            self.height - top - bottom,
-        )
-
-    @property
-    def right(self) -> float:
-        """Right edge of the rectangle, in canvas units from the left of the picture."""
-        return self.left + self.width
-
-    @property
-    def bottom(self) -> float:
-        """Bottom edge of the rectangle, in canvas units from the top of the picture."""
-        return self.top + self.height
 
 
 @dataclass(frozen=True)

@@ -15,18 +15,9 @@ import numpy as np
 from drills.deviation import AROUND_BLIP, Deviation, Span
 from drills.trace import Values
 from engine.kit import charts_marks, theme
+from engine.kit.area import Area
 from engine.kit.canvas import Point
-from engine.kit.charts import (
-    ABOVE,
-    Area,
-    Axes,
-    Paper,
-    fitted,
-    framed,
-    scale_across,
-    scale_up,
-    top_of,
-)
+from engine.kit.charts import ABOVE, Axes, Paper, fitted, framed, scale_across, scale_up, top_of
 
 APART = 60
 """Gap between two charts that stand side by side, in canvas units."""

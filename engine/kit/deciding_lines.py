@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from drills.deviation import Average, MarkedTime
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Area
 from engine.kit.deviation_frame import Frame
 from engine.kit.label_places import LabelPlaces
 from engine.kit.typeface import Weight

@@ -11,8 +11,9 @@ import numpy as np
 from drills.deviation import Deviation
 from drills.trace import Values
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas, Point
-from engine.kit.charts import Area, Axes
+from engine.kit.charts import Axes
 from engine.kit.widgets import CAPITALS
 
 POINTS = 900

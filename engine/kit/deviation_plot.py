@@ -9,8 +9,9 @@ import numpy as np
 
 from drills.deviation import Bound, Deviation, Span, about_middle
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Area, Axes
+from engine.kit.charts import Axes
 from engine.kit.deciding_lines import (
     CLEAR,
     DOT,

@@ -13,10 +13,6 @@ from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import BRAKE_FACE, CLUTCH_FACE, THROTTLE_FACE, Pressed, Way, pose_of
 from engine.kit.foot_view import View
 
-BEHIND = {False: (-9.4, 11.6, 20.7), True: (-22.6, 11.6, 20.7)}
-"""Left end, right end and height of the view from behind in cm, without and with a clutch."""
-ABOVE = {False: (-9.9, 10.5, 31.1), True: (-22.6, 10.5, 31.1)}
-"""Left end, right end and height of the view from above in cm, without and with a clutch."""
 TOE = 10.2
 """Top of the view from above: cm forward of the ball."""
 FLOOR = 0.3
@@ -38,6 +34,29 @@ NAMES = (
     ("throttle", THROTTLE_FACE, theme.THROTTLE),
 )
 """Word, face and colour of each pedal, from left to right."""
+
+
+@dataclass(frozen=True)
+class _Extent:
+    """Extent of a view of the foot."""
+
+    left: float
+    """Left end, in cm right of the brake's rim."""
+    right: float
+    """Right end, in cm right of the brake's rim."""
+    height: float
+    """Height, in cm."""
+
+    @property
+    def width(self) -> float:
+        """Width, in cm."""
+        return self.right - self.left
+
+
+BEHIND = {False: _Extent(-9.4, 11.6, 20.7), True: _Extent(-22.6, 11.6, 20.7)}
+"""Extent of the view from behind, without and with a clutch."""
+ABOVE = {False: _Extent(-9.9, 10.5, 31.1), True: _Extent(-22.6, 10.5, 31.1)}
+"""Extent of the view from above, without and with a clutch."""
 
 
 @dataclass(frozen=True)
@@ -70,43 +89,35 @@ def draw_foot(
     """
     (x, y), (width, height) = corner, size
     pose, has_clutch = pose_of(pressed, way), pressed.clutch is not None
-    ends = BEHIND[has_clutch]
-    left2, right2, tall2 = ABOVE[has_clutch]
-    gap, scale2 = 0.0, 0.0
+    behind, above = BEHIND[has_clutch], ABOVE[has_clutch]
+    gap, scale = 0.0, 0.0
     if width >= BESIDE[has_clutch] * height:
         gap = width * GAP
-        scale2 = min((height - WORDS) / tall2, width * FROM_ABOVE / (right2 - left2))
-    free = width - gap - scale2 * (right2 - left2)
-    area = (x, y), (free, height)
-    view = _view(canvas, area, ends, WORDS)
+        scale = min((height - WORDS) / above.height, width * FROM_ABOVE / above.width)
+    area = (x, y), (width - gap - scale * above.width, height)
+    view = _view(canvas, area, behind, WORDS)
     words = _words(view, has_clutch)
     if not (with_words and _fit(words, x, x + width)):
-        view, words = _view(canvas, area, ends, 0.0), []
+        view, words = _view(canvas, area, behind, 0.0), []
     draw_behind(view, pose, pressed, way)
     top = view.at((0.0, -FLOOR))[1] + WORDS - theme.SMALL
     for word in words:
         canvas.text(word.name, (word.middle, top), theme.SMALL, word.colour, "centre")
-    if scale2:
-        end = view.at((ends[1], 0.0))[0] + gap + scale2 * (right2 - left2)
+    if scale:
+        end = view.at((behind.right, 0.0))[0] + gap + scale * above.width
         low = view.at((0.0, 0.0))[1]
-        forward = max(low + (TOE - tall2) * scale2, y + TOE * scale2)
-        origin = end - right2 * scale2, forward
-        draw_above(View(canvas, origin, scale2), pose, pressed, way)
+        forward = max(low + (TOE - above.height) * scale, y + TOE * scale)
+        origin = end - above.right * scale, forward
+        draw_above(View(canvas, origin, scale), pose, pressed, way)
 
 
-def _view(
-    canvas: Canvas,
-    area: tuple[Point, Point],
-    ends: tuple[float, float, float],
-    below: float,
-) -> View:
+def _view(canvas: Canvas, area: tuple[Point, Point], extent: _Extent, below: float) -> View:
     """View from behind in the middle of an area, with a height left free below it."""
     (x, y), (width, height) = area
-    left, right, tall = ends
-    scale = min((height - below) / tall, width / (right - left))
-    start = x + (width - scale * (right - left)) / 2
-    low = y + (height + tall * scale - below) / 2
-    return View(canvas, (start - left * scale, low - FLOOR * scale), scale)
+    scale = min((height - below) / extent.height, width / extent.width)
+    start = x + (width - scale * extent.width) / 2
+    low = y + (height + extent.height * scale - below) / 2
+    return View(canvas, (start - extent.left * scale, low - FLOOR * scale), scale)
 
 
 def _words(view: View, has_clutch: bool) -> list[_Word]:

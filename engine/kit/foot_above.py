@@ -7,16 +7,21 @@ from collections.abc import Callable
 
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
-from engine.kit.foot_behind import BALL, LEFT_AT, LEFT_BALL, MIDDLE, TURNED_AT, edge_at
 from engine.kit.foot_pose import (
+    BALL,
     BRAKE_FACE,
     CLUTCH_FACE,
     LEAN,
+    LEFT_AT,
+    LEFT_BALL,
+    MIDDLE,
     REACH,
     THROTTLE_FACE,
+    TURNED_AT,
     Pose,
     Pressed,
     Way,
+    edge_at,
 )
 from engine.kit.foot_view import (
     FAR,
@@ -93,7 +98,8 @@ HALF_WIDTH = 5.2
 BEHIND_BALL = -2.0
 """Where a shoe whose heel presses leaves the brake's face: cm forward of its ball."""
 
-Placing = Callable[[float, float, float], Point]
+Projection = Callable[[float, float, float], Point]
+"""Function that gives the place from above of a point of the shoe: right, forward, up; in cm."""
 
 
 def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
@@ -106,7 +112,7 @@ def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         pads.append((CLUTCH_FACE, SHORT_PAD, _pad_colour(theme.CLUTCH, pressed.clutch)))
     for across, along, colour in pads:
         view.box((across[0], along[0]), (across[1], along[1]), colour, CORNER)
-    place = _placing(pose, way)
+    place = _projection(pose, way)
     _shoe(view, place, LEAN * pose.angle if way is Way.ROLL else 0.0)
     if pressed.clutch is not None:
         _shoe(view, lambda right, forward, _: (LEFT_AT - right, forward), 0.0)
@@ -125,7 +131,7 @@ def _pad_colour(colour: Colour, percent: float) -> Colour:
     return mixed(theme.GROUND, face_colour(colour, percent), LIT)
 
 
-def _placing(pose: Pose, way: Way) -> Placing:
+def _projection(pose: Pose, way: Way) -> Projection:
     """Function of a point of the shoe that gives its place from above, tilted and turned."""
     cos, sin = math.cos(pose.angle), math.sin(pose.angle)
     yaw = ROLL_YAW if way is Way.ROLL else pose.yaw
@@ -142,7 +148,7 @@ def _placing(pose: Pose, way: Way) -> Placing:
     return place
 
 
-def _shoe(view: View, place: Placing, lean: float) -> None:
+def _shoe(view: View, place: Projection, lean: float) -> None:
     """Draw the shoe; a leg that leans is shifted against the opening it stands in."""
 
     def placed(points: tuple[Point, ...], up: float) -> list[Point]:

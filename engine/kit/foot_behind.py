@@ -8,17 +8,23 @@ from collections.abc import Callable, Sequence
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
 from engine.kit.foot_pose import (
+    BALL,
     BALL_ROUND,
     BRAKE_FACE,
     CLUTCH_FACE,
     EDGE_ROUND,
     LEAN,
+    LEFT_AT,
+    LEFT_BALL,
+    MIDDLE,
     ON_BRAKE,
     REACH,
     THROTTLE_FACE,
+    TURNED_AT,
     Pose,
     Pressed,
     Way,
+    edge_at,
 )
 from engine.kit.foot_view import (
     CREASE,
@@ -113,16 +119,6 @@ CUFF = tuple(
     for up in (2.2, 2.75)
 )
 """Lines around the cuff of the sock: cm from the middle of the leg and up from the collar."""
-LEFT_AT = CLUTCH_FACE[0]
-"""Place of the left foot, on the clutch as the right one is on the brake: cm right of its rim."""
-LEFT_BALL = CLUTCH_FACE[0] + 1.5
-"""Middle of the contact between ball and clutch: cm right of the brake's rim."""
-BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
-"""Middle of the contact between ball and brake: cm right of the brake's rim."""
-TURNED_AT = -1.6
-"""Place of the middle of a turned shoe, where it leaves the brake: cm right of the brake's rim."""
-MIDDLE = 1.6
-"""Middle of the shoe, in cm right of the contact of a rolling foot."""
 
 TOE_LOW = 0.82
 """Height of the front of a turned shoe, which is farther away, as a share."""
@@ -132,7 +128,8 @@ SIDE = (
 )
 """Seams along the side of a turned shoe: start at the front, bend in cm, end at the heel."""
 
-Placing = Callable[[Point], Point]
+Placement = Callable[[Point], Point]
+"""Function that gives the place of a point of the shoe in the view; both in cm."""
 
 
 def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
@@ -170,19 +167,13 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         _heel_down(view, pose)
 
 
-def edge_at(pose: Pose, way: Way) -> float:
-    """Place of the part of the foot that presses the throttle: cm right of the brake's rim."""
-    along = pose.place((REACH[way], EDGE_ROUND))[0]
-    return along if way is Way.ROLL else TURNED_AT + along * math.sin(pose.yaw)
-
-
 def _pedal(view: View, face: Point, height: float, colour: Colour) -> None:
     middle = sum(face) / 2
     view.box((middle - 0.35, 0.0), (middle + 0.35, height - THICK / 2), STEM)
     view.box((face[0], height - THICK), (face[1], height), colour, THICK / 2)
 
 
-def _shoe(view: View, place: Placing, lean: float) -> None:
+def _shoe(view: View, place: Placement, lean: float) -> None:
     """Draw a shoe whose points `place` puts into the view, and its leg, which leans right."""
     _fill(view, place, FRONT, FAR)
     _fill(view, place, FRONT_SOLE, SOLE)
@@ -190,7 +181,7 @@ def _shoe(view: View, place: Placing, lean: float) -> None:
     _heel(view, place)
 
 
-def _heel(view: View, place: Placing) -> None:
+def _heel(view: View, place: Placement) -> None:
     _fill(view, place, HEEL_SOLE, SOLE)
     _fill(view, place, TREAD, LEG_COLOUR)
     _fill(view, place, HEEL, UPPER)
@@ -237,9 +228,9 @@ def _heel_down(view: View, pose: Pose) -> None:
     _heel(view, back)
 
 
-def _fill(view: View, place: Placing, points: Sequence[Point], colour: Colour) -> None:
+def _fill(view: View, place: Placement, points: Sequence[Point], colour: Colour) -> None:
     view.fill(_placed(place, points), colour)
 
 
-def _placed(place: Placing, points: Sequence[Point]) -> list[Point]:
+def _placed(place: Placement, points: Sequence[Point]) -> list[Point]:
     return [place(point) for point in points]

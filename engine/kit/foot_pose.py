@@ -80,6 +80,16 @@ REACH = {Way.ROLL: 6.0, Way.HEEL: 15.0}
 """Flat part of the sole from the brake's rim to the edge or heel that presses, in cm."""
 ON_BRAKE = {Way.ROLL: 2.5, Way.HEEL: 4.0}
 """Flat part of the sole that lies on the brake's face, in cm."""
+LEFT_AT = CLUTCH_FACE[0]
+"""Place of the left foot, on the clutch as the right one is on the brake: cm right of its rim."""
+LEFT_BALL = CLUTCH_FACE[0] + 1.5
+"""Middle of the contact between ball and clutch: cm right of the brake's rim."""
+BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
+"""Middle of the contact between ball and brake: cm right of the brake's rim."""
+TURNED_AT = -1.6
+"""Place of the middle of a turned shoe, where it leaves the brake: cm right of the brake's rim."""
+MIDDLE = 1.6
+"""Middle of the shoe, in cm right of the contact of a rolling foot."""
 
 
 @dataclass(frozen=True)
@@ -138,6 +148,12 @@ def pose_of(pressed: Pressed, way: Way) -> Pose:
         clutch = BRAKE_FULL + CLUTCH_TRAVEL * (1 - _share(pressed.clutch)) - CLUTCH_TRAVEL / 2
     origin, yaw = _origin(ball, angle, way), _yaw(throttle, way)
     return Pose(*faces, clutch, angle, origin, yaw, ball_gap, edge_gap)
+
+
+def edge_at(pose: Pose, way: Way) -> float:
+    """Place of the part of the foot that presses the throttle: cm right of the brake's rim."""
+    along = pose.place((REACH[way], EDGE_ROUND))[0]
+    return along if way is Way.ROLL else TURNED_AT + along * math.sin(pose.yaw)
 
 
 def _share(percent: float) -> float:

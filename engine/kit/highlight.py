@@ -6,9 +6,10 @@ from collections.abc import Hashable, Sequence
 
 import pygame
 
-from engine.kit.buttons import Box, Button, draw_between, draw_buttons
+from engine.kit.area import Area
+from engine.kit.buttons import Button, draw_between, draw_buttons
 from engine.kit.canvas import Canvas
-from engine.kit.motion import QUICK, Movement
+from engine.kit.motion import SHORT, Movement
 
 EDGE = 1
 """Pixels beyond the highlight that its smooth edge may touch."""
@@ -19,7 +20,7 @@ class Highlight:
 
     def __init__(self) -> None:
         self._at: int | None = None
-        self._from: Box | None = None
+        self._from: Area | None = None
         self._way: Movement | None = None
         self._now = 0
         self._moves = False
@@ -39,7 +40,7 @@ class Highlight:
         if selected == self._at:
             return
         if moves and self._at in self._buttons and selected in self._buttons:
-            self._from, self._way = self._box(self._at), Movement(now, QUICK)
+            self._from, self._way = self._box(self._at), Movement(now, SHORT)
         else:
             self._way = None
         self._at = selected
@@ -83,7 +84,7 @@ class Highlight:
         waits = self._moves and self._at in self._buttons and selected in self._buttons
         return self._at if waits and self._at is not None else selected
 
-    def _box(self, number: int) -> Box:
+    def _box(self, number: int) -> Area:
         """Place of the highlight on its way to a choice, or at it."""
         box = self._buttons[number].box
         if self._way is None or self._from is None:

@@ -13,8 +13,9 @@ from typing import Protocol
 
 from drills.number_words import counted
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Point
-from engine.kit.charts import LETTER, Area, Paper
+from engine.kit.charts import LETTER, Paper
 from engine.kit.charts_dates import axis_marks
 from engine.kit.hill_weeks import WEEK, PracticeWeek, Ridge, is_one_hill, ridges
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Area
 from engine.kit.typeface import Weight
 
 INK = (-0.14, 0.74)

@@ -42,24 +42,32 @@ def draw_passed(
 
 
 def draw_retained(
+    canvas: Paper, centre: Point, rings: int, colour: Colour = theme.TEXT, scale: float = 1.0
+) -> None:
+    """Draw the mark of a retained level: a disc with 1 or 2 rings."""
+    disc, *closed = RETAINED[rings]
+    canvas.disc(centre, disc * scale, colour)
+    for radius in closed:
+        canvas.disc(centre, radius * scale, colour, RING * scale)
+
+
+def draw_closing(
     canvas: Paper,
     centre: Point,
-    rings: int,
+    rings: tuple[int, int],
+    share: float,
     colour: Colour = theme.TEXT,
     scale: float = 1.0,
-    share: float = 1.0,
-    *,
-    is_new: bool = True,
 ) -> None:
-    """Draw the mark of a retained level, a disc with 1 or 2 rings, the outer one closing.
+    """Draw the mark of a retained level, of whose outer ring a `share` (0 to 1) is closed.
 
-    `share` (0 to 1) of the outer ring is closed. Where it is new (`is_new`), the disc and the other
-    ring become smaller meanwhile, so that there is room for it.
+    `rings` are the numbers of rings before and after. Where there is one more, the disc and the
+    other ring become smaller meanwhile, so that there is room for it.
     """
-    *inner, outer = RETAINED[rings]
-    before = RETAINED[rings - 1] if is_new else inner
+    *inner, outer = RETAINED[rings[1]]
     disc, *closed = (
-        (start + (end - start) * share) * scale for start, end in zip(before, inner, strict=True)
+        (start + (end - start) * share) * scale
+        for start, end in zip(RETAINED[rings[0]], inner, strict=False)
     )
     canvas.disc(centre, disc, colour)
     for radius in closed:

@@ -7,12 +7,12 @@ from enum import Enum
 
 
 class Look(Enum):
-    """What a screen shows: the one thing that it is about, or what the player asked for."""
+    """What a timed screen shows: what it opens with, or what the player asked for."""
 
-    ONE = "one"
-    """The one thing that it is about."""
+    MAIN = "main"
+    """What it opens with."""
     OWN = "own"
-    """A replay of the repetition that it is about."""
+    """A replay of the repetition that was just played."""
     BEST = "best"
     """A replay of the player's best one, for comparison."""
     FIGURES = "figures"
@@ -25,10 +25,10 @@ class Look(Enum):
 
 
 class Looks:
-    """The look that is on now; begins with the one thing.
+    """The look that is on now, at first the main one.
 
     Each hold plays the next replay, or shows the figures where there is none, and letting go leads
-    back to the one thing. A key steps through all of them, and what it asked for stays.
+    back to the main look. A key steps through all of them, and what it asked for stays.
     """
 
     def __init__(self, order: Sequence[Look] = ()) -> None:
@@ -37,7 +37,7 @@ class Looks:
         self._replays = [look for look in order if look.plays]
         self._last: Look | None = None
         self._holds = False
-        self.now = Look.ONE
+        self.now = Look.MAIN
         self.is_held = False
         """Whether what is on was asked for by a hold that is not over."""
 
@@ -47,16 +47,16 @@ class Looks:
 
     @property
     def after_hold(self) -> Look:
-        """What the next hold asks for; Look.ONE where there is nothing."""
+        """What the next hold asks for; Look.MAIN where there is nothing."""
         if not self._replays:
-            return self._order[0] if self._order else Look.ONE
+            return self._order[0] if self._order else Look.MAIN
         at = self._replays.index(self._last) + 1 if self._last in self._replays else 0
         return self._replays[at % len(self._replays)]
 
     @property
     def after_key(self) -> Look:
-        """What the next key asks for; Look.ONE after the last of them."""
-        order = (Look.ONE, *self._order)
+        """What the next key asks for; Look.MAIN after the last of them."""
+        order = (Look.MAIN, *self._order)
         return order[(order.index(self.now) + 1) % len(order)]
 
     def hold(self) -> None:
@@ -64,7 +64,7 @@ class Looks:
         if self._holds:
             return
         self._holds = True
-        if self.now is Look.ONE and self._order:
+        if self.now is Look.MAIN and self._order:
             self._show(self.after_hold)
             self.is_held = True
 
@@ -72,7 +72,7 @@ class Looks:
         """End the hold, and what it asked for with it."""
         self._holds = False
         if self.is_held:
-            self._show(Look.ONE)
+            self._show(Look.MAIN)
 
     def step(self) -> None:
         """Show what a key asks for."""
@@ -89,9 +89,9 @@ class Looks:
             self.now = Look.FIGURES
 
     def leave_replay(self) -> None:
-        """Go back to the one thing if a replay is on."""
+        """Go back to the main look if a replay is on."""
         if self.now.plays:
-            self._show(Look.ONE)
+            self._show(Look.MAIN)
 
     def _show(self, look: Look) -> None:
         self.now, self.is_held = look, False

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from drills.trace import nanoseconds
 
-QUICK = 0.15
+SHORT = 0.15
 """Duration of a small movement, such as a choice that is selected, in s."""
-CALM = 0.3
+LONG = 0.3
 """Duration of a larger movement, such as a step up the climb, in s."""
 
 
@@ -24,7 +24,7 @@ class Movement:
 
     begins: int
     """Time at which it begins, in ns on the clock of the pedals."""
-    lasts: float = CALM
+    lasts: float = LONG
     """Duration, in s; 0 for one that is over as it begins."""
 
     def share(self, now: int) -> float:

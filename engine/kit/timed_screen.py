@@ -115,7 +115,7 @@ class TimedScreen(Screen[T]):
     @property
     def shows_more(self) -> bool:
         """Whether something is shown on request."""
-        return self.looks.now is not Look.ONE
+        return self.looks.now is not Look.MAIN
 
     def on_action(self, action: Action) -> None:
         """Go on at once, leave for the menu, or show what is next on request."""
@@ -200,13 +200,13 @@ class TimedScreen(Screen[T]):
         if not self._focused:
             return FOCUS_LOST
         if not self.looks:
-            return held_hint(Look.ONE) if self._reading else READ_ON if self.means.feet else ""
+            return held_hint(Look.MAIN) if self._reading else READ_ON if self.means.feet else ""
         if self.looks.is_held:
             return held_hint(self.looks.now)
         if self.shows_more:
             return stepping_hint(self.means, self.looks.after_key)
         if self._reading and not self._let_go:
-            return held_hint(Look.ONE)
+            return held_hint(Look.MAIN)
         return asking_hint(self.means, self.looks.after_hold, self.looks.after_key)
 
     @property

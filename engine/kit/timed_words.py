@@ -10,7 +10,7 @@ READ_ON = "hold the throttle to read on"
 READING_ON = "let the throttle go when you are done"
 HOLDING_ON = "keep holding: all figures    let go: back"
 ASKED = {
-    Look.ONE: "back",
+    Look.MAIN: "back",
     Look.OWN: "replay",
     Look.BEST: "your best",
     Look.FIGURES: "all figures",

@@ -11,12 +11,11 @@ import pygame
 from drills.level import Level
 from engine.kit import shoe, theme
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Paper
-from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
-from engine.ladder.ladder import YOUR_OWN, LadderStage, State
+from engine.ladder.ladder import YOUR_OWN, LadderStage, State, stage_of
 from engine.ladder.rise import Rise
+from engine.ladder.state_marks import draw_state, draw_state_reached
 
 MOST_STEPS = 10
 """Most stages drawn at once as steps, as a count: the shipped ones and some of the player's own."""
@@ -48,16 +47,6 @@ class ClimbArea:
     """Upper edge of the whole climb, shoe included, in canvas units from the top of the screen."""
     bottom: float
     """Ground that the steps stand on, in canvas units from the top of the screen."""
-
-
-def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
-    """Index of the stage that holds this level; 0 if none does."""
-    numbers = (
-        number
-        for number, ladder_stage in enumerate(stages)
-        if any(rung.level.id == level.id for rung in ladder_stage.rungs)
-    )
-    return next(numbers, 0)
 
 
 def is_aside(stages: Sequence[LadderStage], number: int) -> bool:
@@ -103,42 +92,6 @@ def climb_picture(
         shoe.draw_shoe(canvas, _on_its_way(stood[0] if stood else foot, foot, rise))
     _names(canvas, area, steps, stages, stands, selected)
     return places
-
-
-def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """Draw the mark for the state of a level: a disc, half disc, circle, dot or dash, or rings."""
-    x, y = centre
-    match state:
-        case State.PASSED:
-            draw_passed(canvas, centre, colour)
-        case State.RETAINED:
-            draw_retained(canvas, centre, 1, colour)
-        case State.WELL_RETAINED:
-            draw_retained(canvas, centre, 2, colour)
-        case State.PLACED:
-            turns = [math.pi * turn / 24 for turn in range(25)]
-            half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]
-            draw_open(canvas, centre, colour)
-            canvas.shape(half, colour)
-        case State.OPEN:
-            draw_open(canvas, centre, colour)
-        case State.CLOSED:
-            canvas.disc(centre, RADIUS * 0.38, colour)
-        case State.LACKING:
-            canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
-
-
-def grown(
-    canvas: Canvas, centre: Point, state: State, share: float, colour: Colour = theme.TEXT
-) -> None:
-    """Draw the mark of a level that was passed or retained, a share of the way from the last."""
-    match state:
-        case State.RETAINED:
-            draw_retained(canvas, centre, 1, colour, share=share)
-        case State.WELL_RETAINED:
-            draw_retained(canvas, centre, 2, colour, share=share)
-        case _:
-            draw_passed(canvas, centre, colour, share=share)
 
 
 def underline(canvas: Canvas, centre: Point) -> None:
@@ -230,10 +183,10 @@ def _marks(
         row, column = divmod(number, columns)
         centre = (step.left + INSIDE / 2 + (column + 0.5) * PITCH, top + (row + 0.5) * PITCH)
         if rise and rung.level.id in rise.marks:
-            grown(canvas, centre, rung.state, rise.share, fresh)
+            draw_state_reached(canvas, centre, rung.state, rise.share, fresh)
         else:
             is_closed = rung.state is State.CLOSED
-            mark(canvas, centre, rung.state, theme.QUIET if is_closed else theme.TEXT)
+            draw_state(canvas, centre, rung.state, theme.QUIET if is_closed else theme.TEXT)
         if rung.level.id == following.id:
             underline(canvas, centre)
 

@@ -97,6 +97,16 @@ def ladder_stages(
     )
 
 
+def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
+    """Index of the stage that holds this level; 0 if none does."""
+    numbers = (
+        number
+        for number, ladder_stage in enumerate(stages)
+        if any(rung.level.id == level.id for rung in ladder_stage.rungs)
+    )
+    return next(numbers, 0)
+
+
 def _state(
     level: Level,
     passed: frozenset[str],

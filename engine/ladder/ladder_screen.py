@@ -13,15 +13,8 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.buttons import draw_buttons, in_bar
 from engine.kit.canvas import Canvas
-from engine.ladder.climb_picture import (
-    ClimbArea,
-    climb_picture,
-    is_aside,
-    mark,
-    stage_of,
-    underline,
-)
-from engine.ladder.ladder import LadderStage, State
+from engine.ladder.climb_picture import ClimbArea, climb_picture, is_aside, underline
+from engine.ladder.ladder import LadderStage, State, stage_of
 from engine.ladder.ladder_words import (
     FIND_PLACE,
     LATER,
@@ -32,6 +25,7 @@ from engine.ladder.ladder_words import (
 )
 from engine.ladder.level_list import Instead, describe, heading, is_playable
 from engine.ladder.placing import MOST
+from engine.ladder.state_marks import draw_state
 from engine.practice.passes import ALL_PEDALS
 
 LEGEND_TOP = 326
@@ -170,6 +164,6 @@ class Ladder(Menu[Outcome]):
             if state is None:
                 underline(canvas, (x + 14, y))
             else:
-                mark(canvas, (x + 14, y + 16), state, theme.QUIET)
+                draw_state(canvas, (x + 14, y + 16), state, theme.QUIET)
             canvas.text(words, (x + LEGEND_GAP, y), theme.SMALL, theme.QUIET)
             x += width + 34

@@ -12,9 +12,9 @@ from drills.trace import Pedal
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, wrapped
-from engine.ladder.climb_picture import mark
 from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.ladder.ladder_words import closed_words, level_note, limit_words
+from engine.ladder.state_marks import draw_state
 from engine.practice.passes import ALL_PEDALS
 
 BESIDE = 48
@@ -75,7 +75,7 @@ class LevelList(Menu[Level | Instead]):
         top = self.choices_top
         for row, rung in enumerate(self._open[self._first :][: len(self._places)]):
             y = top + (row + 0.5) * widgets.ROW - 4
-            mark(canvas, (theme.MARGIN - BESIDE, y), rung.state)
+            draw_state(canvas, (theme.MARGIN - BESIDE, y), rung.state)
         if self._open:
             self._tell_closed(canvas, top + len(self._places) * widgets.ROW, theme.FOOT)
 
@@ -97,7 +97,7 @@ class LevelList(Menu[Level | Instead]):
             lines = wrapped(words, width, lambda text: canvas.measure(text, theme.SMALL))
             if y + len(lines) * theme.SMALL > bottom:
                 return
-            mark(canvas, (theme.MARGIN - BESIDE, y + 16), state, theme.QUIET)
+            draw_state(canvas, (theme.MARGIN - BESIDE, y + 16), state, theme.QUIET)
             y = canvas.text(words, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 
 

@@ -1,4 +1,4 @@
-"""`Rise`: what moved on the climb since it was last shown."""
+"""`Climb` and `Rise`: where a player stands on the climb, and what moved since it was shown."""
 
 from __future__ import annotations
 
@@ -6,7 +6,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.level import Level
-from engine.ladder.ladder import DONE, LadderStage
+from engine.ladder.ladder import DONE, LadderStage, stage_of
+
+
+@dataclass(frozen=True)
+class Climb:
+    """Where a player stands on the ladder."""
+
+    stages: Sequence[LadderStage]
+    """Stages of the ladder with the states of their levels."""
+    following: Level
+    """Level to practise next: the shoe stands on its stage."""
+
+    @property
+    def stage_name(self) -> str:
+        """Name of the stage with the shoe."""
+        return self.stages[stage_of(self.stages, self.following)].name
 
 
 @dataclass(frozen=True)
@@ -21,27 +36,17 @@ class Rise:
     """Share of the way that all of it has come, 0 to 1."""
 
 
-def rise_between(
-    before: Sequence[LadderStage], stood: str, after: Sequence[LadderStage], stands: str
-) -> Rise | None:
+def rise_between(before: Climb, after: Climb) -> Rise | None:
     """What moved between two climbs; None if nothing did.
 
-    `stood` and `stands` are the names of the stages with the shoe. Levels that are no longer done
-    move nothing.
+    Levels that are no longer done move nothing.
     """
-    states = {rung.level.id: rung.state for stage in before for rung in stage.rungs}
+    states = {rung.level.id: rung.state for stage in before.stages for rung in stage.rungs}
     marks = frozenset(
         rung.level.id
-        for stage in after
+        for stage in after.stages
         for rung in stage.rungs
         if rung.state in DONE and states.get(rung.level.id, rung.state) is not rung.state
     )
-    return Rise(stood, marks) if marks or stood != stands else None
-
-
-def stage_name(stages: Sequence[LadderStage], level: Level) -> str:
-    """Name of the stage that holds a level; that of the first stage if none does."""
-    names = (
-        stage.name for stage in stages if any(rung.level.id == level.id for rung in stage.rungs)
-    )
-    return next(names, stages[0].name)
+    stood = before.stage_name
+    return Rise(stood, marks) if marks or stood != after.stage_name else None

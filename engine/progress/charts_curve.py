@@ -7,7 +7,8 @@ import math
 import numpy as np
 
 from engine.kit import charts_marks, theme
-from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, step_of, top_of
+from engine.kit.area import Area
+from engine.kit.charts import Axes, Paper, framed, scale_across, scale_up, step_of, top_of
 from engine.progress.ahead import Curve
 from engine.progress.changes_words import name_on_chart
 from engine.progress.progress import Progress

@@ -11,7 +11,8 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from engine.kit import charts_marks, theme
-from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
+from engine.kit.area import Area
+from engine.kit.charts import Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import axis_marks
 from engine.practice.changes import Change, Changed
 from engine.practice.steadiness import WINDOW, DaySteadiness

@@ -7,9 +7,11 @@ from collections.abc import Sequence
 
 from drills.number_words import counted
 from engine.kit import theme
-from engine.kit.charts import LETTER, Area, Paper, fitted
-from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
+from engine.kit.area import Area
+from engine.kit.charts import LETTER, Paper, fitted
+from engine.ladder.climb_picture import MOST_MARKS, PITCH
 from engine.ladder.ladder import LadderStage, State
+from engine.ladder.state_marks import draw_state
 from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 
@@ -85,7 +87,7 @@ def levels_chart(paper: Paper, area: Area, progress: Progress) -> None:
         levels = [level for stage in in_row for level in stage.rungs]
         if len(levels) <= MOST_MARKS:
             for place, level in enumerate(levels):
-                mark(paper, (area.left + left + (place + 0.5) * PITCH, middle), level.state)
+                draw_state(paper, (area.left + left + (place + 0.5) * PITCH, middle), level.state)
         corner = (area.right, middle - LETTER)
         paper.text(retention_words(in_row), corner, theme.SMALL, theme.QUIET, "right")
     _legend(paper, area.left, area.top + len(rows) * height + ROW / 2)
@@ -95,6 +97,6 @@ def _legend(paper: Paper, left: float, middle: float) -> None:
     """Draw the legend below the rows: the mark of each state of a level, with its words."""
     x = left
     for state, words in LEGEND:
-        mark(paper, (x + PITCH / 2, middle), state)
+        draw_state(paper, (x + PITCH / 2, middle), state)
         paper.text(words, (x + PITCH + 8, middle - LETTER), theme.SMALL, theme.QUIET)
         x += PITCH + 8 + paper.measure(words, theme.SMALL) + 36

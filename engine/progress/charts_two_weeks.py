@@ -6,7 +6,8 @@ from datetime import date, timedelta
 
 from engine.date_words import range_words
 from engine.kit import theme
-from engine.kit.charts import ABOVE, Area, Paper, framed
+from engine.kit.area import Area
+from engine.kit.charts import ABOVE, Paper, framed
 from engine.kit.charts_blips import blips_chart, blips_reach, halves
 from engine.progress.bins import REST_OF_WEEK
 from engine.progress.progress import Progress

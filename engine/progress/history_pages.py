@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from engine.kit.charts import Area, Paper, nothing_yet
+from engine.kit.area import Area
+from engine.kit.charts import Paper, nothing_yet
 from engine.kit.hill import hill, hill_height
 from engine.practice.course import LEFT_OUT
 from engine.progress.charts_curve import learning_chart

@@ -7,9 +7,9 @@ from dataclasses import replace
 from enum import Enum
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.statement import fitting_size
 from engine.kit.typeface import Weight
 from engine.progress.history_pages import PAGES

@@ -8,7 +8,7 @@ from html import escape
 
 from drills.direction import unturned
 from engine.date_words import full_words
-from engine.kit.charts import Area
+from engine.kit.area import Area
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.progress.history_pages import PAGES, Page
 from engine.progress.progress import Progress

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from engine.date_words import full_words
 from engine.kit import picture_file, theme
+from engine.kit.area import Area
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.progress.days_words import days_words
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import draw_answer

@@ -8,7 +8,8 @@ from datetime import timedelta
 from drills.number_words import counted
 from engine.date_words import dated_words
 from engine.kit import charts_marks, theme
-from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
+from engine.kit.area import Area
+from engine.kit.charts import Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import axis_marks
 from engine.practice.level_days import FEWEST_DAYS as FEWEST_LEVEL_DAYS
 from engine.practice.level_days import NEW_DAYS

@@ -9,10 +9,10 @@ from enum import Enum
 from drills.deviation import Deviation
 from engine.date_words import full_words
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.base import Choice, Menu, title
 from engine.kit.blips_overlay import overlay_chart
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.opening import FIGURE_FOOT, draw_figure, draw_lead
 from engine.kit.typeface import Weight
 from engine.practice.remeasuring import Remeasuring

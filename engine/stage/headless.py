@@ -31,7 +31,7 @@ class NoLights:
     """Stand-in for the window in a headless run: it shows nothing and has no mouse."""
 
     full = False
-    wants_calm = False
+    wants_less_motion = False
 
     def toggle_full(self) -> None:
         """No window to fill the screen with here: do nothing."""

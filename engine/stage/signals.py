@@ -123,12 +123,12 @@ def switch_ear(now: Signals) -> SignalChange:
     return SignalChange(replace(now, ear=not now.ear))
 
 
-def switch_motion(now: Signals, *, calm: bool) -> SignalChange:
-    """Settings with motion turned on or off; `calm`: whether the system asks for less of it.
+def switch_motion(now: Signals, *, less_motion: bool) -> SignalChange:
+    """Settings with motion turned on or off; `less_motion`: whether the system asks for less of it.
 
     Where it does, motion is off whatever the setting says, which stays for when it does not.
     """
-    if calm:
+    if less_motion:
         return SignalChange(now, MOTION_STAYS_OFF)
     return SignalChange(replace(now, motion=not now.motion))
 

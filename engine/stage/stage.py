@@ -25,7 +25,7 @@ class Lights(Protocol):
         ...
 
     @property
-    def wants_calm(self) -> bool:
+    def wants_less_motion(self) -> bool:
         """Whether the system asks for less motion, which then stays off."""
         ...
 

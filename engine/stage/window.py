@@ -98,7 +98,7 @@ class Window:
         return self._motion and (self._less_motion is None or self._less_motion.allows_motion)
 
     @property
-    def wants_calm(self) -> bool:
+    def wants_less_motion(self) -> bool:
         """Whether the system asks for less motion, as far as it has answered."""
         return self._less_motion is not None and self._less_motion.is_asked_for
 

@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Align, Canvas
-from engine.kit.charts import Area, Axes, step_of
+from engine.kit.charts import Axes, step_of
 from engine.trial.difference_rows import PARTS, DifferenceRow, reach_of
 from engine.trial.outcome import NOTICEABLE
 

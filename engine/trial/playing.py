@@ -23,7 +23,7 @@ from engine.drill.attempt import (
 )
 from engine.drill.lesson_flow import show_movement, teach
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.set_log import SetLog
 from engine.drill.turn import is_given_up, warn_of_lost
 from engine.kit.base import Place
@@ -149,7 +149,7 @@ class _Playing:
 
     def _why_void(self, record: Record, place: Place) -> Flow[bool]:
         """Show why a repetition is void, without its curve; return whether to open the menu."""
-        why = Reveal(RevealOf(self._level, record.verdict, None, (), place))
+        why = Reveal(RevealFacts(self._level, record.verdict, None, (), place))
         after = yield from show(why, self._setting.rig, self._setting.stage)
         return after is TimedOutcome.MENU
 

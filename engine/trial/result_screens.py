@@ -8,9 +8,9 @@ from enum import Enum
 
 from drills.deviation import Deviation, median_of
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
 from engine.kit.opening import FIGURE_FOOT, UNDER_LEAD, draw_figure, draw_lead
 from engine.kit.typeface import Weight

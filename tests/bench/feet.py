@@ -3,8 +3,8 @@
     python tests/bench/feet.py FILE [WIDTHxHEIGHT]
     python tests/bench/feet.py --cost
 
-Writes a PNG, the size of a window unless named 1920x1080. With `--cost` it prints how long a foot
-of 1200 by 520 pixels takes to draw, against one fill and one copy of the same pixels.
+Writes a PNG of 1920x1080 pixels, unless another size is named. With `--cost` it prints how long a
+foot of 1200 by 520 pixels takes to draw, against one fill and one copy of the same pixels.
 """
 
 import sys

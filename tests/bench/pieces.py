@@ -24,8 +24,8 @@ from engine.kit.deviation_plot import deviation  # noqa: E402
 from engine.kit.figures import Figure, draw_figures  # noqa: E402
 from engine.kit.repetition_marks import Mark, draw_mark  # noqa: E402
 from engine.kit.typeface import Weight  # noqa: E402
-from engine.ladder.climb_picture import mark  # noqa: E402
 from engine.ladder.ladder import State  # noqa: E402
+from engine.ladder.state_marks import draw_state  # noqa: E402
 
 COLOURS = (
     *("GROUND", "RAISED", "BAND", "FAINT", "INK", "QUIET"),
@@ -66,7 +66,7 @@ def marks(canvas: Canvas) -> None:
     for number, each in enumerate(Mark):
         draw_mark(canvas, (MIDDLE + 24 + number * 60, 60), 20, each)
     for number, state in enumerate(State):
-        mark(canvas, (MIDDLE + 240 + number * 60, 60), state)
+        draw_state(canvas, (MIDDLE + 240 + number * 60, 60), state)
     widgets.ring(canvas, (MIDDLE + 740, 60), 0.6)
     for number, lean in enumerate((-2.6, 0.0, 0.6)):
         widgets.level(canvas, (LEFT + 130 + number * 290, 850), 250, lean)

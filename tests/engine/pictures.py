@@ -20,7 +20,7 @@ from engine.drill.off_size import OffSize
 from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.set_end import SetEnd
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
@@ -97,7 +97,9 @@ def reveal_of(
     *before, last = shown
     earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
     record = last.record
-    return Reveal(RevealOf(level, record.verdict, last.deviation, earlier, place, record.sampling))
+    return Reveal(
+        RevealFacts(level, record.verdict, last.deviation, earlier, place, record.sampling)
+    )
 
 
 def guessed_reveal(level: Level) -> Reveal:
@@ -105,7 +107,9 @@ def guessed_reveal(level: Level) -> Reveal:
     [one] = shipped_repetitions(level.id, 0.3, 7, 1)
     record = one.record
     place = Place(1, 10)
-    return Reveal(RevealOf(level, record.verdict, one.deviation, (), place, record.sampling, 9.0))
+    return Reveal(
+        RevealFacts(level, record.verdict, one.deviation, (), place, record.sampling, 9.0)
+    )
 
 
 def summed(level: Level, skill: float) -> Summary:
@@ -125,7 +129,7 @@ def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
     verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
     if reason is Reason.OFF_SIZE:
         level, verdict = with_size(level, 60.0), replace(verdict, measures={"peak": 92.4})
-    return Reveal(RevealOf(level, verdict, None, (), Place(2, 10), is_luck=is_luck))
+    return Reveal(RevealFacts(level, verdict, None, (), Place(2, 10), is_luck=is_luck))
 
 
 ENDS = {

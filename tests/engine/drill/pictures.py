@@ -13,7 +13,7 @@ from engine.drill.lesson_moves import MOVES, lesson_name
 from engine.drill.lesson_way import WayMenu
 from engine.drill.lesson_words import terms_of
 from engine.drill.moment import Moment
-from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.drill.moment_words import (
     best_words,
     clean_row_words,
@@ -71,14 +71,16 @@ def moment(achievement: Achievement, line: str, seconds: float, *, moves: bool =
 
 def moment_screens() -> Mapping[str, Screen[Any]]:
     """Moments of every kind at their beginning, in motion and at rest."""
-    passed = Achievement(What.PASSED, passed_words("Closer to the brake"), level="closer")
+    passed = Achievement(
+        AchievementKind.PASSED, passed_words("Closer to the brake"), level="closer"
+    )
     moments = {
         "passed": (passed, "Next: Two downshifts."),
         "retained": (retained_moment(1), "Next check-up in 3 days."),
         "well retained": (retained_moment(2), "Next check-up in 21 days."),
-        "best": (Achievement(What.BEST, best_words(7, 10)), pass_words(8, 10)),
-        "row": (Achievement(What.ROW, clean_row_words(25)), next_row_words(50)),
-        "days": (Achievement(What.ROW, days_words(7)), "Next: 30 days in a row."),
+        "best": (Achievement(AchievementKind.BEST, best_words(7, 10)), pass_words(8, 10)),
+        "row": (Achievement(AchievementKind.ROW, clean_row_words(25)), next_row_words(50)),
+        "days": (Achievement(AchievementKind.ROW, days_words(7)), "Next: 30 days in a row."),
         "of much": (
             replace(passed, words=retained_words("T" * 20 + " " + "t" * 19, well=True)),
             f"{best_words(100, 100)} {days_words(365, is_longest=True)}",
@@ -94,7 +96,9 @@ def moment_screens() -> Mapping[str, Screen[Any]]:
 def retained_moment(rings: int) -> Achievement:
     """Achievement of a level retained, with a new ring."""
     words = retained_words("Closer to the brake", well=rings > 1)
-    return Achievement(What.RETAINED, words, level="closer", rings=rings, is_new_ring=True)
+    return Achievement(
+        AchievementKind.RETAINED, words, level="closer", rings=rings, is_new_ring=True
+    )
 
 
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:

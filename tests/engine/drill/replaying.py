@@ -6,10 +6,10 @@ from dataclasses import replace
 from drills.level import Level
 from drills.measures.jumps import without_jumps
 from drills.trace import SECOND, Grid, Sample, nanoseconds
-from engine.drill.replay_course import Course
+from engine.drill.replay_course import PedalCourse
 from engine.drill.replays import Best, Replays
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.kit.base import Place
 from engine.kit.foot_pose import Way
 from engine.store import Record
@@ -25,10 +25,10 @@ def grid_of(record: Record) -> Grid:
     return Grid.of(without_jumps(record.trace)[0])
 
 
-def course_of(shown: Shown) -> Course:
+def course_of(shown: Shown) -> PedalCourse:
     """Course of a repetition that has a picture."""
     assert shown.deviation is not None
-    course = Course.of(shown.deviation, grid_of(shown.record))
+    course = PedalCourse.of(shown.deviation, grid_of(shown.record))
     assert course is not None
     return course
 
@@ -43,7 +43,7 @@ def replayed(
     """Reveal of a repetition that may be replayed."""
     replays = Replays(course_of(shown), Way.ROLL, speaker or Loudspeaker(), best)
     record, picture = shown.record, shown.deviation
-    of = RevealOf(level, record.verdict, picture, (), place, record.sampling)
+    of = RevealFacts(level, record.verdict, picture, (), place, record.sampling)
     return Reveal(replace(of, replays=replays))
 
 

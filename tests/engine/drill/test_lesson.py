@@ -243,6 +243,16 @@ def test_the_menu_of_ways_offers_both_and_moves_the_selected_one() -> None:
     assert menu.outcome is Way.HEEL
 
 
+@pytest.mark.parametrize("moves", [True, False])
+def test_the_menu_of_ways_is_drawn_whole_once_another_way_is_selected(moves: bool) -> None:
+    menu = way_menu(None, moves=moves, seconds=0.8)
+    before = menu.appearance()
+
+    menu.on_action(Action.NEXT)
+
+    assert menu.appearance() != before
+
+
 def test_the_menu_of_ways_selects_the_present_one_and_going_back_changes_nothing() -> None:
     menu = WayMenu(Way.HEEL)
     again = WayMenu(Way.HEEL)

@@ -9,26 +9,26 @@ import pytest
 from drills.trace import nanoseconds
 from engine.drill.moment import STAY, Moment
 from engine.drill.moment_picture import AREA
-from engine.drill.moment_rules import Achievement, What
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Fonts
-from engine.kit.level_marks import draw_passed, draw_retained
+from engine.kit.level_marks import draw_closing, draw_passed, draw_retained
 from engine.kit.timed_screen import TimedOutcome
-from engine.ladder.climb_picture import mark
 from engine.ladder.ladder import State
+from engine.ladder.state_marks import draw_state
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from tests.engine.drill.pictures import moment, retained_moment
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
-PASSED = Achievement(What.PASSED, "Passed: Closer to the brake.", level="closer")
+PASSED = Achievement(AchievementKind.PASSED, "Passed: Closer to the brake.", level="closer")
 ALL = [
     PASSED,
     retained_moment(1),
     retained_moment(2),
     replace(retained_moment(2), is_new_ring=False),
-    Achievement(What.BEST, "best"),
-    Achievement(What.ROW, "row"),
+    Achievement(AchievementKind.BEST, "best"),
+    Achievement(AchievementKind.ROW, "row"),
 ]
 SIZE = (960, 540)
 
@@ -42,7 +42,7 @@ def pixels(screen: Moment) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
 
 
 @pytest.mark.parametrize("achievement", ALL)
-def test_it_comes_to_rest_and_then_looks_as_it_does_at_once_without_motion(
+def test_a_moment_comes_to_rest_and_then_looks_as_it_does_at_once_without_motion(
     achievement: Achievement,
 ) -> None:
     first, rests = moment(achievement, "", 0.0), moment(achievement, "", 0.8)
@@ -94,7 +94,7 @@ def test_a_mark_that_has_changed_is_that_of_the_climb(state: State, rings: int) 
         draw_retained(drawn, (100, 100), rings)
     else:
         draw_passed(drawn, (100, 100))
-    mark(of_the_climb, (100, 100), state)
+    draw_state(of_the_climb, (100, 100), state)
 
     first, second = (pygame.surfarray.array3d(surface) for surface in canvases)
     assert first.any()
@@ -106,7 +106,7 @@ def test_a_ring_begins_at_the_mark_before_it(rings: int) -> None:
     canvases = (pygame.Surface((1920, 1080)), pygame.Surface((1920, 1080)))
     begins, before = (Canvas(surface, Fonts()) for surface in canvases)
 
-    draw_retained(begins, (100, 100), rings, share=0.0)
+    draw_closing(begins, (100, 100), (rings - 1, rings), 0.0)
     if rings == 1:
         draw_passed(before, (100, 100))
     else:
@@ -116,7 +116,7 @@ def test_a_ring_begins_at_the_mark_before_it(rings: int) -> None:
     assert np.array_equal(first, second)
 
 
-def test_it_goes_on_by_itself_after_less_than_two_seconds() -> None:
+def test_a_moment_goes_on_by_itself_after_less_than_two_seconds() -> None:
     screen = moment(PASSED, "", STAY - 0.01)
     assert screen.outcome is None
 
@@ -127,7 +127,7 @@ def test_it_goes_on_by_itself_after_less_than_two_seconds() -> None:
 
 
 @pytest.mark.parametrize("action", list(Action))
-def test_any_action_ends_it_and_going_back_opens_the_menu(action: Action) -> None:
+def test_any_action_ends_a_moment_and_going_back_opens_the_menu(action: Action) -> None:
     screen = moment(PASSED, "", 0.1)
 
     screen.on_action(action)
@@ -136,7 +136,7 @@ def test_any_action_ends_it_and_going_back_opens_the_menu(action: Action) -> Non
     assert screen.outcome is (TimedOutcome.MENU if leaves else TimedOutcome.ON)
 
 
-def test_a_click_ends_it_and_a_mouse_that_only_moves_does_not() -> None:
+def test_a_click_ends_a_moment_and_a_mouse_that_only_moves_does_not() -> None:
     screen = moment(PASSED, "", 0.1)
 
     screen.on_pointer((10, 10), pressed=False)
@@ -146,7 +146,7 @@ def test_a_click_ends_it_and_a_mouse_that_only_moves_does_not() -> None:
     assert screen.outcome is TimedOutcome.ON
 
 
-def test_it_begins_again_when_the_window_has_the_focus_back() -> None:
+def test_a_moment_begins_again_when_the_window_has_the_focus_back() -> None:
     screen = moment(PASSED, "", 1.0)
 
     screen.on_focus(False, nanoseconds(1.0))

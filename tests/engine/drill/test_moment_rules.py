@@ -10,8 +10,8 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.drill.moment_rules import (
     Achievement,
+    AchievementKind,
     Standing,
-    What,
     achieved,
     best_of_set,
     days_row,
@@ -41,7 +41,9 @@ def test_a_repetition_that_passes_its_level_is_a_moment() -> None:
 
     found = did(before, after)
 
-    assert found == (Achievement(What.PASSED, "Passed: Closer to the brake.", level="closer"),)
+    assert found == (
+        Achievement(AchievementKind.PASSED, "Passed: Closer to the brake.", level="closer"),
+    )
     assert did(after, after) == ()
 
 
@@ -63,7 +65,7 @@ def test_a_repetition_that_decides_a_check_well_is_a_moment(
 
     found = did(before, after)
 
-    assert found == (Achievement(What.RETAINED, words, note, "closer", rings, is_new),)
+    assert found == (Achievement(AchievementKind.RETAINED, words, note, "closer", rings, is_new),)
 
 
 def test_a_check_that_is_missed_or_undecided_is_no_moment() -> None:
@@ -106,7 +108,7 @@ def test_a_repetition_that_does_not_add_to_the_row_is_no_moment_of_it(
 def test_the_row_counts_repetitions_of_other_levels_since_the_level_was_last_played() -> None:
     [row] = did(Standing(clean_row=3), Standing(clean_row=10))
 
-    assert (row.what, row.words) == (What.ROW, "10 clean in a row.")
+    assert (row.kind, row.words) == (AchievementKind.ROW, "10 clean in a row.")
 
 
 def test_a_row_that_breaks_is_no_moment() -> None:
@@ -132,7 +134,7 @@ def test_a_set_that_beats_the_best_on_its_level_is_a_moment(
 ) -> None:
     old, new = (LevelProgress(passed=passed, best=best) for best, passed in (before, after))
 
-    assert best_of_set(LEVEL, old, new) == (Achievement(What.BEST, words, note),)
+    assert best_of_set(LEVEL, old, new) == (Achievement(AchievementKind.BEST, words, note),)
 
 
 @pytest.mark.parametrize(
@@ -150,32 +152,38 @@ def test_a_first_set_one_that_beats_nothing_and_one_that_passes_are_no_best(
 @pytest.mark.parametrize(
     ("before", "now", "is_longest", "said"),
     [
-        (6, 7, False, [(What.ROW, "7 days in a row.", "Next: 30 days in a row.")]),
-        (6, 8, False, [(What.ROW, "8 days in a row.", "Next: 30 days in a row.")]),
+        (6, 7, False, [(AchievementKind.ROW, "7 days in a row.", "Next: 30 days in a row.")]),
+        (6, 8, False, [(AchievementKind.ROW, "8 days in a row.", "Next: 30 days in a row.")]),
         (7, 8, False, []),
-        (4, 5, True, [(What.BEST, "5 days in a row, your longest.", "Next: 7 days in a row.")]),
+        (
+            4,
+            5,
+            True,
+            [(AchievementKind.BEST, "5 days in a row, your longest.", "Next: 7 days in a row.")],
+        ),
         (
             29,
             30,
             True,
-            [(What.BEST, "30 days in a row, your longest.", "Next: 100 days in a row.")],
+            [(AchievementKind.BEST, "30 days in a row, your longest.", "Next: 100 days in a row.")],
         ),
-        (364, 365, False, [(What.ROW, "365 days in a row.", "")]),
+        (364, 365, False, [(AchievementKind.ROW, "365 days in a row.", "")]),
     ],
 )
 def test_rows_of_days_are_moments_at_round_lengths_and_at_the_longest(
-    before: int, now: int, is_longest: bool, said: list[tuple[What, str, str]]
+    before: int, now: int, is_longest: bool, said: list[tuple[AchievementKind, str, str]]
 ) -> None:
     found = days_row(before, now, is_longest=is_longest)
 
-    assert [(one.what, one.words, one.note) for one in found] == said
+    assert [(one.kind, one.words, one.note) for one in found] == said
 
 
 def test_the_greatest_comes_first_and_each_is_said_once() -> None:
-    row, best = Achievement(What.ROW, "row"), Achievement(What.BEST, "best")
-    kept, passed = Achievement(What.RETAINED, "kept"), Achievement(What.PASSED, "passed")
+    row, best = Achievement(AchievementKind.ROW, "row"), Achievement(AchievementKind.BEST, "best")
+    passed = Achievement(AchievementKind.PASSED, "passed")
+    retained = Achievement(AchievementKind.RETAINED, "retained")
 
-    assert greatest_first([row, best, kept, passed, best]) == [passed, kept, best, row]
+    assert greatest_first([row, best, retained, passed, best]) == [passed, retained, best, row]
 
 
 def test_a_level_passed_today_is_checked_tomorrow_and_not_retained_today() -> None:
@@ -184,4 +192,6 @@ def test_a_level_passed_today_is_checked_tomorrow_and_not_retained_today() -> No
     later = after.retention.after(DAY, True)
 
     assert after.retention.due == DAY + timedelta(days=1)
-    assert [one.what for one in did(before, replace(after, retention=later))] == [What.PASSED]
+    assert [one.kind for one in did(before, replace(after, retention=later))] == [
+        AchievementKind.PASSED
+    ]

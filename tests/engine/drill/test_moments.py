@@ -6,7 +6,7 @@ import pytest
 
 from drills.level import Feedback, Level, PassRule
 from drills.score import Reason, Verdict
-from engine.drill.moment_rules import What
+from engine.drill.moment_rules import AchievementKind
 from engine.drill.moments import Moments
 from engine.drill.set import Played, end_set, run_set
 from engine.drill.set_log import SetLog
@@ -171,5 +171,5 @@ def test_two_logs_of_one_level_tell_its_pass_once(history: History) -> None:
         log.add(record(level=level.id, kind="hold", rule=rule, verdict=clean))
         moments.take(log)
 
-    assert [[one.what for one in log.achieved] for log in logs] == [[What.PASSED]] * 2
-    assert [one.what for one in moments.waiting] == [What.PASSED]
+    assert [[one.kind for one in log.achieved] for log in logs] == [[AchievementKind.PASSED]] * 2
+    assert [one.kind for one in moments.waiting] == [AchievementKind.PASSED]

@@ -9,13 +9,13 @@ from drills.trace import nanoseconds
 from engine.drill.replay_words import FAINT, IS_BEST
 from engine.drill.replays import Best
 from engine.drill.reveal import Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.kit.base import Place
 from engine.kit.timed_screen import TimedOutcome
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
 from tests.engine.drill.replaying import sit
-from tests.engine.drill.watched_replay import BEST, FIGURES, ONE, OWN, REPLAY, Watched, a_best
+from tests.engine.drill.watched_replay import BEST, FIGURES, MAIN, OWN, REPLAY, Watched, a_best
 from tests.engine.kit.recording_canvas import recorded
 from tests.made import level
 
@@ -28,7 +28,7 @@ def test_holds_play_this_one_then_the_best_one_and_each_held_on_shows_all_figure
         looks = [watched.sit(0.4, 60.0), watched.sit(REPLAY, 60.0), watched.sit(3.0, 60.0)]
         seen.append((*looks, watched.sit(0.5)))
 
-    one = [(look, FIGURES, FIGURES, ONE) for look in (OWN, BEST, OWN)]
+    one = [(look, FIGURES, FIGURES, MAIN) for look in (OWN, BEST, OWN)]
     assert seen == one
     assert watched.screen.outcome is None
     watched.sit(4.0)
@@ -44,7 +44,7 @@ def test_keys_step_through_replay_best_and_figures_and_back_and_a_replay_stays_a
         seen.append((watched.sit(0.1), watched.sit(REPLAY + 2)))
 
     assert seen[:3] == [(OWN, OWN), (BEST, BEST), (FIGURES, FIGURES)]
-    assert seen[3][0] is ONE
+    assert seen[3][0] is MAIN
 
 
 def test_clicks_on_the_hint_step_through_the_same_and_one_elsewhere_goes_on() -> None:
@@ -60,7 +60,7 @@ def test_clicks_on_the_hint_step_through_the_same_and_one_elsewhere_goes_on() ->
     watched.screen.on_action(Action.NEXT)
     watched.screen.on_pointer((300, 300), pressed=True)
 
-    assert seen == [OWN, BEST, FIGURES, ONE]
+    assert seen == [OWN, BEST, FIGURES, MAIN]
     assert watched.screen.outcome is TimedOutcome.ON
     assert watched.speaker.heard[-1] == "curve ends"
 
@@ -76,7 +76,7 @@ def test_a_long_click_on_the_hint_asks_once_where_the_button_is_the_throttle_too
         watched.screen.on_pointer(drawn.ink.center, pressed=True)
         seen.append((watched.sit(0.8, 100.0), watched.sit(0.1)))
 
-    assert seen == [(look, look) for look in (OWN, BEST, FIGURES, ONE)]
+    assert seen == [(look, look) for look in (OWN, BEST, FIGURES, MAIN)]
 
 
 @pytest.mark.parametrize("late", [0.1, 0.5, 3.0])
@@ -86,8 +86,8 @@ def test_a_blip_that_goes_on_as_the_reveal_opens_starts_nothing(late: float) -> 
     looks = watched.sit(late, 90.0), watched.sit(0.2), watched.sit(0.25, 90.0), watched.sit(0.1)
     watched.screen.on_action(Action.NEXT)
 
-    assert looks == (ONE, ONE, ONE, ONE)
-    assert watched.screen.looks.now is ONE
+    assert looks == (MAIN, MAIN, MAIN, MAIN)
+    assert watched.screen.looks.now is MAIN
     assert watched.speaker.heard == []
 
 
@@ -138,7 +138,7 @@ def test_without_anything_to_compare_with_each_hold_plays_this_one() -> None:
         watched.screen.on_action(Action.NEXT)
         looks.append(watched.screen.looks.now)
 
-    assert looks == [OWN, ONE, OWN, ONE, OWN, FIGURES, ONE]
+    assert looks == [OWN, MAIN, OWN, MAIN, OWN, FIGURES, MAIN]
 
 
 def test_the_hint_says_at_each_time_what_a_hold_and_a_key_do() -> None:
@@ -190,10 +190,10 @@ def test_over_the_replay_of_the_best_one_nothing_is_said_of_this_one() -> None:
 
 @pytest.mark.parametrize("reason", [Reason.GAP, Reason.ANTICIPATION])
 def test_a_void_repetition_has_nothing_to_ask_for(reason: Reason) -> None:
-    screen = Reveal(RevealOf(level(), Verdict(reason), None, (), Place(1, 10)))
+    screen = Reveal(RevealFacts(level(), Verdict(reason), None, (), Place(1, 10)))
     now = sit(screen, nanoseconds(5.0), 0.2)
 
     sit(screen, now, 1.0, throttle=80.0)
     screen.on_action(Action.NEXT)
 
-    assert screen.looks.now is ONE
+    assert screen.looks.now is MAIN

@@ -13,7 +13,7 @@ from drills.remeasure import Remeasurer, StoredRepetition
 from drills.score import Judged
 from drills.task import Performance
 from drills.trace import SECOND, STEP, Grid, Trace
-from engine.drill.replay_course import LONGEST, Course
+from engine.drill.replay_course import LONGEST, PedalCourse
 from engine.drill.replay_words import speed_words
 from engine.store import Record
 from tests.engine.drill.replaying import course_of
@@ -93,7 +93,7 @@ def test_the_brake_of_a_replayed_easing_off_minus_its_curve_is_the_way_down(name
     assert ways >= 2
 
 
-def first_of(course: Course, grid: Grid) -> int:
+def first_of(course: PedalCourse, grid: Grid) -> int:
     """Grid index at which the picture of a course begins."""
     return grid.index(round((course.picture.origin + float(course.picture.time[0])) * SECOND))
 
@@ -118,14 +118,14 @@ def judged_again(level: Level, record: Record) -> Judged:
     return judged
 
 
-def a_course(seconds: float) -> Course:
+def a_course(seconds: float) -> PedalCourse:
     """Course of so many seconds, with a brake that rises and a throttle that falls."""
     time = np.arange(round(seconds * 1000) + 1, dtype=np.int64) * STEP
     brake, throttle = np.linspace(20.0, 80.0, time.size), np.linspace(90.0, 10.0, time.size)
     grid = Grid.of(Trace(time, brake, throttle))
     picture = cut(grid, 1.0, 50.0, (-1.0, seconds))
     assert picture is not None
-    course = Course.of(picture, grid)
+    course = PedalCourse.of(picture, grid)
     assert course is not None
     return course
 
@@ -166,7 +166,7 @@ def test_a_picture_that_its_pedals_do_not_cover_has_no_replay() -> None:
     course = a_course(2.0)
     short = Grid(0, course.brake[:500], course.throttle[:500])
 
-    assert Course.of(course.picture, short) is None
+    assert PedalCourse.of(course.picture, short) is None
 
 
 def test_jumps_of_a_pedal_are_in_no_replay_as_they_are_in_no_picture() -> None:

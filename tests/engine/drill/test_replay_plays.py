@@ -13,7 +13,7 @@ from engine.kit.foot_pose import Way
 from engine.kit.timed_screen import TimedOutcome
 from engine.stage.actions import Action
 from tests.engine.drill.replaying import course_of
-from tests.engine.drill.watched_replay import BEST, FIRST, ONE, REPLAY, Watched
+from tests.engine.drill.watched_replay import BEST, FIRST, MAIN, REPLAY, Watched
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.pictures import shipped_repetitions
 
@@ -115,7 +115,7 @@ def test_after_the_focus_was_lost_the_throttle_must_be_let_go_before_it_plays_ag
     watched.sit(0.1)
     again = watched.sit(0.5, 60.0)
 
-    assert (held, again) == (ONE, BEST)
+    assert (held, again) == (MAIN, BEST)
 
 
 @pytest.mark.parametrize("allowed", [True, False])

@@ -13,8 +13,8 @@ from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from drills.trace import Pedal
 from engine.drill.reveal import Reveal
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_of import RevealOf
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
@@ -97,7 +97,7 @@ def test_no_time_is_shown_finer_than_the_pedals_report(
 def reveal_at(verdict: Verdict, gap: float | None = None) -> Reveal:
     """A reveal without a picture."""
     sampling = Sampling(1000.0, 0.001, gap, 0.02, 0.008)
-    return Reveal(RevealOf(level(), verdict, None, (), Place(3, 10), sampling))
+    return Reveal(RevealFacts(level(), verdict, None, (), Place(3, 10), sampling))
 
 
 @pytest.mark.parametrize(
@@ -143,7 +143,9 @@ def test_a_gap_that_voids_nothing_is_noted(gap: float | None, noted: bool) -> No
 def test_a_level_that_is_partly_luck_says_so_where_it_counts(
     verdict: Verdict, jumps: list[Jump], note: str
 ) -> None:
-    screen = Reveal(RevealOf(level(), verdict, None, (), Place(3, 10), jumps=jumps, is_luck=True))
+    screen = Reveal(
+        RevealFacts(level(), verdict, None, (), Place(3, 10), jumps=jumps, is_luck=True)
+    )
 
     assert screen.note == note
     assert reveal_at(verdict).note == ""
@@ -157,7 +159,7 @@ def test_jumps_that_were_left_out_are_noted(count: int, noted: str) -> None:
     verdicts = (VERDICT, Verdict(Reason.JUMPED, pedal=Pedal.BRAKE))
 
     counted, void = (
-        Reveal(RevealOf(level(), verdict, None, (), Place(3, 10), jumps=jumps)).note
+        Reveal(RevealFacts(level(), verdict, None, (), Place(3, 10), jumps=jumps)).note
         for verdict in verdicts
     )
 

@@ -13,7 +13,7 @@ from drills.level import Level
 from drills.remark import Headline
 from drills.score import Reason, Verdict
 from engine.drill.reveal import LIGHT, MARK, VERDICT, Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Colour, Fonts, Point
@@ -71,7 +71,7 @@ def seen(level: Level, shown: Shown) -> Seen:
     """Reveal of a repetition, drawn."""
     record = shown.record
     canvas = Seen()
-    Reveal(RevealOf(level, record.verdict, shown.deviation, (), Place(1, 10))).paint(canvas, 0.0)
+    Reveal(RevealFacts(level, record.verdict, shown.deviation, (), Place(1, 10))).paint(canvas, 0.0)
     return canvas
 
 

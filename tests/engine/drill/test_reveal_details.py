@@ -9,8 +9,8 @@ from drills.deviation import Bound, Deviation, WorstPlace
 from drills.score import Reason, Verdict
 from drills.trace import Pedal
 from engine.drill.reveal import Reveal, reading_time
+from engine.drill.reveal_facts import RevealFacts
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_of import RevealOf
 from engine.drill.reveal_words import guess_words
 from engine.kit import theme
 from engine.kit.base import Place
@@ -44,7 +44,7 @@ def test_a_void_repetition_shows_no_figure_and_its_curve_only_where_that_helps(
     reason: Reason, pictured: bool
 ) -> None:
     verdict = Verdict(reason, pedal=Pedal.BRAKE)
-    screen = Reveal(RevealOf(level(), verdict, pictured_dip(), (), Place(3, 10)))
+    screen = Reveal(RevealFacts(level(), verdict, pictured_dip(), (), Place(3, 10)))
 
     drawing = recorded(screen)
 
@@ -81,7 +81,7 @@ def test_the_details_have_all_figures_and_limits_and_the_reveal_only_one() -> No
     asked = level(limits={"dip": 15.0, "surge": 12.0})
     measures = {"dip": 22.0, "surge": 3.0, "reaction": 0.3}
     verdict = Verdict(Reason.OVER_LIMIT, 41.0, ("dip",), measures, "dip")
-    screen = Reveal(RevealOf(asked, verdict, pictured_dip(), (), Place(3, 10)))
+    screen = Reveal(RevealFacts(asked, verdict, pictured_dip(), (), Place(3, 10)))
 
     one = recorded(screen)
     screen.on_action(Action.NEXT)
@@ -98,7 +98,7 @@ def test_the_marks_of_the_set_stand_at_the_foot_and_this_one_is_underlined() -> 
     marks = (Mark.CLEAN, Mark.MISSED, Mark.VOID, Mark.MISSED)
     place = Place(3, 10, marks=marks)
 
-    drawing = recorded(Reveal(RevealOf(level(), VERDICT, None, (), place)))
+    drawing = recorded(Reveal(RevealFacts(level(), VERDICT, None, (), place)))
 
     row = [at for at, _ in drawing.discs if at[1] == MIDDLE]
     [under] = [box for box in drawing.boxes if box.height == 4]

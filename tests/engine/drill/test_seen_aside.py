@@ -6,7 +6,7 @@ import pytest
 
 from drills.score import Reason
 from engine.drill.reveal import LIGHT, MARK, VERDICT, Reveal
-from engine.drill.reveal_of import RevealOf
+from engine.drill.reveal_facts import RevealFacts
 from engine.kit import theme
 from engine.kit.base import Place
 from tests.engine.pictures import BY_ID, repetitions
@@ -21,7 +21,7 @@ def picture(shown: Shown, name: str, size: tuple[int, int]) -> pygame.Surface:
     """Reveal of a repetition as the window shows it."""
     pygame.font.init()
     surface = pygame.Surface(size)
-    Reveal(RevealOf(BY_ID[name], shown.record.verdict, shown.deviation, (), Place(1, 10))).draw(
+    Reveal(RevealFacts(BY_ID[name], shown.record.verdict, shown.deviation, (), Place(1, 10))).draw(
         surface, 0.0
     )
     return surface

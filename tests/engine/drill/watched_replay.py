@@ -11,7 +11,7 @@ from tests.engine.pictures import BY_ID, shipped_repetitions
 from tests.fakes import Loudspeaker
 
 FIRST = "blip-1-first"
-ONE, OWN, BEST, FIGURES = Look.ONE, Look.OWN, Look.BEST, Look.FIGURES
+MAIN, OWN, BEST, FIGURES = Look.MAIN, Look.OWN, Look.BEST, Look.FIGURES
 REPLAY = 9.0
 """Time in which a replay of one blip ends, in s: two seconds at quarter speed, and a bit."""
 

@@ -10,9 +10,9 @@ from drills.level import Level
 from drills.trace import nanoseconds
 from engine.five.day import BestScore, DayViews
 from engine.five.day_end import DayEnd
-from engine.kit.motion import CALM
+from engine.kit.motion import LONG
 from engine.ladder.ladder import ladder_stages
-from engine.ladder.rise import rise_between, stage_name
+from engine.ladder.rise import Climb, rise_between
 from engine.practice.passes import next_level
 from engine.practice.steadiness import Steadiness, SteadinessStep
 from engine.stage.actions import Action
@@ -59,11 +59,9 @@ def views(
     for count in (passed if before is None else before, passed):
         done = frozenset(level.id for level in levels[:count])
         stages = ladder_stages(levels, done, retention=retentions(levels, kept))
-        climbs.append((stages, stage_name(stages, next_level(levels, done))))
-    (earlier, stood), (stages, stands) = climbs
-    done = frozenset(level.id for level in levels[:passed])
-    rise = rise_between(earlier, stood, stages, stands)
-    found = DayViews(TODAY, HILL, stages, next_level(levels, done), rise)
+        climbs.append(Climb(stages, next_level(levels, done)))
+    earlier, now = climbs
+    found = DayViews(TODAY, HILL, now.stages, now.following, rise_between(earlier, now))
     return replace(found, **changes)
 
 
@@ -99,7 +97,7 @@ def day_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mappi
 def midway(screen: DayEnd) -> DayEnd:
     """The end of a day in the middle of its movement."""
     screen.on_motion(allowed=True)
-    for now in (0.0, CALM / 2):
+    for now in (0.0, LONG / 2):
         screen.on_sample(None, nanoseconds(now))
     return screen
 

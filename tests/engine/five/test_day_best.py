@@ -14,7 +14,7 @@ from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
 from engine.kit import shoe, theme
-from engine.kit.motion import CALM
+from engine.kit.motion import LONG
 from engine.kit.repetition_marks import Mark
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
@@ -249,7 +249,7 @@ def test_what_changed_moves_for_a_moment_and_then_the_screen_is_still(better: Be
     screen, paces, frames = opened(better), [], []
 
     for share in (0.0, 0.5, 1.0):
-        screen.on_sample(None, nanoseconds(share * CALM))
+        screen.on_sample(None, nanoseconds(share * LONG))
         paces.append(screen.pace)
         frames.append(drawn(screen))
 
@@ -261,7 +261,7 @@ def test_what_changed_moves_for_a_moment_and_then_the_screen_is_still(better: Be
 @each_better
 def test_without_motion_the_end_is_drawn_at_once(better: Better) -> None:
     still, moved = opened(better, moves=False), opened(better)
-    moved.on_sample(None, nanoseconds(CALM))
+    moved.on_sample(None, nanoseconds(LONG))
 
     assert not still.is_moving
     assert np.array_equal(drawn(still), drawn(moved))
@@ -277,7 +277,7 @@ def test_the_picture_redrawn_looks_like_the_whole_screen_drawn(
 
     screen.on_action(Action.NEXT)
     for share in (0.2, 0.7, 1.0):
-        screen.on_sample(None, nanoseconds(share * CALM))
+        screen.on_sample(None, nanoseconds(share * LONG))
         screen.draw_moving(surface)
         same.append(np.array_equal(pixels(surface), drawn(screen, size)))
 

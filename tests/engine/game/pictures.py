@@ -48,14 +48,14 @@ def history_trouble_screens() -> dict[str, Screen[Any]]:
 
 
 def sound_and_light(
-    signals: Signals, trouble: str = "", changes: int = 0, place: int = 2, calm: bool = False
+    signals: Signals, trouble: str = "", changes: int = 0, place: int = 2, less_motion: bool = False
 ) -> SoundAndLight:
     """Screen for sound, light and motion, after the choice at a place was made some times.
 
-    `calm`: the system asks for less motion.
+    `less_motion`: the system asks for less motion.
     """
     lamp = Lamp()
-    lamp.wants_calm = calm
+    lamp.wants_less_motion = less_motion
     stage = replace(a_stage(lamp=lamp), speaker=Loudspeaker(trouble))
     screen = SoundAndLight(signals, stage, lambda _: None)
     for action in [Action.NEXT] * place + [Action.GO] * changes:
@@ -69,7 +69,7 @@ def sound_screens() -> dict[str, Screen[Any]]:
         "sound": sound_and_light(Signals()),
         "sound volume": sound_and_light(Signals(), place=0),
         "sound by ear": sound_and_light(Signals(ear=True), NO_AUDIO, place=3),
-        "sound motion": sound_and_light(Signals(), changes=1, place=4, calm=True),
+        "sound motion": sound_and_light(Signals(), changes=1, place=4, less_motion=True),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
         "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
     }

@@ -2,8 +2,14 @@
 
 import pytest
 
-from engine.game.signal_words import CALM_DOES, EAR_DOES, FLASH_DOES, MOTION_DOES, VOLUME_DOES
 from engine.game.signal_words import EAR as EAR_LABEL
+from engine.game.signal_words import (
+    EAR_DOES,
+    FLASH_DOES,
+    LESS_MOTION_DOES,
+    MOTION_DOES,
+    VOLUME_DOES,
+)
 from engine.stage.actions import Action
 from engine.stage.signals import MOTION_STAYS_OFF, Signals, Volume
 from tests.engine.game.tuned import EAR, FLASH, MOTION, VOLUME, Tuned
@@ -68,14 +74,14 @@ def test_motion_is_switched_off_and_on_at_once() -> None:
 def test_motion_stays_off_where_the_system_asks_for_less_and_the_setting_stays() -> None:
     tuned = Tuned(Signals())
     before = tuned.screen.appearance()
-    tuned.lamp.wants_calm = True
+    tuned.lamp.wants_less_motion = True
 
     answered = tuned.screen.appearance()
     tuned.choose(MOTION)
 
     assert before != answered
     assert tuned.note("Motion") == "off"
-    assert {MOTION_STAYS_OFF, *CALM_DOES} <= set(tuned.said())
+    assert {MOTION_STAYS_OFF, *LESS_MOTION_DOES} <= set(tuned.said())
     assert not set(MOTION_DOES) & set(tuned.said())
     assert tuned.saved == [Signals()]
 

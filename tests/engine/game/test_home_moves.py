@@ -11,7 +11,7 @@ from drills.trace import nanoseconds
 from engine.game.facts import Facts, risen
 from engine.game.home import Home
 from engine.kit import shoe, theme
-from engine.kit.motion import CALM
+from engine.kit.motion import LONG
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.rise import Rise
 from engine.practice.passes import next_level
@@ -49,7 +49,7 @@ def home(rise: Rise | None, *, moves: bool = True) -> Home:
 def at(screen: Home, share: float) -> Home:
     """Home at a share of the time that its movement takes."""
     for part in (0.0, share):
-        screen.on_sample(None, BEGAN + nanoseconds(part * CALM))
+        screen.on_sample(None, BEGAN + nanoseconds(part * LONG))
     return screen
 
 

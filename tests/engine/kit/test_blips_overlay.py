@@ -6,9 +6,9 @@ import pytest
 
 from drills.deviation import AROUND_BLIP, Deviation
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.blips_overlay import overlay_chart
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
 AREA = Area(120, 100, 1680, 800)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -135,11 +136,14 @@ def test_the_foot_never_jumps(other: float, way: Way) -> None:
         assert max(turns) < math.radians(0.05)
 
 
-@given(percents, percents, ways)
-def test_the_same_pedals_give_the_same_pose(brake: float, throttle: float, way: Way) -> None:
-    pressed = Pressed(brake, throttle, 30.0)
+@given(percents, percents, percents, ways)
+def test_the_clutch_moves_nothing_of_the_right_foot(
+    brake: float, throttle: float, clutch: float, way: Way
+) -> None:
+    pose = pose_of(Pressed(brake, throttle, clutch), way)
 
-    assert pose_of(pressed, way) == pose_of(Pressed(brake, throttle, 30.0), way)
+    assert pose.clutch is not None
+    assert replace(pose, clutch=None) == pose_of(Pressed(brake, throttle), way)
 
 
 @pytest.mark.parametrize("way", Way)

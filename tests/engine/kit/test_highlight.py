@@ -8,7 +8,7 @@ import pytest
 
 from drills.trace import nanoseconds
 from engine.kit.base import MOST, Choice, Menu, Screen
-from engine.kit.motion import QUICK
+from engine.kit.motion import SHORT
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from tests.engine.five import pictures
@@ -84,7 +84,7 @@ def test_the_way_of_the_highlight_redrawn_looks_like_the_whole_screen_drawn(
 
     screen.on_action(Action.NEXT)
     for part in (0.0, 0.2, 0.5, 0.8, 1.0):
-        pass_time(screen, 1 + part * QUICK)
+        pass_time(screen, 1 + part * SHORT)
         screen.draw_moving(surface)
         same.append(np.array_equal(pixels(surface), drawn_whole(screen, size)))
 
@@ -102,7 +102,7 @@ def test_the_highlight_ends_where_a_menu_that_does_not_move_has_it_at_once(
     for each in (screen, other):
         each.on_action(Action.NEXT)
     other.draw_moving(still)
-    pass_time(screen, 1.0, 1.0 + QUICK)
+    pass_time(screen, 1.0, 1.0 + SHORT)
     screen.draw_moving(moving)
 
     assert not other.is_moving
@@ -118,7 +118,7 @@ def test_it_moves_for_a_moment_after_a_choice_and_rests_otherwise(name: str) -> 
     pass_time(screen, 0.5)
     paces.append(screen.pace)
     screen.on_action(Action.NEXT)
-    for seconds in (1.0, 1.0 + 0.5 * QUICK, 1.0 + QUICK):
+    for seconds in (1.0, 1.0 + 0.5 * SHORT, 1.0 + SHORT):
         pass_time(screen, seconds)
         paces.append(screen.pace)
 
@@ -132,7 +132,7 @@ def test_only_where_the_highlight_is_or_was_is_shown_anew(name: str) -> None:
     before = pixels(surface)
 
     screen.on_action(Action.NEXT)
-    pass_time(screen, 1.0, 1.0 + 0.5 * QUICK)
+    pass_time(screen, 1.0, 1.0 + 0.5 * SHORT)
     [area] = screen.draw_moving(surface)
 
     changed = np.argwhere((pixels(surface) != before).any(axis=2))
@@ -146,11 +146,11 @@ def test_a_new_choice_on_the_way_turns_the_highlight_around_where_it_is() -> Non
     screen = opened("bar", surface)
 
     screen.on_action(Action.NEXT)
-    pass_time(screen, 1.0, 1.0 + 0.5 * QUICK)
+    pass_time(screen, 1.0, 1.0 + 0.5 * SHORT)
     screen.draw_moving(surface)
     half = pixels(surface)
     screen.on_action(Action.PREVIOUS)
-    pass_time(screen, 1.0 + 0.5 * QUICK)
+    pass_time(screen, 1.0 + 0.5 * SHORT)
     screen.draw_moving(surface)
 
     assert np.array_equal(pixels(surface), half)

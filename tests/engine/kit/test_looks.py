@@ -5,7 +5,7 @@ import pytest
 from engine.kit.looks import Look, Looks
 
 ALL = (Look.OWN, Look.BEST, Look.FIGURES)
-ONE, OWN, BEST, FIGURES = Look.ONE, Look.OWN, Look.BEST, Look.FIGURES
+MAIN, OWN, BEST, FIGURES = Look.MAIN, Look.OWN, Look.BEST, Look.FIGURES
 
 
 def holds(looks: Looks, times: int) -> list[Look]:
@@ -22,10 +22,10 @@ def holds(looks: Looks, times: int) -> list[Look]:
 @pytest.mark.parametrize(
     ("order", "seen"),
     [
-        (ALL, [OWN, ONE, BEST, ONE, OWN, ONE]),
-        ((OWN, FIGURES), [OWN, ONE, OWN, ONE, OWN, ONE]),
-        ((FIGURES,), [FIGURES, ONE, FIGURES, ONE, FIGURES, ONE]),
-        ((), [ONE, ONE, ONE, ONE, ONE, ONE]),
+        (ALL, [OWN, MAIN, BEST, MAIN, OWN, MAIN]),
+        ((OWN, FIGURES), [OWN, MAIN, OWN, MAIN, OWN, MAIN]),
+        ((FIGURES,), [FIGURES, MAIN, FIGURES, MAIN, FIGURES, MAIN]),
+        ((), [MAIN, MAIN, MAIN, MAIN, MAIN, MAIN]),
     ],
 )
 def test_each_hold_plays_the_next_replay_and_letting_go_leads_back(
@@ -37,9 +37,9 @@ def test_each_hold_plays_the_next_replay_and_letting_go_leads_back(
 @pytest.mark.parametrize(
     ("order", "seen"),
     [
-        (ALL, [OWN, BEST, FIGURES, ONE, OWN]),
-        ((FIGURES,), [FIGURES, ONE, FIGURES, ONE, FIGURES]),
-        ((), [ONE, ONE, ONE, ONE, ONE]),
+        (ALL, [OWN, BEST, FIGURES, MAIN, OWN]),
+        ((FIGURES,), [FIGURES, MAIN, FIGURES, MAIN, FIGURES]),
+        ((), [MAIN, MAIN, MAIN, MAIN, MAIN]),
     ],
 )
 def test_a_key_steps_through_all_of_them_and_back(
@@ -65,7 +65,7 @@ def test_a_replay_that_is_held_to_its_end_leads_to_the_figures_and_on_to_the_bes
         looks.let_go()
         seen.append((looks.now, looks.is_held))
 
-    assert seen == [(FIGURES, True), (ONE, False)] * 2
+    assert seen == [(FIGURES, True), (MAIN, False)] * 2
     assert looks.after_hold is OWN
 
 
@@ -92,7 +92,7 @@ def test_without_a_best_one_its_hold_and_its_key_show_the_figures() -> None:
     stepped.pass_over()
 
     assert (held.now, held.is_held, held.after_hold) == (FIGURES, True, OWN)
-    assert (stepped.now, stepped.is_held, stepped.after_key) == (FIGURES, False, ONE)
+    assert (stepped.now, stepped.is_held, stepped.after_key) == (FIGURES, False, MAIN)
 
 
 def test_a_key_during_a_hold_takes_what_is_shown_over() -> None:
@@ -105,7 +105,7 @@ def test_a_key_during_a_hold_takes_what_is_shown_over() -> None:
     assert (looks.now, looks.is_held) == (BEST, False)
 
 
-@pytest.mark.parametrize(("look", "left"), [(OWN, ONE), (BEST, ONE), (FIGURES, FIGURES)])
+@pytest.mark.parametrize(("look", "left"), [(OWN, MAIN), (BEST, MAIN), (FIGURES, FIGURES)])
 def test_only_a_replay_is_left_without_being_asked(look: Look, left: Look) -> None:
     looks = Looks(ALL)
     while looks.now is not look:

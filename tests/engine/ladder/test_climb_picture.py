@@ -20,11 +20,10 @@ from engine.ladder.climb_picture import (
     ClimbArea,
     climb_picture,
     is_aside,
-    mark,
-    stage_of,
 )
-from engine.ladder.ladder import LadderStage, State
+from engine.ladder.ladder import LadderStage, State, stage_of
 from engine.ladder.ladder_words import done_words
+from engine.ladder.state_marks import draw_state
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.engine.ladder.pictures import home, ladder
 from tests.engine.ladder.stages import SIZES, climbed, made_levels, ten_stages
@@ -68,7 +67,7 @@ def looks(state: State) -> np.ndarray:
     surface = pygame.Surface(SIZE)
     canvas = Canvas(surface, Fonts())
     canvas.clear()
-    mark(canvas, (PITCH, PITCH), state)
+    draw_state(canvas, (PITCH, PITCH), state)
     return pygame.surfarray.array_red(surface)[: 2 * PITCH, : 2 * PITCH] > 128
 
 

@@ -11,8 +11,9 @@ import pytest
 
 from drills.deviation import Deviation
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Fonts
-from engine.kit.charts import GAP, Area, Axes, framed, scale_across, scale_up, step_of, top_of
+from engine.kit.charts import GAP, Axes, framed, scale_across, scale_up, step_of, top_of
 from engine.kit.charts_blips import STEPS, beyond_words, blips_chart, blips_reach
 from engine.kit.charts_dates import day_marks
 from engine.kit.charts_marks import dashed

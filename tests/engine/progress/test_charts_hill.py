@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area
 from engine.kit.hill import hill
 from engine.kit.hill_weeks import MOST_YEARS, ridges
 from engine.progress.days_words import days_words

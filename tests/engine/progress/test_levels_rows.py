@@ -4,8 +4,8 @@ import pygame
 import pytest
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.progress.charts_levels import MARKS_LEFT, levels_chart
 from tests.engine.kit.recording_canvas import RecordingCanvas

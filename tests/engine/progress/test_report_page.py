@@ -9,8 +9,8 @@ import pygame
 import pytest
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.progress.history_pages import PAGES, Page

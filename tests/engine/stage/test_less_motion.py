@@ -185,7 +185,7 @@ class Still(Screen[bool]):
     def on_sample(self, sample, now):
         if window.drawn:
             answered.set()
-        if window.moves or window.wants_calm:
+        if window.moves or window.wants_less_motion:
             self.looks = getattr(self, "looks", 0) + 1
             self.outcome = True if self.looks > 2 else None
 
@@ -197,7 +197,7 @@ pygame.joystick.init()
 clock = time.perf_counter_ns
 events, rig, screen = Events(None, clock), Rig(clock), Still()
 Loop(window, rig, events).run(Scene(screen, rig, Stage(window, Silence(), events)) for _ in "1")
-print(*screen.heard, window.moves, window.wants_calm)
+print(*screen.heard, window.moves, window.wants_less_motion)
 """
 
 

@@ -34,7 +34,7 @@ def all_changes(signals: Signals) -> list[SignalChange]:
         switch_click(signals),
         switch_flash(signals, speaker=True),
         switch_ear(signals),
-        switch_motion(signals, calm=False),
+        switch_motion(signals, less_motion=False),
     ]
 
 
@@ -61,8 +61,8 @@ def test_without_a_speaker_the_setting_of_the_flash_stays(signals: Signals) -> N
 
 def test_hearing_the_brake_and_motion_change_by_themselves() -> None:
     assert switch_ear(Signals()) == SignalChange(Signals(ear=True))
-    assert switch_motion(Signals(), calm=False) == SignalChange(Signals(motion=False))
-    assert switch_motion(Signals(), calm=True) == SignalChange(Signals(), MOTION_STAYS_OFF)
+    assert switch_motion(Signals(), less_motion=False) == SignalChange(Signals(motion=False))
+    assert switch_motion(Signals(), less_motion=True) == SignalChange(Signals(), MOTION_STAYS_OFF)
 
 
 def test_turning_the_last_of_click_and_flash_off_turns_the_other_on() -> None:

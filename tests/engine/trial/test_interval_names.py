@@ -4,8 +4,8 @@ import pygame
 import pytest
 
 from engine.kit import theme
+from engine.kit.area import Area
 from engine.kit.canvas import Fonts
-from engine.kit.charts import Area
 from engine.trial.difference_picture import ASIDE, draw_difference
 from engine.trial.difference_rows import DifferenceRow
 from tests.engine.kit.recording_canvas import RecordingCanvas

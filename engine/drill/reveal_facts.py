@@ -1,4 +1,4 @@
-"""`RevealOf`: what a reveal tells of one repetition."""
+"""`RevealFacts`: what a reveal tells of one repetition."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from engine.kit.base import Place
 
 
 @dataclass(frozen=True)
-class RevealOf:
+class RevealFacts:
     """One repetition as its reveal tells it."""
 
     level: Level
