@@ -14,6 +14,7 @@ from engine.drill.lesson_words import (
     HOW_IT_GOES,
     LATER,
     WAYS,
+    WHY,
 )
 from engine.kit import theme
 from engine.kit.base import Choice, Menu
@@ -98,7 +99,7 @@ class WayMenu(Menu[Way | NoChange]):
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, the feet that do not move, and what each way is."""
         if self._is_first:
-            draw_opening(canvas, HOW, BOTH_RIGHT, LATER)
+            draw_opening(canvas, HOW, WHY, f"{BOTH_RIGHT} {LATER}")
         else:
             draw_opening(canvas, HEADING_OF_CHANGE, BOTH_RIGHT)
         for number, way in enumerate(Way):

@@ -12,6 +12,8 @@ from engine.pedals.rig import Means
 
 SHOW_MOVEMENT = "Show the movement"
 HOW = "How do you blip?"
+WHY = "A blip of throttle speeds the engine up for the lower gear."
+"""What a blip is for."""
 BOTH_RIGHT = "Both ways work. Not sure? Roll the foot."
 LATER = "You can change it under More."
 HEADING_OF_CHANGE = "How you blip"
@@ -28,15 +30,15 @@ class Term(Enum):
 EXPLAINED: Mapping[Term, str] = {
     Term.DARK: "Nothing is shown while your foot is measured.",
     Term.CUE: "An orange flash and a click: act at once.",
-    Term.BLIP: "A short, quick press of the throttle.",
+    Term.BLIP: "About 60 % of the throttle, for a third of a second.",
 }
 """What each term means, in a line."""
 
 WAYS: Mapping[Way, str] = {Way.ROLL: "Roll the foot", Way.HEEL: "Heel to the throttle"}
 """Name of each way to blip, as a menu offers it."""
 HOW_IT_GOES: Mapping[Way, str] = {
-    Way.ROLL: "The ball stays on the brake, the outer edge presses the throttle.",
-    Way.HEEL: "The ball stays on the brake, the heel presses the throttle.",
+    Way.ROLL: "Ball on the brake, outer edge to the throttle.",
+    Way.HEEL: "Ball on the brake, heel to the throttle.",
 }
 """What the foot does in each way to blip."""
 OVER: Mapping[Way, str] = {Way.ROLL: "roll", Way.HEEL: "heel out"}
@@ -73,13 +75,13 @@ WORDS: Mapping[str, LessonWords] = {
     ),
     "squeeze": LessonWords(
         "Straight to the target, not past it, and stay.",
-        ("rest on the brake", "squeeze", "stay there", "let go"),
+        ("let go and wait", "squeeze", "stay there", "let go"),
         ("cue",),
         (Term.DARK, Term.CUE),
     ),
     "blip": LessonWords(
         "Same weight on the brake, all the way through.",
-        ("hold", "{over}: the brake stays", "and back", "hold"),
+        ("ball on the brake: hold", "{over}: the brake stays", "and back", "hold"),
         ("dark", "cue"),
         ANSWERED,
     ),

@@ -56,8 +56,8 @@ def blip_lesson(*terms: Term) -> Lesson:
     return screen
 
 
-def written(screen: Lesson) -> list[str]:
-    """Lines of text on a lesson, the moving ones too."""
+def written(screen: Lesson | WayMenu) -> list[str]:
+    """Lines of text on a screen, the moving ones too."""
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     screen.draw_on(canvas, 0.0)
@@ -242,6 +242,15 @@ def test_the_menu_of_ways_selects_the_present_one_and_going_back_changes_nothing
     again.on_action(Action.BACK)
 
     assert (menu.outcome, again.outcome) == (Way.HEEL, NoChange.NO_CHANGE)
+
+
+def test_the_menu_of_ways_says_what_a_blip_is_for_to_a_player_who_was_never_asked() -> None:
+    reason = "A blip of throttle speeds the engine up for the lower gear."
+
+    asked, changed = (written(way_menu(now, moves=True)) for now in (None, Way.ROLL))
+
+    assert reason in asked
+    assert reason not in changed
 
 
 def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
