@@ -15,7 +15,9 @@ HOW = "How do you blip?"
 WHY = "A blip of throttle speeds the engine up for the lower gear."
 """What a blip is for."""
 BOTH_RIGHT = "Both ways work. Not sure? Roll the foot."
-LATER = "You can change it under More."
+LATER = "Change it under More."
+SLOWED = "slow motion"
+IN_SLOW_MOTION = "Shown in slow motion."
 HEADING_OF_CHANGE = "How you blip"
 
 
