@@ -15,6 +15,7 @@ from engine.drill.lesson_words import (
     IN_SLOW_MOTION,
     LATER,
     WAYS,
+    WHY,
 )
 from engine.kit import theme
 from engine.kit.base import Choice, Menu
@@ -97,9 +98,11 @@ class WayMenu(Menu[Way | NoChange]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, the feet that do not move, and what each way is."""
-        heading, later = (HOW, LATER) if self._is_first else (HEADING_OF_CHANGE, "")
         slowed = IN_SLOW_MOTION if self.moves else ""
-        draw_opening(canvas, heading, BOTH_RIGHT, f"{slowed} {later}".strip())
+        if self._is_first:
+            draw_opening(canvas, HOW, WHY, f"{BOTH_RIGHT} {LATER} {slowed}".strip())
+        else:
+            draw_opening(canvas, HEADING_OF_CHANGE, BOTH_RIGHT, slowed)
         for number, way in enumerate(Way):
             left, selected = _corner(number)[0], number == self._selected
             if not self.moves:

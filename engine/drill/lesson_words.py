@@ -12,8 +12,10 @@ from engine.pedals.rig import Means
 
 SHOW_MOVEMENT = "Show the movement"
 HOW = "How do you blip?"
+WHY = "A blip of throttle speeds the engine up for the lower gear."
+"""What a blip is for."""
 BOTH_RIGHT = "Both ways work. Not sure? Roll the foot."
-LATER = "You can change it under More."
+LATER = "Change it under More."
 SLOWED = "slow motion"
 IN_SLOW_MOTION = "Shown in slow motion."
 HEADING_OF_CHANGE = "How you blip"
@@ -30,7 +32,7 @@ class Term(Enum):
 EXPLAINED: Mapping[Term, str] = {
     Term.DARK: "Nothing is shown while your foot is measured.",
     Term.CUE: "An orange flash and a click: act at once.",
-    Term.BLIP: "A short, quick press of the throttle.",
+    Term.BLIP: "About 60 % of the throttle, for a third of a second.",
 }
 """What each term means, in a line."""
 
@@ -75,13 +77,13 @@ WORDS: Mapping[str, LessonWords] = {
     ),
     "squeeze": LessonWords(
         "Straight to the target, not past it, and stay.",
-        ("rest on the brake", "squeeze", "stay there", "let go"),
+        ("let go and wait", "squeeze", "stay there", "let go"),
         ("cue",),
         (Term.DARK, Term.CUE),
     ),
     "blip": LessonWords(
         "Same weight on the brake, all the way through.",
-        ("hold", "{over}: the brake stays", "and back", "hold"),
+        ("ball on the brake: hold", "{over}: the brake stays", "and back", "hold"),
         ("dark", "cue"),
         ANSWERED,
     ),

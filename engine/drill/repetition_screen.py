@@ -121,7 +121,7 @@ class RepetitionScreen(Screen[Repetition]):
     def on_action(self, action: Action) -> None:
         """Leave the repetition if the player asks for it; ignore other actions."""
         if action in (Action.BACK, Action.MENU):
-            self.asked_for_menu = action is Action.MENU
+            self.asked_for_menu = True
             self._leave()
 
     def on_focus(self, focused: bool, now: int) -> None:

@@ -57,11 +57,14 @@ def test_the_menu_leads_home_past_the_end_of_the_set(history: History) -> None:
     assert reasons(played.log.records) == [Reason.CLEAN]
 
 
-def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: History) -> None:
+@pytest.mark.parametrize("action", [Action.MENU, Action.BACK])
+def test_feet_and_escape_open_the_menu_in_a_set_with_nothing_in_it(
+    history: History, action: Action
+) -> None:
     session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     playing = session.set_of(SHORT)
 
-    next(playing).screen.on_action(Action.MENU)
+    next(playing).screen.on_action(action)
 
     assert next(playing).screen.name == "menu"
     assert list(all_results(history)) == []

@@ -8,6 +8,7 @@ from engine.drill.lesson import Lesson, lesson_time
 from engine.drill.lesson_moves import LASTS, MOVES
 from engine.drill.lesson_way import NoChange, WayMenu
 from engine.drill.lesson_words import (
+    BOTH_RIGHT,
     EXPLAINED,
     IN_SLOW_MOTION,
     LATER,
@@ -65,8 +66,8 @@ def blip_lesson(*terms: Term) -> Lesson:
     return screen
 
 
-def written(screen: Lesson) -> list[str]:
-    """Lines of text on a lesson, the moving ones too."""
+def written(screen: Lesson | WayMenu) -> list[str]:
+    """Lines of text on a screen, the moving ones too."""
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     screen.draw_on(canvas, 0.0)
@@ -263,6 +264,15 @@ def test_the_menu_of_ways_selects_the_present_one_and_going_back_changes_nothing
     assert (menu.outcome, again.outcome) == (Way.HEEL, NoChange.NO_CHANGE)
 
 
+def test_the_menu_of_ways_says_what_a_blip_is_for_to_a_player_who_was_never_asked() -> None:
+    reason = "A blip of throttle speeds the engine up for the lower gear."
+
+    asked, changed = (written(way_menu(now, moves=True)) for now in (None, Way.ROLL))
+
+    assert reason in asked
+    assert reason not in changed
+
+
 def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
     menu = way_menu(None, moves=False)
 
@@ -284,5 +294,5 @@ def test_the_menu_of_ways_says_that_its_blips_are_slowed_where_they_move() -> No
         for moves in (True, False)
     ]
 
-    assert f"{IN_SLOW_MOTION} {LATER}" in said[0]
-    assert LATER in said[1]
+    assert f"{BOTH_RIGHT} {LATER} {IN_SLOW_MOTION}" in said[0]
+    assert f"{BOTH_RIGHT} {LATER}" in said[1]

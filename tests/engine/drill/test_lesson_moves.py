@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from drills.kinds import KINDS
+from drills.kinds.asked_size import BlippingKind, peaks_asked
 from drills.kinds.run import COUNTED
 from drills.level import Level
 from drills.trace import Pedal
@@ -189,6 +190,18 @@ def test_each_term_is_explained_in_the_first_lesson_that_needs_it_and_only_there
     }
     assert terms_of("clutch", ()) == (Term.DARK, Term.CUE, Term.BLIP)
     assert set(EXPLAINED) == set(Term)
+
+
+def test_the_blip_that_is_explained_is_one_that_every_level_counts() -> None:
+    explained = EXPLAINED[Term.BLIP]
+    asking = [one for one in LEVELS if isinstance(one.kind, BlippingKind)]
+
+    assert explained == f"About {PEAK:.0f} % of the throttle, for a third of a second."
+    assert asking
+    for one in asking:
+        least, most = peaks_asked(one)
+        assert least < PEAK < most
+        assert one.own["blip.longest"] > 1 / 3
 
 
 @pytest.mark.parametrize("name", MOVES)

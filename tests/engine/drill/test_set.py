@@ -25,7 +25,7 @@ from engine.store.repetitions import measures_of
 from tests.coarse_clock import READ_EACH
 from tests.engine.drill.sets import DATE, SHORT, SetPlayer, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.walking import back, walk
+from tests.engine.walking import back, choose, walk
 from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
 from tests.made import BLIP, level
 from tests.stored import all_results
@@ -104,13 +104,13 @@ def test_a_set_is_given_up_when_many_repetitions_in_a_row_are_void(history: Hist
     assert reasons(records) == [Reason.ANTICIPATION] * MOST_VOID
 
 
-def test_leaving_a_repetition_ends_the_set_and_its_records_stay(history: History) -> None:
+def test_a_set_that_is_left_before_anything_was_asked_stores_nothing(history: History) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
     playing = session.set_of(SHORT)
-    scene = next(playing)
+    back(next(playing).screen)
 
-    back(scene.screen)
+    choose(next(playing).screen, "Leave the set")
     with pytest.raises(StopIteration) as ended:
         next(playing)
 

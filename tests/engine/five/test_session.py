@@ -199,16 +199,16 @@ def test_a_repetition_left_alone_uses_up_ninety_seconds_at_most(three: Minutes) 
 
 
 def test_a_session_without_repetitions_stores_none(three: Minutes) -> None:
-    ended = three.play(("repetition", back))
+    ended = three.play(("repetition", back), ("menu", "Home"))
 
     assert ended is Done.HOME
-    assert three.names == ["repetition"]
+    assert three.names == ["repetition", "menu"]
     assert three.session.results == ()
     assert not three.session.over
 
 
 def test_a_session_without_repetitions_can_be_begun_with_another_length(three: Minutes) -> None:
-    three.play(("repetition", back), minutes=3.0)
+    three.play(("repetition", back), ("menu", "Home"), minutes=3.0)
 
     three.play()
 

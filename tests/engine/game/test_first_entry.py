@@ -17,7 +17,7 @@ from tests.engine.five.learning_foot import DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, Seen, attend
 from tests.engine.game.rigged import READ, Rigged
 from tests.engine.pedals.joysticks import Pad
-from tests.engine.walking import Step, back, walk
+from tests.engine.walking import Step, back, choose, walk
 
 
 @pytest.mark.parametrize("first_entry", [None, FIVE, WARM_UP, TRIAL_AT_ONCE])
@@ -54,6 +54,7 @@ def test_an_entry_at_the_start_begins_with_a_lesson_and_a_repetition(
     back(lesson)
     screen = next(flow).screen
     back(screen)
+    choose(next(flow).screen, "Home")
 
     assert lesson.name == "lesson"
     assert (screen.name, screen.details()["why"]) == ("repetition", first)
@@ -114,12 +115,13 @@ def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
         seen: list[Seen] = []
         rng = np.random.default_rng(1)
         flow = play(game.rig, game.stage, game.history, offer, rng, lambda: DATE, FIVE)
-        attend(flow, game.clock, [*steps, ("repetition", back), ("home", "Leave")], seen)
+        leaves: list[tuple[str, Step]] = [("repetition", back), ("menu", "Home"), ("home", "Leave")]
+        attend(flow, game.clock, [*steps, *leaves], seen)
         return [name for name, _ in seen]
 
     first = begin(READ, *game.set_up(pad))
     game.rig.play_with(None)
     again = begin()
 
-    assert first[-4:] == ["pedals found", "lesson", "repetition", "home"]
-    assert again == ["repetition", "home"]
+    assert first[-5:] == ["pedals found", "lesson", "repetition", "menu", "home"]
+    assert again == ["repetition", "menu", "home"]
