@@ -15,9 +15,13 @@ from engine.kit.foot_above import draw_above
 from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import (
     BRAKE_FACE,
+    BRAKE_FULL,
+    BRAKE_TRAVEL,
     CLUTCH_FACE,
+    CLUTCH_TRAVEL,
     LEAN,
     THROTTLE_FACE,
+    THROTTLE_TRAVEL,
     Pressed,
     Way,
     pose_of,
@@ -232,6 +236,21 @@ def test_each_face_is_drawn_as_high_as_its_pedal_is(way: Way) -> None:
     ):
         (left, top), (right, _) = faces[face_colour(colour, percent)]
         assert (left, top, right) == pytest.approx((face[0], height, face[1]))
+
+
+@pytest.mark.parametrize("percent", [0.0, 25.0, 50.0, 100.0])
+def test_the_faces_sink_in_proportion_to_the_travel_of_their_pedals(percent: float) -> None:
+    pose = pose_of(Pressed(percent, percent, percent), Way.ROLL)
+
+    sunk = percent / 100
+    assert (pose.brake, pose.throttle, pose.clutch) == pytest.approx(
+        (
+            BRAKE_FULL + BRAKE_TRAVEL * (1 - sunk),
+            BRAKE_FULL - THROTTLE_TRAVEL * sunk,
+            # A clutch that is half down is as high as a brake that is fully down.
+            BRAKE_FULL + CLUTCH_TRAVEL * (0.5 - sunk),
+        )
+    )
 
 
 @pytest.mark.parametrize("way", Way)
