@@ -6,7 +6,7 @@ import pytest
 
 from drills.level import Feedback, Level, PassRule
 from drills.score import Reason, Verdict
-from engine.drill.moment_rules import What
+from engine.drill.moment_rules import Achievement, What
 from engine.drill.moments import Moments
 from engine.drill.set import Played, end_set, run_set
 from engine.drill.set_log import SetLog
@@ -173,3 +173,18 @@ def test_two_logs_of_one_level_tell_its_pass_once(history: History) -> None:
 
     assert [[one.what for one in log.achieved] for log in logs] == [[What.PASSED]] * 2
     assert [one.what for one in moments.waiting] == [What.PASSED]
+
+
+def test_a_longer_row_takes_the_place_of_one_that_waits_whatever_else_is_achieved(
+    history: History,
+) -> None:
+    minutes = Minutes(history, levels=[FIRST])
+    moments, log = Moments(minutes.setting, lambda: None), SetLog(FIRST, None)
+    ten, more = Achievement(What.ROW, "10 in a row"), Achievement(What.ROW, "25 in a row")
+    passed = Achievement(What.PASSED, "Passed", level="first")
+
+    for achieved in ((ten,), (passed, more)):
+        log.achieved = achieved
+        moments.take(log)
+
+    assert moments.waiting == (passed, more)
