@@ -8,11 +8,16 @@ from datetime import timedelta
 import pygame
 import pytest
 
+from engine.five.day import Part
 from engine.five.day_best import Better, better_of
+from engine.five.day_figures import A_ROW, LINE, PAIR, draw_lines, draw_parts
+from engine.five.day_figures import PITCH as APART
 from engine.five.day_pictures import PITCH, Point, draw_day, draw_row, draw_steadiness
+from engine.five.day_words import Line
 from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.charts import Area
+from engine.kit.repetition_marks import Mark
 from tests.engine.five.day_pictures import views
 from tests.engine.five.pictures import TODAY
 from tests.engine.five.test_day_best import BEST, DAYS
@@ -83,3 +88,36 @@ def test_a_best_score_whose_curves_are_not_measured_is_shown_over_the_hill() -> 
 
     assert better_of(day) is Better.SCORE
     assert any("in a week" in text.text for text in drawn.texts)
+
+
+@pytest.mark.parametrize(("count", "pitch"), [(2, PAIR), (3, PAIR), (5, 100.0)])
+def test_what_stands_beside_the_parts_is_apart_and_has_its_note_below(
+    count: int, pitch: float
+) -> None:
+    drawn = canvas()
+
+    draw_lines(drawn, (900.0, 300.0), 500.0, [Line(f"{n} days", f"note {n}") for n in range(count)])
+
+    words, notes = drawn.texts[::2], drawn.texts[1::2]
+    assert [text.text for text in notes] == [f"note {n}" for n in range(count)]
+    tops = [text.ink.top for text in words]
+    assert [top - tops[0] for top in tops] == pytest.approx(
+        [n * pitch for n in range(count)], abs=1
+    )
+    assert all(text.ink.bottom < note.ink.top for text, note in zip(words, notes, strict=True))
+
+
+@pytest.mark.parametrize("count", [3, 9])
+def test_a_part_with_a_second_line_of_marks_moves_the_next_one_down_by_that_line(
+    count: int,
+) -> None:
+    drawn = canvas()
+    long = Part("long", (Mark.CLEAN,) * (A_ROW + 1))
+
+    draw_parts(drawn, (100.0, 300.0), 500.0, [long] * count)
+
+    tops = [text.ink.top for text in drawn.texts]
+    pitch = min((500.0 - count * LINE) / count, APART)
+    assert [top - tops[0] for top in tops] == pytest.approx(
+        [n * (pitch + LINE) for n in range(count)], abs=1
+    )
