@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from itertools import combinations, pairwise
 
-import pygame
 import pytest
 
 from engine.kit import theme
-from engine.kit.canvas import Canvas, Colour, Fonts, Point
-from engine.kit.foot_above import draw_above
-from engine.kit.foot_behind import draw_behind
+from engine.kit.canvas import Point
+from engine.kit.foot_above import LIT
 from engine.kit.foot_pose import (
     BRAKE_FACE,
     BRAKE_FULL,
@@ -29,103 +27,24 @@ from engine.kit.foot_pose import (
 from engine.kit.foot_view import (
     CREASE,
     FAINTEST,
+    FAR,
     FULL,
     LEG_COLOUR,
     SHADE,
     SOLE,
     UPPER,
-    View,
     face_colour,
     glow_strength,
+    mixed,
 )
+from tests.engine.kit.foot_pieces import Drawn, Piece, above, behind
 
-SCALE = 10.0
-"""Size of a cm, in canvas units."""
-ORIGIN = (900.0, 600.0)
-"""Place of the view's origin, in canvas units."""
 ROUND = 0.02
 """Largest error of a round edge that is drawn with straight pieces, in cm."""
 BLIPPING = Pressed(60.0, 70.0)
 """Pedals in the middle of a blip."""
 PEDALS = (Pressed(0.0), Pressed(60.0), BLIPPING, Pressed(20.0, 100.0), Pressed(100.0, 30.0))
 """Pedals that the foot is drawn on."""
-
-
-@dataclass(frozen=True)
-class Piece:
-    """One polygon of a drawn foot."""
-
-    colour: Colour
-    """Colour that fills it."""
-    points: list[Point]
-    """Corners, in cm right of the origin and up from it."""
-
-
-@dataclass(frozen=True)
-class Light:
-    """One glow at a contact."""
-
-    colour: Colour
-    """Colour of the pedal."""
-    centre: Point
-    """Its middle, in cm right of the origin and up from it."""
-    strength: float
-    """Strength, 0 to 1."""
-
-
-@dataclass
-class Drawn:
-    """Everything that one view of a foot draws, in cm."""
-
-    pieces: list[Piece] = field(default_factory=list)
-    """Polygons, in the order in which they are drawn."""
-    faces: dict[Colour, tuple[Point, Point]] = field(default_factory=dict)
-    """Upper left and lower right corner of each box, by its colour."""
-    lights: list[Light] = field(default_factory=list)
-    """Glows."""
-
-
-class InCm(Canvas):
-    """Canvas that records what a view draws on it."""
-
-    def __init__(self) -> None:
-        pygame.font.init()
-        super().__init__(pygame.Surface((theme.WIDTH, theme.HEIGHT)), Fonts())
-        self.drawn = Drawn()
-
-    def moving_shape(self, points: Sequence[Point], colour: Colour) -> None:
-        """Record a polygon."""
-        self.drawn.pieces.append(Piece(colour, [_cm(point) for point in points]))
-
-    def box(
-        self, corner: Point, size: Point, colour: Colour, radius: float = 0.0, line: float = 0.0
-    ) -> pygame.Rect:
-        """Record a box."""
-        end = corner[0] + size[0], corner[1] + size[1]
-        self.drawn.faces[colour] = _cm(corner), _cm(end)
-        return pygame.Rect(0, 0, 0, 0)
-
-    def glow(self, centre: Point, radius: float, colour: Colour, strength: float) -> None:
-        """Record a glow."""
-        self.drawn.lights.append(Light(colour, _cm(centre), strength))
-
-
-def _cm(point: Point) -> Point:
-    return (point[0] - ORIGIN[0]) / SCALE, (ORIGIN[1] - point[1]) / SCALE
-
-
-def behind(pressed: Pressed, way: Way) -> Drawn:
-    """What the view from behind draws."""
-    canvas = InCm()
-    draw_behind(View(canvas, ORIGIN, SCALE), pose_of(pressed, way), pressed, way)
-    return canvas.drawn
-
-
-def above(pressed: Pressed, way: Way) -> Drawn:
-    """What the view from above draws."""
-    canvas = InCm()
-    draw_above(View(canvas, ORIGIN, SCALE), pose_of(pressed, way), pressed, way)
-    return canvas.drawn
 
 
 def turn(before: Piece, after: Piece) -> float:
@@ -164,6 +83,21 @@ def surrounds(points: Sequence[Point], at: Point) -> bool:
         if (y > at[1]) != (y2 > at[1]) and at[0] < x + (at[1] - y) / (y2 - y) * (x2 - x):
             inside = not inside
     return inside
+
+
+def crosses_itself(points: Sequence[Point]) -> bool:
+    """Whether two sides of a polygon cross."""
+    sides = list(pairwise([*points, points[0]]))
+    return any(
+        side(*one, two[0]) * side(*one, two[1]) < 0 and side(*two, one[0]) * side(*two, one[1]) < 0
+        for one, two in combinations(sides, 2)
+    )
+
+
+def side(start: Point, end: Point, at: Point) -> float:
+    """Above 0 where a point is left of a line, below 0 where it is right of it."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    return across * (at[1] - start[1]) - up * (at[0] - start[0])
 
 
 @pytest.mark.parametrize("pressed", PEDALS)
@@ -236,6 +170,29 @@ def test_each_face_is_drawn_as_high_as_its_pedal_is(way: Way) -> None:
     ):
         (left, top), (right, _) = faces[face_colour(colour, percent)]
         assert (left, top, right) == pytest.approx((face[0], height, face[1]))
+
+
+@pytest.mark.parametrize("way", Way)
+def test_from_above_each_face_is_as_bright_as_its_pedal_is_pressed(way: Way) -> None:
+    faces = above(Pressed(3.0, 6.0, 9.0), way).faces
+
+    for face, colour, percent in (
+        (BRAKE_FACE, theme.BRAKE, 3.0),
+        (THROTTLE_FACE, theme.THROTTLE, 6.0),
+        (CLUTCH_FACE, theme.CLUTCH, 9.0),
+    ):
+        (left, _), (right, _) = faces[mixed(theme.GROUND, face_colour(colour, percent), LIT)]
+        assert (left, right) == pytest.approx(face)
+
+
+@pytest.mark.parametrize("way", Way)
+@pytest.mark.parametrize("view", [behind, above])
+def test_no_outline_crosses_itself(view: Callable[[Pressed, Way], Drawn], way: Way) -> None:
+    pieces = view(BLIPPING, way).pieces
+
+    for piece in pieces:
+        if piece.colour in (SOLE, UPPER, FAR, SHADE, LEG_COLOUR):
+            assert not crosses_itself(piece.points)
 
 
 @pytest.mark.parametrize("percent", [0.0, 25.0, 50.0, 100.0])
