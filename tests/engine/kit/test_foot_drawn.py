@@ -17,7 +17,9 @@ from engine.kit.foot_pose import (
     BRAKE_TRAVEL,
     CLUTCH_FACE,
     CLUTCH_TRAVEL,
+    HEEL_YAW,
     LEAN,
+    SETTLED,
     THROTTLE_FACE,
     THROTTLE_TRAVEL,
     Pressed,
@@ -242,6 +244,16 @@ def test_from_above_the_toes_of_a_rolling_foot_point_right_and_its_heel_stays() 
         assert toe[0] > heel[0] + 0.5
     heels = [min(outline, key=lambda at: at[1]) for outline in outlines]
     assert math.dist(*heels) < 0.5
+
+
+@pytest.mark.parametrize(
+    ("throttle", "share"), [(0.0, 0.0), (SETTLED, 0.02), (50.0, 0.5), (100.0, 1.0)]
+)
+def test_a_turned_foot_turns_by_what_is_written_down(throttle: float, share: float) -> None:
+    off, touching, full = HEEL_YAW
+    turn_at = touching + (full - touching) * share if throttle else off
+
+    assert pose_of(Pressed(60.0, throttle), Way.HEEL).yaw == pytest.approx(turn_at)
 
 
 def test_from_above_the_heel_of_a_turned_foot_swings_out_over_the_throttle() -> None:
