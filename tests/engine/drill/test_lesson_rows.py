@@ -85,6 +85,7 @@ def test_each_blip_is_filled_where_it_is_and_as_high(name: str) -> None:
     for points in fills:
         (start, low), *course, (end, low_too) = points
         assert low == low_too == pytest.approx(rows[1])
+        assert (start, end) == (course[0][0], course[-1][0])
         for x, y in course:
             percent = moves.at(time_at(x)).throttle
             assert y == pytest.approx(rows[1] - high * percent / 100, abs=1e-3)
