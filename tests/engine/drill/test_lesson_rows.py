@@ -110,3 +110,9 @@ def test_the_playhead_is_where_the_movement_is_and_begins_again(seconds: float, 
 
     assert (start[0], end[0]) == pytest.approx((across(at), across(at)))
     assert (start[1], end[1]) == (TOP, BOTTOM)
+
+
+@each_lesson
+def test_each_sign_is_something_that_is_seen_or_heard(name: str) -> None:
+    assert {*WORDS[name].signs} <= {"dark", "light", "cue", "knock", "click", "tone"}
+    assert WORDS[name].signs.count("dark") == WORDS[name].signs[:1].count("dark")
