@@ -280,6 +280,20 @@ def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
     assert (menu.moving_areas, menu.movement()) == ((), None)
 
 
+def test_the_hint_says_how_to_stay_and_while_it_stays_or_nobody_looks_how_to_go_on() -> None:
+    sat, hints = Sat(blip_lesson()), []
+    sat.screen.on_means(Means(feet=True))
+
+    for throttle in (0.0, 80.0, 0.0):
+        sat.sit(0.1, throttle=throttle)
+        hints.append(sat.screen.hint)
+    sat.screen.on_focus(False, sat.now)
+
+    skip = skip_hint(Means(feet=True))
+    assert hints == [skip, "let the throttle go when you are done", skip]
+    assert sat.screen.hint == "Click here to go on"
+
+
 @pytest.mark.parametrize("name", MOVES)
 def test_a_lesson_says_that_its_blips_are_slowed_where_they_move(name: str) -> None:
     moving, still = (lesson(name, moves=moves) for moves in (True, False))

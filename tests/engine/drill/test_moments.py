@@ -6,7 +6,7 @@ import pytest
 
 from drills.level import Feedback, Level, PassRule
 from drills.score import Reason, Verdict
-from engine.drill.moment_rules import AchievementKind
+from engine.drill.moment_rules import Achievement, AchievementKind
 from engine.drill.moments import Moments
 from engine.drill.set import Played, end_set, run_set
 from engine.drill.set_log import SetLog
@@ -173,3 +173,19 @@ def test_two_logs_of_one_level_tell_its_pass_once(history: History) -> None:
 
     assert [[one.kind for one in log.achieved] for log in logs] == [[AchievementKind.PASSED]] * 2
     assert [one.kind for one in moments.waiting] == [AchievementKind.PASSED]
+
+
+def test_a_longer_row_takes_the_place_of_one_that_waits_whatever_else_is_achieved(
+    history: History,
+) -> None:
+    minutes = Minutes(history, levels=[FIRST])
+    moments, log = Moments(minutes.setting, lambda: None), SetLog(FIRST, None)
+    row = AchievementKind.ROW
+    ten, more = Achievement(row, "10 in a row"), Achievement(row, "25 in a row")
+    passed = Achievement(AchievementKind.PASSED, "Passed", level="first")
+
+    for achieved in ((ten,), (passed, more)):
+        log.achieved = achieved
+        moments.take(log)
+
+    assert moments.waiting == (passed, more)

@@ -107,6 +107,15 @@ def test_a_check_up_that_is_not_retained_today_is_no_moment(history: History) ->
     assert heard(minutes) == []
 
 
+def test_the_menu_that_is_asked_for_over_a_check_up_comes_next(history: History) -> None:
+    passed_on(history, FIRST, 1, took=4.0)
+    minutes = Minutes(history, lambda _: MISSES, levels=[FIRST])
+
+    minutes.play(("shown", "menu"), ("menu", "Leave for now"), ("day end", "Home"))
+
+    assert minutes.names[-3:] == ["shown", "menu", "day end"]
+
+
 def test_a_moment_counts_as_practice_and_the_session_ends_on_time(history: History) -> None:
     minutes = Minutes(history, sometimes, levels=REVEALED)
 

@@ -236,3 +236,15 @@ def test_a_veil_tints_its_rectangle_alone(sheet: Sheet) -> None:
     assert ink[100, 200] < 0.2
     ink[100:180, 200:240] = 0
     assert ink.max() == 0
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_the_fill_of_a_moving_shape_stays_inside_its_edges(order: int, sheet: Sheet) -> None:
+    sheet.moving_shape([(100, 100), (140, 100), (140, 140), (100, 140)][::order], INK)
+
+    ink = sheet.ink
+    across, down = ink[98:142, 120], ink[120, 98:142]
+    for row in (across, down):
+        assert list(row[[0, -1]]) == [0, 0]
+        assert max(row[[1, -2]]) < 0.8
+        assert row[3:-3].min() == 1

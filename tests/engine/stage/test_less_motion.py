@@ -120,6 +120,48 @@ def test_the_program_that_is_found_first_is_asked(
     assert (asked.stdout, asked.stderr) == (f"{printed_is}\n", "")
 
 
+ASK_SYSTEM = """
+import sys
+from engine.stage.less_motion import asks_for_less_motion
+sys.platform = "{system}"
+print(asks_for_less_motion())
+"""
+
+
+@shell
+@pytest.mark.parametrize(
+    ("system", "programs", "factor", "asks"),
+    [
+        ("linux", {"gsettings": "false"}, "1", True),
+        ("linux", {"gsettings": "true"}, "0", True),
+        ("linux", {}, "0", True),
+        ("linux", {"gsettings": "true", "defaults": "1"}, "1", False),
+        ("darwin", {"defaults": "1"}, "1", True),
+        ("darwin", {"gsettings": "false", "defaults": "0"}, "0", False),
+    ],
+)
+def test_each_system_is_asked_in_every_way_it_may_answer(
+    system: str, programs: dict[str, str], factor: str, asks: bool, tmp_path: Path
+) -> None:
+    for name, answer in programs.items():
+        program = tmp_path / name
+        program.write_text(f"#!/bin/sh\necho {answer}\n", encoding="utf-8")
+        program.chmod(0o755)
+    settings = f"[KDE]\nAnimationDurationFactor={factor}\n"
+    (tmp_path / "kdeglobals").write_text(settings, encoding="utf-8")
+
+    asked = subprocess.run(
+        [sys.executable, "-c", ASK_SYSTEM.format(system=system)],
+        cwd=ROOT,
+        env={"PATH": str(tmp_path), "XDG_CONFIG_HOME": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert (asked.stdout, asked.stderr) == (f"{asks}\n", "")
+
+
 def test_this_system_is_asked_without_an_error() -> None:
     assert asks_for_less_motion() in (True, False)
 

@@ -137,3 +137,9 @@ def test_invalid_signals_are_refused_with_one_line(data: object, message: str) -
         Signals.from_data(data)
 
     assert str(refused.value).startswith(message)
+
+
+def test_each_volume_is_ten_decibels_louder_than_the_one_before() -> None:
+    shares = [VOLUME_SHARES[volume] for volume in Volume]
+
+    assert shares == pytest.approx([0.0, 0.1, 0.1 * 10**0.5, 1.0])

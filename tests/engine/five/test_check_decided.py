@@ -1,0 +1,78 @@
+"""The check of a level that a repetition decided: its marks, its curves, and what was missed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.drill.set_log import SetLog
+from engine.five.retention_screen import RetentionCheck, check_of
+from engine.kit.repetition_marks import Mark
+from engine.practice.retention import CheckOutcome, Retention
+from engine.store import Record
+from tests.made import HOLD, record
+
+DAY = date(2024, 5, 17)
+DUE = Retention(due=DAY, day=DAY, first=(False, False))
+MISSED = record(verdict=Verdict(Reason.OVER_LIMIT, 40.0, over=("dip",)))
+TODAY = replace(MISSED, at=datetime(2024, 5, 17, 20, 15).astimezone())
+YESTERDAY = replace(TODAY, at=TODAY.at - timedelta(days=1))
+
+
+class Played(SetLog):
+    """Log of a set with these records of repetitions that counted."""
+
+    def __init__(self, records: Sequence[Record]) -> None:
+        super().__init__(HOLD, None)
+        self._played = list(records)
+
+    @property
+    def counting(self) -> list[Record]:
+        """The records."""
+        return self._played
+
+
+def decided(records: Sequence[Record]) -> RetentionCheck | None:
+    """The check that a third miss decided today, after these repetitions."""
+    return check_of(HOLD, Played(records), DUE, DUE.after(DAY, False), DAY)
+
+
+def test_a_check_has_a_mark_for_each_repetition_and_the_days_until_the_next() -> None:
+    check = decided([TODAY] * 3)
+
+    assert check is not None
+    assert (check.title, check.outcome) == (HOLD.title, CheckOutcome.NOT_TODAY)
+    assert check.marks == (Mark.MISSED,) * 3
+    assert check.due_days == 1
+
+
+@pytest.mark.parametrize(
+    ("records", "drawn"),
+    [
+        ([TODAY] * 3, 3),
+        ([YESTERDAY, *[TODAY] * 3], 3),
+        ([TODAY] * 2, 0),
+        ([YESTERDAY, *[TODAY] * 2], 0),
+    ],
+)
+def test_curves_and_misses_are_told_only_where_all_repetitions_of_today_are_at_hand(
+    records: Sequence[Record], drawn: int
+) -> None:
+    check = decided(records)
+
+    assert check is not None
+    assert check.drawn == drawn
+    assert (check.missed is not None) == (drawn > 0)
+
+
+def test_a_check_that_is_not_decided_or_did_not_change_is_none() -> None:
+    begun = replace(DUE, first=())
+    log = Played([TODAY])
+
+    assert check_of(HOLD, log, begun, begun.after(DAY, True), DAY) is None
+    assert check_of(HOLD, log, DUE, DUE, DAY) is None
+    assert check_of(HOLD, log, DUE, None, DAY) is None
