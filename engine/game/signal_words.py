@@ -27,7 +27,7 @@ EAR_DOES = (
 """What hearing the brake after each repetition does, and who it is for."""
 MOTION_DOES = ("Screens move a little between tries, never while you are measured.",)
 """What motion does."""
-CALM_DOES = ("Your system asks for less motion, so nothing moves here.",)
+CALM_DOES = ("Your system asks for less motion, so nothing moves by itself.",)
 """Why motion does nothing where the system asks for less of it."""
 FULL_DOES = ("The key F11 does the same.",)
 """What else fills the screen."""
