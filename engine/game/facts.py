@@ -15,6 +15,7 @@ from engine.five.player_history import blips_so_far, player_state_of, steadiness
 from engine.game.offer import Offer
 from engine.game.signal_words import volume_words
 from engine.game.sound_and_light import saved_signals
+from engine.kit.foot_pose import Way
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage
 from engine.ladder.rise import Rise, rise_between, stage_name
@@ -87,7 +88,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),
-        way=WAYS[setting.way].lower(),
+        way=WAYS[_way_of(setting)].lower(),
     )
 
 
@@ -112,3 +113,9 @@ def risen(before: Facts, after: Facts) -> Rise | None:
     """What moved on the climb from one home to the next; None if nothing did."""
     stood, stands = (stage_name(facts.stages, facts.following) for facts in (before, after))
     return rise_between(before.stages, stood, after.stages, stands)
+
+
+def _way_of(setting: Setting) -> Way:
+    """The player's way to blip, also where it was chosen since the setting was made."""
+    chosen = None if setting.lessons is None else setting.lessons.way
+    return chosen or setting.way

@@ -178,6 +178,10 @@ class More(Menu[Entry]):
         entries = [choice.outcome for choice in choices]
         self._selected = entries.index(begin) if begin in entries else 0
 
+    def details(self) -> Mapping[str, object]:
+        """Labels of the choices and the number of the selected one, for the events file."""
+        return {**super().details(), "selected": self._selected}
+
     def on_devices(self, *, cut: bool) -> None:
         """End when devices come or go, so that the pedals are looked for again."""
         self.outcome = LOOK_AGAIN
