@@ -157,7 +157,7 @@ class QuickFoot:
         self.dark: list[tuple[int, int]] = []
         """Begin and end of each stretch from the dark to the end of a repetition, in ns."""
 
-    def read(self) -> Reading:
+    def read(self) -> Reading | None:
         """The pedals now."""
         now = self._clock()
         tremble = TREMBLE * math.sin(2 * math.pi * 9 * now / SECOND)
