@@ -199,6 +199,8 @@ class Loudspeaker:
         self.back = False
         """Whether the audio device could be opened again."""
         self.ear = False
+        self.ended = 0
+        """Number of times that verdicts, moments and curves were ended."""
         self._falls = 0.0
 
     def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
@@ -276,6 +278,10 @@ class Loudspeaker:
     def end_curve(self) -> None:
         """Record the end of a brake as sound."""
         self.heard.append("curve ends")
+
+    def end_feedback(self) -> None:
+        """Count that all verdicts, moments and curves were ended."""
+        self.ended += 1
 
     def _record(self, sound: str, after: Wave | None) -> None:
         self.heard += [sound] if after is None else [f"ear {len(after) / RATE:.1f}", sound]

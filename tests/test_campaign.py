@@ -9,7 +9,7 @@ from tests.bench.attempts.table import lines
 from tests.needs import file_size_limit
 
 ROOT = Path(__file__).resolve().parents[1]
-FAST = ("writes", "fuzz")
+FAST = ("writes", "fuzz", "disturbed")
 """Parts whose short form takes some seconds in all."""
 
 

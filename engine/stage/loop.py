@@ -19,7 +19,7 @@ from engine.stage.scene_view import SceneView
 from engine.stage.window import Window
 
 PERIODS = {
-    Pace.STILL: nanoseconds(0.012),
+    Pace.STILL: nanoseconds(0.016),
     Pace.SMOOTH: nanoseconds(1 / 120),
     Pace.LIVE: nanoseconds(0.001),
     Pace.ROAD: PERIOD,

@@ -131,6 +131,10 @@ class Mixer:
         """Stop the wave of `play_curve`, if it plays."""
         self._output.end_curve()
 
+    def end_feedback(self) -> None:
+        """Stop all verdicts, moments and curves that still sound."""
+        self._output.end_feedback()
+
     @property
     def _output(self) -> Sounds | Silence:
         if self._sounds is None or self._volume is Volume.OFF:

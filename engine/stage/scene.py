@@ -25,7 +25,7 @@ class Pace(Enum):
     """
 
     STILL = "still"
-    """Pedals are read every 12 ms and the screen is drawn, as for a menu."""
+    """Pedals are read every 16 ms and the screen is drawn, as for a menu: each look may draw."""
     SMOOTH = "smooth"
     """Pedals are read every 8 ms and the screen is drawn 60 times a second, while a part of it
     moves."""

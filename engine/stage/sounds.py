@@ -169,13 +169,21 @@ class Sounds:
             self._curve.fadeout(FADE)
             self._curve = None
 
+    def end_feedback(self) -> None:
+        """Fade out all verdicts, moments and curves that still play."""
+        self.end_curve()
+        for sound in (*self._steps, *self._earcons.values()):
+            sound.fadeout(FADE)
+
     def _play_after(self, first: Wave | None, sound: pygame.mixer.Sound) -> None:
-        """Play a sound, as soon as a first wave has ended if there is one."""
-        channel = None if first is None else self._at_volume(first).play()
-        if channel is None:
+        """Play a sound or, where there is a first wave, a curve that is both one after another."""
+        if first is None:
             sound.play()
-        else:
-            channel.queue(sound)
+            return
+        self.end_curve()
+        self._curve = pygame.mixer.Sound(buffer=_sound(first).get_raw() + sound.get_raw())
+        self._curve.set_volume(VOLUME_SHARES[self._volume])
+        self._curve.play()
 
     def _at_volume(self, wave: Wave) -> pygame.mixer.Sound:
         sound = _sound(wave)

@@ -100,6 +100,10 @@ class Speaker(Protocol):
         """Stop the wave of `play_curve`, if it plays."""
         ...
 
+    def end_feedback(self) -> None:
+        """Stop all verdicts, moments and curves that still sound, before anything is measured."""
+        ...
+
 
 class Silence:
     """Speaker that plays nothing, for runs without sound."""
@@ -155,3 +159,6 @@ class Silence:
 
     def end_curve(self) -> None:
         """No brake to stop as sound here: do nothing."""
+
+    def end_feedback(self) -> None:
+        """No verdict to stop here: do nothing."""

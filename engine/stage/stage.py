@@ -140,11 +140,17 @@ class Stage:
         self.lights.darken()
 
     def follow(self, transition: Transition) -> None:
-        """Act on a phase transition: stop tones, give the cue, write the event, call listeners."""
+        """Act on a phase transition: stop sounds, give the cue, write the event, call listeners.
+
+        As the wait begins, what still sounds of the repetition before fades out: it has ended
+        before the measured window opens.
+        """
         with self._noting_sound(transition.time):
             self.speaker.check(transition.time)
         if transition.phase not in FINDING:
             self.speaker.play_tone(BrakeTone.SILENT)
+        if transition.phase is Phase.WAIT:
+            self.speaker.end_feedback()
         if transition.phase in OVER:
             self.speaker.end_fall()
         if transition.signal is not None:

@@ -1,6 +1,6 @@
 """All parts of the campaign, in the order of the table."""
 
-from tests.bench.attempts import asleep, fuzz, kills, sizes, sound, writes
+from tests.bench.attempts import asleep, disturbed, fuzz, kills, sizes, sound, writes
 from tests.bench.attempts.attempt import Part
 from tests.bench.attempts.damage import damaged
 from tests.bench.attempts.full_in_play import full_in_play
@@ -47,6 +47,7 @@ PARTS = (
     Part("fuzz restore", fuzz.restored, 400, 5),
     Part("fuzz settings", fuzz.setting, 500, 5),
     Part("fuzz events", fuzz.events, 100, 1),
+    Part("disturbed", disturbed.session, 60, 1),
     Part("asleep jump", asleep.jumped, 42, 2),
     Part("asleep night", asleep.night, len(asleep.NIGHTS), 1),
     Part("asleep stopped", asleep.stopped, 3),

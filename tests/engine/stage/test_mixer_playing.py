@@ -55,21 +55,45 @@ def test_the_click_is_softer_while_the_falling_tone_plays_so_that_nothing_clips(
 IN_TURN = """
 from engine.stage.earcon import Earcon
 first = np.full((480, 2), 0.25)
-playing = lambda: [
-    channel for channel in map(pygame.mixer.Channel, range(2, CHANNELS)) if channel.get_busy()
-]
-for sound in (lambda: speaker.play(Earcon.DIP, first), lambda: speaker.step(2, first)):
+for sound in (lambda: speaker.play(Earcon.DIP, first), lambda: speaker.play(Earcon.DIP)):
     sound()
-    [channel] = playing()
-    print(round(channel.get_sound().get_length(), 3), channel.get_queue() is not None)
-    wait_for(lambda: not playing() or channel.get_queue() is None, 20)
-    wait_for(lambda: not playing(), 20)
-speaker.play(Earcon.DIP)
-print(len(playing()), playing()[0].get_queue())
+    samples = np.frombuffer(playing()[-1].get_raw(), np.int16)
+    print(len(playing()), round(samples.size / 2 / RATE, 2), round(samples[0] / 32767, 2))
 """
 
 
 def test_a_verdict_waits_for_the_curve_that_is_heard_before_it() -> None:
-    heard = printed(MIXER + "import numpy as np\n" + IN_TURN)
+    heard = printed(MIXER + "import numpy as np\n" + PLAYING + IN_TURN)
 
-    assert heard == ["0.01 True", "0.01 True", "1 None"]
+    assert heard == ["1 0.27 0.25", "2 0.26 0.0"]
+
+
+ENDED = """
+from engine.stage.earcon import Earcon
+wave = np.full((20 * RATE, 2), 0.1)
+for sound in (
+    lambda: speaker.step(3),
+    lambda: speaker.play(Earcon.RETAINED),
+    lambda: speaker.play(Earcon.DIP, wave),
+    lambda: speaker.step(1, wave),
+    lambda: speaker.play_curve(wave),
+):
+    sound()
+    began = len(playing())
+    speaker.end_feedback()
+    asked = time.monotonic()
+    wait_for(lambda: not playing(), 20)
+    print(began, time.monotonic() - asked < 10)
+speaker.fall()
+speaker.play_tone(BrakeTone.ON)
+speaker.end_feedback()
+print(*(round(sound.get_length(), 2) for sound in playing()))
+speaker.step(3)
+wait_for(lambda: len(playing()) == 3, 20)
+"""
+
+
+def test_all_feedback_ends_before_a_measured_window_and_cues_and_tones_sound_on() -> None:
+    heard = printed(MIXER + "import time\nimport numpy as np\n" + PLAYING + ENDED)
+
+    assert heard == [*["1 True"] * 5, "1.8 0.5"]

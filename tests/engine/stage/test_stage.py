@@ -76,6 +76,15 @@ def test_the_brake_tone_stops_once_the_target_is_found_or_the_repetition_is_over
     assert ("tone silent" in recording.speaker.heard) == (phase not in FINDING)
 
 
+@pytest.mark.parametrize("phase", list(Phase))
+def test_feedback_on_the_repetition_before_ends_as_the_wait_begins(
+    phase: Phase, recording: RecordingStage
+) -> None:
+    recording.stage.follow(Transition(Event.MOVED, phase, 0))
+
+    assert recording.speaker.ended == (phase is Phase.WAIT)
+
+
 CUE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE)
 BEAT = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.COUNT)
 EASE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.FALL)
