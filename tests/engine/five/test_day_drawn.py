@@ -16,7 +16,7 @@ from engine.five.day_pictures import PITCH, draw_day, draw_row, draw_steadiness
 from engine.five.day_words import Line
 from engine.kit import theme
 from engine.kit.area import Area
-from engine.kit.canvas import Fonts, Point
+from engine.kit.canvas import Fonts
 from engine.kit.repetition_marks import Mark
 from tests.engine.five.day_pictures import views
 from tests.engine.five.pictures import TODAY
@@ -54,7 +54,7 @@ def test_a_row_stands_in_even_lines_in_the_middle_of_its_area(count: int, lines:
 def test_steadiness_is_drawn_by_its_days_and_lower_as_it_gets_narrower() -> None:
     drawn = canvas()
     values = ((40, 12.0), (10, 9.0), (0, 6.0))
-    points = [Point(TODAY - timedelta(days=ago), value) for ago, value in values]
+    points = [DaySteadiness(TODAY - timedelta(days=ago), value) for ago, value in values]
 
     draw_steadiness(drawn, AREA, points, TODAY, 1.0)
 
@@ -70,7 +70,7 @@ def test_steadiness_is_drawn_by_its_days_and_lower_as_it_gets_narrower() -> None
 
 def test_a_change_of_steadiness_by_a_little_is_not_drawn_as_a_fall() -> None:
     drawn = canvas()
-    points = [Point(TODAY - timedelta(days=9), 6.5), Point(TODAY, 6.0)]
+    points = [DaySteadiness(TODAY - timedelta(days=9), 6.5), DaySteadiness(TODAY, 6.0)]
 
     draw_steadiness(drawn, AREA, points, TODAY, 0.0)
 

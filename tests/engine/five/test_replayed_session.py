@@ -56,7 +56,7 @@ class Replaying:
             return None
         if not isinstance(screen, Reveal):
             return at_once(screen)
-        if screen.looks.now is not Look.ONE:
+        if screen.looks.now is not Look.MAIN:
             self.aside += READ_EACH
         self.replays += since == FROM
         return {FROM: Action.NEXT, TO: Action.GO}.get(since)
