@@ -44,9 +44,12 @@ def five_minutes(
     The steadiness blips are stored as those of `trial_day` too, if it is given. Raises StoreError.
     """
     began = setting.now().date()
-    stood = ledger.streaks(history, began)
-    days_before = ledger.streaks(history, began - timedelta(days=1)).days_streak
+    stood, day_before = ledger.streaks(history, began), began - timedelta(days=1)
+    days_before = ledger.streaks(history, day_before).days_streak
     is_first = not has_ended(history, SessionKind.FIVE, began)
+    if is_first:
+        # A warm-up or a set may have made today a day practised, and told nothing of the streak.
+        stood = replace(stood, best_days_streak=ledger.longest_days(history, day_before))
     before = climbed(setting, history, band)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band

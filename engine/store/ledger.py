@@ -86,6 +86,12 @@ def streaks(history: History, today: date) -> Streaks:
         return _streaks(db, today)
 
 
+def longest_days(history: History, until: date) -> int:
+    """Longest streak of days practised up to a local day, in days. Raises StoreError."""
+    with history.reading() as db:
+        return _best_days(db, until)
+
+
 def clean_row(history: History) -> int:
     """Number of clean repetitions in a row up to now. Raises StoreError."""
     with history.reading() as db:
@@ -205,8 +211,9 @@ def _newest_day(db: sqlite3.Connection, which: str, day: date) -> DayStreak | No
     return None if cells is None else _day(cells)
 
 
-def _best_days(db: sqlite3.Connection) -> int:
-    found = db.execute("SELECT coalesce(max(streak), 0) FROM day").fetchone()[0]
+def _best_days(db: sqlite3.Connection, until: date = date.max) -> int:
+    longest = "SELECT coalesce(max(streak), 0) FROM day WHERE day <= ?"
+    found = db.execute(longest, (until.isoformat(),)).fetchone()[0]
     return Row("days in a row").whole("streak", found, 0)
 
 
