@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.deviation import Deviation
+from drills.deviation import Deviation, about_middle
 from drills.kinds import run_words
 from drills.level import Level
 from drills.score import WEIGHED, Reason, Verdict
@@ -29,7 +29,7 @@ def sound_verdict(attempt: Attempt, log: SetLog, speaker: Speaker) -> None:
     verdict, after = attempt.record.verdict, None
     shown = not verdict.void and reveals(log.level, verdict.clean)
     if speaker.ear and attempt.picture is not None and shown:
-        after = _heard(attempt.picture)
+        after = heard_wave(attempt.picture)
     if verdict.clean:
         speaker.step(log.clean_streak(attempt.record.at), after)
     else:
@@ -64,8 +64,12 @@ def _is_late(topic: str, verdict: Verdict) -> bool:
     return topic in LATE
 
 
-def _heard(picture: Deviation) -> Wave | None:
-    """Wave of the deviation in the stretch that was judged; None where it has no length."""
+def heard_wave(picture: Deviation) -> Wave | None:
+    """Wave of the deviation in the stretch that was judged; None where it has no length.
+
+    It deviates from the line that the reveal draws it against.
+    """
+    picture = about_middle(picture)
     during = [bound.during for bound in picture.bounds] or [picture.span]
     begins, ends = min(begin for begin, _ in during), max(end for _, end in during)
     judged = (picture.time >= begins) & (picture.time <= ends)
