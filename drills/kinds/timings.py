@@ -11,7 +11,6 @@ from drills.measures.blip import Pulse
 from drills.remark import Headline
 from drills.score import WEIGHED, Reason, Verdict
 
-
 TIMED: Mapping[Reason, str] = {Reason.LATE: "reaction", Reason.LONG: "width"}
 """Measure that decided, by the outcome of a blip that was not what was asked in time."""
 

@@ -5,18 +5,21 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import islice
 
+import numpy as np
 import pytest
 
+from drills.deviation import Average, Deviation
 from drills.level import Feedback, Level
 from drills.measures.catalogue import PLACES
 from drills.phases import Phase
 from drills.score import OF_THE_PEDALS, Reason, Verdict, weigh
 from drills.trace import nanoseconds
-from engine.drill.verdict_sound import earcon_of
+from engine.drill.verdict_sound import earcon_of, heard_wave
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.stage.actions import Action
 from engine.stage.earcon import Earcon
 from engine.stage.headless import ManualClock
+from engine.stage.replay_wave import ear_wave
 from engine.stage.signals import Signals
 from engine.store import History
 from tests.coarse_clock import READ_EACH
@@ -191,3 +194,16 @@ def test_a_repetition_that_was_left_is_silent_as_it_has_no_reveal(history: Histo
     assert isinstance(speaker, Loudspeaker)
     assert record.verdict.reason is Reason.WALKED_OUT
     assert {one.partition(" ")[0] for one in speaker.heard} <= {"tone", "click"}
+
+
+def test_a_brake_is_heard_against_the_line_that_it_is_drawn_against() -> None:
+    time = np.arange(2000) / 1000
+    wander = Average((3.0, 3.0), (1.0, 1.0), ((0.0, 2.0),), "3", "1 allowed", middle=12.0)
+    picture = Deviation(time, np.full(2000, 12.0), (0.0, 2.0))
+
+    about_target, about_average = heard_wave(picture), heard_wave(replace(picture, average=wander))
+
+    assert about_target is not None
+    assert about_average is not None
+    assert np.array_equal(about_average, ear_wave(time, np.zeros(2000)))
+    assert not np.array_equal(about_average, about_target)
