@@ -58,7 +58,8 @@ The half minute: off, slow press, hold, quick stabs, off.
 It finds the size of a step, noise, dead ends and jumps.
 It also finds stalls, a pedal that sticks, and uneven reports.
 No level is closed by it.
-Attach what --save writes to a report about your pedals."""
+What --save writes has the name of the device too.
+Attach it to a report about your pedals."""
 
 DEMO = """\
 An example: stillfoot demo --headless --reps 20 --skill 0.4 --json
@@ -78,7 +79,7 @@ First comes a summary, then the runs with the deepest dips:
 - early: brake gone before the throttle moved, in points
 Over 5 points that is an early roll; its dip counts it.
 --against held measures a blip against the brake before its run.
---band is for that alone: where the brake counts as settled.
+--band says where the brake counts as settled: there, or in a --step.
 --runs lists all of them in order of time.
 The extra distance is an estimate: flat road, no aero, no lock-up.
 

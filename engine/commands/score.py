@@ -64,7 +64,11 @@ def add_score(parser: argparse.ArgumentParser) -> None:
         choices=("chord", "held"),
         help="measure blips against their chord (default) or what was held",
     )
-    add("--band", type=positive, help=f"points around what was held (default {BAND:g})")
+    add(
+        "--band",
+        type=positive,
+        help=f"points around what was held (default {BAND:g}); in a --step, around its target",
+    )
     add("--v0", type=positive, help=f"first speed in m/s (default {usual.v0:g})")
     add("--v1", type=within(float, 0.0, ANYTHING), help=f"last speed in m/s (default {usual.v1:g})")
     add("--decel", type=positive, help=f"m/s2 at full brake (default {usual.deceleration:g})")

@@ -178,7 +178,7 @@ def play_repetition(
     if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
     interval = rig.device_history.report_interval
-    screen = setting.screen(titled, task, place, stage, rig.clock(), interval)
+    screen = setting.screen(titled, task, place, stage, rig.clock(), interval, setting.way)
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:

@@ -12,6 +12,7 @@ from engine.drill.demonstration import Demonstration
 from engine.drill.lesson_saved import Lessons
 from engine.drill.set import end_set, run_set
 from engine.drill.watched_repetition import WatchedRepetition
+from engine.kit.foot_pose import Way
 from engine.pedals.port import CalibratedPedals, Clock, Source
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
@@ -30,11 +31,12 @@ def watch(
     history: History,
     now: Now,
     lessons: Lessons | None = None,
+    way: Way = Way.ROLL,
 ) -> Flow[None]:
     """Play sets with the simulated foot and show how they went, until the viewer leaves.
 
     A tour of the levels also ends after the last of them. `lessons` are those that the viewer has
-    seen; None where none are shown. Raises StoreError.
+    seen; None where none are shown. `way` is how the drawn foot blips. Raises StoreError.
     """
     simulated = SimulatedFoot(demonstration.skill, demonstration.seed)
     foot = SimulatedPedals(simulated, clock, demonstration.label)
@@ -48,6 +50,7 @@ def watch(
     rng = np.random.default_rng((demonstration.seed, FOREPERIODS))
     setting = Setting(
         *(rig, watched, history, rng, now, WatchedRepetition, demonstration.levels),
+        way=way,
         lessons=lessons,
     )
     if demonstration.tour:
@@ -66,10 +69,12 @@ def watch(
         )
 
 
-def watch_aside(demonstration: Demonstration, clock: Clock, stage: Stage, now: Now) -> Flow[None]:
+def watch_aside(
+    demonstration: Demonstration, clock: Clock, stage: Stage, now: Now, way: Way
+) -> Flow[None]:
     """Watch a demo from within the game, with a history apart from the player's.
 
-    Raises StoreError.
+    `way` is how the player blips, and so the drawn foot. Raises StoreError.
     """
     with demonstration.history() as history:
-        yield from watch(demonstration, clock, stage, history, now)
+        yield from watch(demonstration, clock, stage, history, now, way=way)

@@ -33,6 +33,10 @@ TERMS_LEFT = 1200.0
 """Left edge of the terms that are explained, in canvas units."""
 TERM_GAP = 22.0
 """Gap below the explanation of a term, in canvas units."""
+STILL_HEIGHT = 390.0
+"""Greatest height of a still picture of the foot, in canvas units."""
+BOTH_FEET = 0.75
+"""Height to width of a still picture of both feet."""
 APART = 30.0
 """Gap between still pictures of the foot, in canvas units."""
 TICKS = 60
@@ -106,7 +110,7 @@ class Lesson(TimedScreen[bool]):
         """Draw the opening, the terms, and the courses of the pedals; stages if nothing moves."""
         draw_opening(canvas, self._heading, self._words.effect)
         self._draw_terms(canvas)
-        draw_rows(canvas, self._moves, self._words.signs)
+        draw_rows(canvas, self._moves, self._words.signs, is_moving=self.moves)
         if not self.moves:
             self._draw_stages(canvas)
 
@@ -152,13 +156,14 @@ class Lesson(TimedScreen[bool]):
         ]
         room = FOOT_WIDTH + 40 if self._terms else theme.ACROSS
         width = (room - APART * (len(posed) - 1)) / len(posed)
-        height = min(FOOT_HEIGHT, width * FOOT_HEIGHT / FOOT_WIDTH)
+        height = STILL_HEIGHT if self._moves.clutch is None else BOTH_FEET * width
+        height = min(height, STILL_HEIGHT)
+        top = FOOT_TOP + STILL_HEIGHT - height
         for number, (pose, word) in enumerate(posed):
             left = theme.MARGIN + number * (width + APART)
-            corner = (left, FOOT_TOP + (FOOT_HEIGHT - height) / 2)
-            draw_foot(canvas, corner, (width, height), self._moves.at(pose), self._way)
-            at = (left + width / 2, corner[1] + height + 12)
-            canvas.text(word, at, theme.SMALL, align="centre", width=width)
+            draw_foot(canvas, (left, top), (width, height), self._moves.at(pose), self._way)
+            at = (left + width / 2, top + height + 12)
+            canvas.text(word, at, align="centre", width=width)
 
 
 def lesson_time(text: str) -> float:

@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drills.level import Level
-from engine.kit.foot_pose import Pressed
+from engine.kit.foot_pose import SETTLED, Pressed
 
 LASTS = 6.0
 """Duration of a movement before it begins again, in s."""
 BLIP = 0.6
 """Duration of a blip as it is shown, in s: about twice that of a real one, so that it is seen."""
+APPROACH = 0.09
+"""Time in which the foot comes to the throttle before a blip, and leaves it after, in s."""
 PEAK = 60.0
 """Throttle at the peak of a blip as it is shown, in %."""
 HELD = 60.0
@@ -75,7 +77,7 @@ STEADY: Track = ((0.0, HELD), (LASTS, HELD))
 
 MOVES: Mapping[str, Moves] = {
     "hold": Moves(
-        brake=((0.2, 0.0), (1.0, LIGHT), (5.2, LIGHT), (5.7, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (1.0, LIGHT), (5.2, LIGHT), (5.7, SETTLED), (5.8, 0.0)),
         stages=(Stage(0.0, 0.5), Stage(1.0, 3.0), Stage(5.2)),
         signs=(1.8, 4.8),
     ),
@@ -97,19 +99,19 @@ MOVES: Mapping[str, Moves] = {
         blips=(2.3, 3.2, 4.1),
     ),
     EASING: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 3.4), Stage(4.8, 5.4)),
         signs=(1.2, 2.0),
     ),
     EASING_BLIPS: Moves(
-        brake=((0.2, 0.0), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
+        brake=((0.1, 0.0), (0.2, SETTLED), (0.9, HELD), (2.0, HELD), (4.8, 0.0)),
         stages=(Stage(0.0), Stage(0.9, 1.5), Stage(2.0, 2.6), Stage(3.0, 3.4), Stage(4.8)),
         signs=(1.2, 2.0, 3.0),
         blips=(3.1,),
     ),
     "clutch": Moves(
         brake=STEADY,
-        stages=(Stage(0.0, 1.0), Stage(2.0, 2.8), Stage(3.0, 3.3), Stage(3.7, 4.4), Stage(5.0)),
+        stages=(Stage(0.0), Stage(2.0, 2.8), Stage(3.0, 3.3), Stage(3.7, 4.4), Stage(5.0)),
         signs=(1.0, 2.0),
         blips=(3.0,),
         clutch=((2.2, 0.0), (2.7, FULL), (3.7, FULL), (4.2, 0.0)),
@@ -141,6 +143,7 @@ def _along(track: Track, now: float) -> float:
 
 def _blip(since: float) -> float:
     """Throttle of a blip, in %, at a time in s since it began."""
-    if not 0 <= since <= BLIP:
-        return 0.0
-    return PEAK * math.sin(math.pi * since / BLIP) ** 2
+    inside = min(since, BLIP - since)
+    if inside < 0:
+        return SETTLED * max(1 + inside / APPROACH, 0.0)
+    return max(SETTLED, PEAK * math.sin(math.pi * since / BLIP) ** 2)

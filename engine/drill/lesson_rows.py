@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drills.trace import Pedal
-from engine.drill.lesson_moves import LASTS, Moves
+from engine.drill.lesson_moves import BLIP, LASTS, Moves
+from engine.drill.lesson_words import SLOWED
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.foot_pose import SETTLED
 
-LEFT = 400.0
+LEFT = 340.0
 """Left end of the courses, in canvas units."""
 RIGHT = float(theme.WIDTH - theme.MARGIN)
 """Right end of the courses, in canvas units."""
@@ -40,8 +42,11 @@ AREA: tuple[Point, Point] = (
 """Corner and size of the area in which the playhead moves, in canvas units."""
 
 
-def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str]) -> None:
-    """Draw the course of each pedal with its name, and `signs` at their times below."""
+def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str], *, is_moving: bool) -> None:
+    """Draw the course of each pedal with its name, and `signs` at their times below.
+
+    Where the foot moves it is said that its blips are slowed.
+    """
     pedals = [pedal for pedal in Pedal if _is_drawn(pedal, moves)]
     height = (BOTTOM - TOP - BETWEEN * (len(pedals) - 1)) / len(pedals)
     for number, pedal in enumerate(pedals):
@@ -56,12 +61,15 @@ def draw_rows(canvas: Canvas, moves: Moves, signs: Sequence[str]) -> None:
             _fill(canvas, points, base)
         else:
             canvas.curve(points, COLOURS[pedal], LINE)
-        at = (LEFT - 24, base - height / 2 - 0.3 * theme.SMALL)
-        canvas.text(pedal.value, at, theme.SMALL, COLOURS[pedal], "right")
+        middle = base - height / 2 - 0.3 * theme.SMALL
+        canvas.text(pedal.value, (theme.MARGIN, middle), theme.SMALL, COLOURS[pedal])
     for at_time, sign in zip(moves.signs, signs, strict=True):
         across = _across(at_time)
         canvas.line((across, TOP), (across, BOTTOM + 8), theme.FAINT)
         canvas.text(sign, (across, SIGNS), theme.SMALL, theme.QUIET, "centre")
+    if is_moving and moves.blips:
+        at = (_across(moves.blips[-1] + BLIP), SIGNS)
+        canvas.text(SLOWED, at, theme.SMALL, theme.THROTTLE)
 
 
 def draw_playhead(canvas: Canvas, seconds: float) -> None:
@@ -92,13 +100,16 @@ def _is_drawn(pedal: Pedal, moves: Moves) -> bool:
 
 
 def _percent(pedal: Pedal, moves: Moves, seconds: float) -> float:
-    """How far a pedal is pressed at a time in s, in %; the end of the movement is no new one."""
+    """How far a pedal is pressed at a time in s, in %; the end of the movement is no new one.
+
+    A foot that only comes to the throttle, or leaves it, does not press it.
+    """
     pressed = moves.at(min(seconds, LASTS - 1e-9))
     match pedal:
         case Pedal.BRAKE:
             return pressed.brake
         case Pedal.THROTTLE:
-            return pressed.throttle
+            return pressed.throttle if pressed.throttle > SETTLED else 0.0
         case Pedal.CLUTCH:
             return pressed.clutch or 0.0
 

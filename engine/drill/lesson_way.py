@@ -12,6 +12,7 @@ from engine.drill.lesson_words import (
     HEADING_OF_CHANGE,
     HOW,
     HOW_IT_GOES,
+    IN_SLOW_MOTION,
     LATER,
     WAYS,
 )
@@ -23,15 +24,15 @@ from engine.kit.foot_pose import Pressed, Way
 from engine.kit.opening import draw_opening
 from engine.kit.typeface import Weight
 
-TOP = 360.0
+TOP = 352.0
 """Top of the two feet, in canvas units."""
-HEIGHT = 340.0
+HEIGHT = 384.0
 """Height of the picture of a foot, in canvas units."""
 APART = 60.0
 """Gap between the two feet, in canvas units."""
 WIDTH = (theme.ACROSS - APART) / 2
 """Width of the picture of a foot, in canvas units."""
-NAMES = 716.0
+NAMES = 758.0
 """Top of the names of the ways, in canvas units."""
 EVERY = 2.0
 """Time from one blip of the selected foot to the next, in s."""
@@ -97,10 +98,9 @@ class WayMenu(Menu[Way | NoChange]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the question, the feet that do not move, and what each way is."""
-        if self._is_first:
-            draw_opening(canvas, HOW, BOTH_RIGHT, LATER)
-        else:
-            draw_opening(canvas, HEADING_OF_CHANGE, BOTH_RIGHT)
+        heading, later = (HOW, LATER) if self._is_first else (HEADING_OF_CHANGE, "")
+        slowed = IN_SLOW_MOTION if self.moves else ""
+        draw_opening(canvas, heading, BOTH_RIGHT, f"{slowed} {later}".strip())
         for number, way in enumerate(Way):
             left, selected = _corner(number)[0], number == self._selected
             if not self.moves:
@@ -109,7 +109,7 @@ class WayMenu(Menu[Way | NoChange]):
                 self._draw(canvas, number, Pressed(HELD))
             weight = Weight.BOLD if selected else Weight.REGULAR
             y = canvas.text(WAYS[way], (left, NAMES), theme.BODY, weight=weight)
-            canvas.text(HOW_IT_GOES[way], (left, y), theme.SMALL, theme.QUIET, width=WIDTH)
+            canvas.text(HOW_IT_GOES[way], (left, y), theme.SMALL, theme.QUIET)
 
     def paint_moving(self, canvas: Canvas) -> None:
         """Draw the foot of the selected choice as it is now."""

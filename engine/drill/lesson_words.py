@@ -14,6 +14,8 @@ SHOW_MOVEMENT = "Show the movement"
 HOW = "How do you blip?"
 BOTH_RIGHT = "Both ways work. Not sure? Roll the foot."
 LATER = "You can change it under More."
+SLOWED = "slow motion"
+IN_SLOW_MOTION = "Shown in slow motion."
 HEADING_OF_CHANGE = "How you blip"
 
 
@@ -35,8 +37,8 @@ EXPLAINED: Mapping[Term, str] = {
 WAYS: Mapping[Way, str] = {Way.ROLL: "Roll the foot", Way.HEEL: "Heel to the throttle"}
 """Name of each way to blip, as a menu offers it."""
 HOW_IT_GOES: Mapping[Way, str] = {
-    Way.ROLL: "The ball stays on the brake, the outer edge presses the throttle.",
-    Way.HEEL: "The ball stays on the brake, the heel presses the throttle.",
+    Way.ROLL: "Ball on the brake, outer edge to the throttle.",
+    Way.HEEL: "Ball on the brake, heel to the throttle.",
 }
 """What the foot does in each way to blip."""
 OVER: Mapping[Way, str] = {Way.ROLL: "roll", Way.HEEL: "heel out"}

@@ -23,6 +23,7 @@ from engine.drill.prompt_words import (
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
+from engine.kit.foot_pose import Way
 from engine.kit.set_marks import draw_set_marks
 from engine.kit.typeface import Weight
 from engine.pedals.moved_ends import LastingEnds
@@ -66,10 +67,12 @@ class RepetitionScreen(Screen[Repetition]):
         stage: Stage,
         opened: int,
         report_interval: float = 0.0,
+        way: Way = Way.ROLL,
     ) -> None:
         """`opened` is the time at which the screen opens, in ns.
 
         `report_interval` is the time between reports of the pedals in s, 0 where it is not known.
+        `way` is how the player blips, for a screen that shows the foot.
         """
         super().__init__()
         self._level = level
@@ -78,6 +81,7 @@ class RepetitionScreen(Screen[Repetition]):
         self._stage = stage
         self._opened = opened
         self._report_interval = report_interval
+        self._way = way
         self._prompt = level.kind.prompt(level, task)
         self._repetition: Repetition | None = None
         self._focused = True

@@ -17,9 +17,6 @@ CURVE = 900.0
 """Width of the curve with its labels, in canvas units."""
 FOOT = (700.0, 520.0)
 """Width and greatest height of the foot on its pedals, in canvas units."""
-BOTH_FEET = 640.0
-"""Width of both feet where there is a clutch, in canvas units: so narrow an area has only the view
-from behind, in which they are larger."""
 MIDDLE = theme.WIDTH - theme.MARGIN - FOOT[0] / 2
 """Middle of the foot, in canvas units from the left."""
 ABOVE_SPEED = 20.0
@@ -49,7 +46,7 @@ class ReplayPicture:
         self._behind = behind if fits else None
         self._frame: Frame | None = None
         self._foot_top = 0.0
-        self._foot_size = (FOOT[0] if course.clutch is None else BOTH_FEET, FOOT[1])
+        self._foot_size = FOOT
 
     @property
     def shows_behind(self) -> bool:
@@ -71,7 +68,7 @@ class ReplayPicture:
         speed_top = bottom - theme.SMALL
         canvas.text(words, (MIDDLE, speed_top), theme.SMALL, theme.QUIET, "centre")
         self._foot_top = max(speed_top - ABOVE_SPEED - FOOT[1], top)
-        self._foot_size = (self._foot_size[0], speed_top - ABOVE_SPEED - self._foot_top)
+        self._foot_size = (FOOT[0], speed_top - ABOVE_SPEED - self._foot_top)
 
     @property
     def moving_areas(self) -> Sequence[tuple[Point, Point]]:

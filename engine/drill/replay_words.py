@@ -6,9 +6,9 @@ from datetime import date
 
 from engine.date_words import dated_words
 
-FAINT = "The faint curve is this one."
+FAINT = "The faint curve is what you just did."
 IS_BEST = "This one is your best."
-NO_OTHER = "There is none to compare with yet."
+NO_OTHER = "Nothing to compare with yet."
 NOT_COMPARABLE = "Your best cannot be compared with this one."
 SPEEDS = {0.25: "quarter speed", 0.5: "half speed", 1.0: "real time", 2.0: "double speed"}
 """How fast a replay is, by its speed as a share of real time."""

@@ -10,7 +10,7 @@ from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 from engine.kit.foot import draw_foot
-from engine.kit.foot_pose import Pressed, Way
+from engine.kit.foot_pose import Pressed
 from engine.stage.scene import Pace
 
 STEP = 0.25
@@ -71,4 +71,4 @@ class WatchedRepetition(RepetitionScreen):
 
     def paint_moving(self, canvas: Canvas) -> None:
         """Draw the foot on the pedals that it presses."""
-        draw_foot(canvas, *self.moving_areas[0], self._foot, Way.ROLL)
+        draw_foot(canvas, *self.moving_areas[0], self._foot, self._way)

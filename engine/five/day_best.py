@@ -10,12 +10,13 @@ from engine.date_words import dated_words
 from engine.drill.set_words import SAVED
 from engine.five.day import Day
 from engine.five.day_words import (
+    FIRST_LAYER,
+    MORE_CLEAN,
     MORE_DAYS,
     NOTHING,
     ONE_MORE,
     best_words,
     named_words,
-    row_words,
     steadier_words,
 )
 from engine.ladder.ladder import State
@@ -74,19 +75,18 @@ def lead_of(day: Day) -> DayLead:
     views, best = day.views, day.best
     match better_of(day):
         case Better.STEADIER if views is not None and views.step is not None:
-            first, now = views.step.first, views.step.now
-            since = dated_words(first.last, views.today)
-            figure = Headline(f"±{now.value:.1f}", "points of steadiness")
-            return DayLead(steadier_words(now.value, first.value, since), figure)
+            since = dated_words(views.step.first.last, views.today)
+            figure = Headline(f"±{views.step.now.value:.1f}", "points of steadiness")
+            return DayLead(steadier_words(since), figure)
         case Better.PASSED:
             return DayLead(named_words("Passed", day.passed), _levels(day, PASSED, "passed"))
         case Better.RETAINED:
             sentence = named_words("Retained", day.retained)
             return DayLead(sentence, _levels(day, RETAINED, "retained"))
         case Better.ROW:
-            return DayLead(row_words(day.row), Headline(f"{day.row}", "clean in a row"))
+            return DayLead(MORE_CLEAN, Headline(f"{day.row}", "clean in a row"))
         case Better.SCORE if best is not None:
-            return DayLead(best_words(best.title), Headline(f"{best.score}", "your best score"))
+            return DayLead(best_words(best.title), Headline(f"{best.score}", "of 100"))
         case Better.DAYS:
             figure = Headline(f"{day.streaks.days_streak}", "days in a row")
             return DayLead(MORE_DAYS, figure)
@@ -97,7 +97,10 @@ def _ordinary(day: Day) -> str:
     """Sentence about a day on which nothing went better than ever."""
     if not day.parts:
         return NOTHING
-    return SAVED if day.is_early or not day.counted else ONE_MORE
+    if day.is_early or not day.counted:
+        return SAVED
+    is_first = day.views is not None and len(day.views.days) == 1
+    return FIRST_LAYER if is_first else ONE_MORE
 
 
 def _levels(day: Day, states: tuple[State, ...], word: str) -> Headline | None:

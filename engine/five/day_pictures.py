@@ -59,7 +59,7 @@ def draw_day(canvas: Canvas, area: Area, day: Day, share: float) -> None:
     if better in (Better.PASSED, Better.RETAINED):
         rise = None if views.rise is None else replace(views.rise, share=share)
         climb = ClimbArea(area.top, area.top + area.height)
-        climb_picture(canvas, climb, views.stages, views.following, rise=rise)
+        climb_picture(canvas, climb, views.stages, views.following, rise=rise, fresh=theme.BRAKE)
     elif better is Better.ROW:
         draw_row(canvas, area, day.row, share)
     elif better is Better.STEADIER and views.step is not None:
@@ -122,7 +122,7 @@ def draw_steadiness(
     first = f"±{values[0]:.1f} on {dated_words(points[0].day, today)}"
     canvas.text(first, (area.left, below), theme.SMALL, theme.QUIET)
     right = area.left + area.width
-    canvas.text(f"±{values[-1]:.1f} now", (right, below), theme.SMALL, theme.QUIET, "right")
+    canvas.text("now", (right, below), theme.SMALL, theme.QUIET, "right")
 
 
 def _points(day: Day, views: DayViews, first: Steadiness) -> list[Point]:

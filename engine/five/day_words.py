@@ -17,6 +17,10 @@ NOTHING_NEW = "Nothing new passed or retained."
 """Sentence for a whole session in which no level was passed or retained and no best beaten."""
 ONE_MORE = "One more layer on your hill."
 """Sentence about a whole session in which nothing went better than ever."""
+FIRST_LAYER = "The first layer of your hill."
+"""Sentence about such a session on the first day of practice."""
+MORE_CLEAN = "More clean in a row than ever."
+"""Sentence about the longest row of clean repetitions."""
 MORE_DAYS = "More days in a row than ever."
 """Sentence about the longest row of days practised."""
 FIGURES = "All figures"
@@ -61,19 +65,14 @@ def named_words(word: str, titles: Sequence[str]) -> str:
     return f"{word}: {', '.join(titles)}."
 
 
-def row_words(row: int) -> str:
-    """Sentence about the longest row of clean repetitions."""
-    return f"{row} clean in a row, more than ever."
-
-
 def best_words(title: str) -> str:
     """Sentence about a new best score at a level."""
     return f"Your best score at {title}."
 
 
-def steadier_words(now: float, first: float, since: str) -> str:
-    """Sentence about a step of steadiness, in points; `since` is the day of the first one."""
-    return f"Steadier: ±{now:.1f} points now, ±{first:.1f} on {since}."
+def steadier_words(since: str) -> str:
+    """Sentence about a step of steadiness; `since` is the day of the first one."""
+    return f"Steadier than on {since}."
 
 
 def rest_line(visit: Line, *, is_done: bool) -> str:

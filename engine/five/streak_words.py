@@ -15,7 +15,7 @@ def rest_words(streaks: Streaks) -> str:
         return ""
     if streaks.rest_left:
         return "1 rest day left"
-    return "" if streaks.today or streaks.practised else "practise today to keep it"
+    return "" if streaks.today or streaks.practised else "no rest day left: practise today"
 
 
 def lost_words(lost: LostStreak) -> str:

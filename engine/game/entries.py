@@ -137,7 +137,8 @@ def _demo(game: Game) -> Flow[bool]:
     from engine.drill.demo import watch_aside
 
     setting = game.setting
-    yield from watch_aside(game.offer.demo, setting.rig.clock, setting.stage, setting.now)
+    rig, stage, way = setting.rig, setting.stage, setting.way
+    yield from watch_aside(game.offer.demo, rig.clock, stage, setting.now, way)
     return False
 
 

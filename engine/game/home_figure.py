@@ -12,9 +12,9 @@ from engine.kit.steadiness_view import SteadinessView
 from engine.kit.typeface import Weight
 from engine.practice.steadiness import WINDOW
 
-TOP = 132
+TOP = 158
 """Top of the large figure, in canvas units."""
-UNIT = 268
+UNIT = 256
 """Top of the word "points" beside the large figure, in canvas units."""
 MEANING_TOP = 344
 """Top of the line under the large figure, in canvas units."""

@@ -56,7 +56,8 @@ def at_home(
                 case NoPedalsChoice.DEMO:
                     from engine.drill.demo import watch_aside
 
-                    yield from watch_aside(offer.demo, rig.clock, stage, now)
+                    way = tried_out.way or Way.ROLL
+                    yield from watch_aside(offer.demo, rig.clock, stage, now, way)
                     continue
                 case NoPedalsChoice():
                     return

@@ -6,11 +6,11 @@ from engine.stage.signals import Signals, Volume
 
 HEADING = "Sound, light and motion"
 """Heading of the screen, and the name of its entry in More."""
-EAR = "Hear the brake after each try"
+EAR = "Hear the brake afterwards"
 """Name of the setting for hearing the brake once more."""
 VOLUME_DOES = (
     "A low tone says too light, a high one too heavy.",
-    "The full tone between them says you are on target.",
+    "The steady tone between them says you are on target.",
 )
 """What the volume is for: the tones while the player looks for the target."""
 CLICK_DOES = ("The cue clicks, so you need not see it.",)
@@ -21,13 +21,13 @@ FLASH_DOES = (
 )
 """What the flash of the cue does, and what to do without it."""
 EAR_DOES = (
-    "After each try, hear in half a second how the brake moved.",
+    "With each result, hear in half a second how the brake moved.",
     "Good with a headset on, or eyes on the wheel.",
 )
 """What hearing the brake after each repetition does, and who it is for."""
-MOTION_DOES = ("Screens move a little between tries, never while you are measured.",)
+MOTION_DOES = ("Screens move a little between repetitions, never while you are measured.",)
 """What motion does."""
-CALM_DOES = ("Your system asks for less motion, so nothing moves here.",)
+CALM_DOES = ("Your system asks for less motion, and the game follows.",)
 """Why motion does nothing where the system asks for less of it."""
 FULL_DOES = ("The key F11 does the same.",)
 """What else fills the screen."""
@@ -35,8 +35,6 @@ NO_SPEAKER = "silent: no speaker"
 """How a sound stands that nothing plays."""
 VOLUME_OFF = "silent: the volume is off"
 """How a sound stands that is on while the volume is off."""
-CALM = "off, as your system asks"
-"""How motion stands where the system asks for less of it."""
 
 
 def on_off(on: bool) -> str:
@@ -67,7 +65,7 @@ def ear_words(signals: Signals, speaker: bool) -> str:
 
 def motion_words(signals: Signals, calm: bool) -> str:
     """How motion stands; `calm` is whether the system asks for less of it."""
-    return CALM if calm else on_off(signals.motion)
+    return on_off(signals.motion and not calm)
 
 
 def volume_words(signals: Signals) -> str:

@@ -13,7 +13,7 @@ from engine.kit.foot_behind import draw_behind
 from engine.kit.foot_pose import BRAKE_FACE, CLUTCH_FACE, THROTTLE_FACE, Pressed, Way, pose_of
 from engine.kit.foot_view import View
 
-BEHIND = {False: (-9.4, 11.6, 23.8), True: (-22.6, 11.6, 23.8)}
+BEHIND = {False: (-9.4, 11.6, 20.7), True: (-22.6, 11.6, 20.7)}
 """Left end, right end and height of the view from behind in cm, without and with a clutch."""
 ABOVE = {False: (-9.9, 10.5, 31.1), True: (-22.6, 10.5, 31.1)}
 """Left end, right end and height of the view from above in cm, without and with a clutch."""
@@ -21,12 +21,13 @@ TOE = 10.2
 """Top of the view from above: cm forward of the ball."""
 FLOOR = 0.3
 """Height of the floor above the lower end of the view from behind, in cm."""
-FROM_ABOVE = 0.42
+FROM_ABOVE = 0.3
 """Largest share of an area's width that the view from above takes."""
 WORDS = theme.SMALL * 1.25
 """Height below the view from behind for the names of the pedals, in canvas units."""
-BESIDE = 1.3
-"""Width to height of an area from which on both views are drawn, not only that from behind."""
+BESIDE = {False: 1.3, True: 2.0}
+"""Width to height of an area from which on both views are drawn, not only that from behind, without
+and with a clutch."""
 GAP = 0.05
 """Gap between the views, as a share of the area's width."""
 LETTERS = 12.0
@@ -72,9 +73,9 @@ def draw_foot(
     ends = BEHIND[has_clutch]
     left2, right2, tall2 = ABOVE[has_clutch]
     gap, scale2 = 0.0, 0.0
-    if width >= BESIDE * height:
+    if width >= BESIDE[has_clutch] * height:
         gap = width * GAP
-        scale2 = min(height / tall2, width * FROM_ABOVE / (right2 - left2))
+        scale2 = min((height - WORDS) / tall2, width * FROM_ABOVE / (right2 - left2))
     free = width - gap - scale2 * (right2 - left2)
     area = (x, y), (free, height)
     view = _view(canvas, area, ends, WORDS)
@@ -87,7 +88,9 @@ def draw_foot(
         canvas.text(word.name, (word.middle, top), theme.SMALL, word.colour, "centre")
     if scale2:
         end = view.at((ends[1], 0.0))[0] + gap + scale2 * (right2 - left2)
-        origin = end - right2 * scale2, y + height / 2 + (TOE - tall2 / 2) * scale2
+        low = view.at((0.0, 0.0))[1]
+        forward = max(low + (TOE - tall2) * scale2, y + TOE * scale2)
+        origin = end - right2 * scale2, forward
         draw_above(View(canvas, origin, scale2), pose, pressed, way)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from engine.kit import theme
 from engine.kit.canvas import Colour, Point
-from engine.kit.foot_behind import BALL, BESIDE_CLUTCH, MIDDLE, TURNED_AT, edge_at
+from engine.kit.foot_behind import BALL, LEFT_AT, LEFT_BALL, MIDDLE, TURNED_AT, edge_at
 from engine.kit.foot_pose import (
     BRAKE_FACE,
     CLUTCH_FACE,
@@ -108,9 +108,8 @@ def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
         view.box((across[0], along[0]), (across[1], along[1]), colour, CORNER)
     place = _placing(pose, way)
     _shoe(view, place, LEAN * pose.angle if way is Way.ROLL else 0.0)
-    middle = sum(CLUTCH_FACE) / 2
     if pressed.clutch is not None:
-        _shoe(view, lambda right, forward, _: (middle + BESIDE_CLUTCH - right, forward), 0.0)
+        _shoe(view, lambda right, forward, _: (LEFT_AT - right, forward), 0.0)
     for across, along, colour in pads:
         view.veil((across[0], along[0]), (across[1], along[1]), colour, CORNER, SHINE)
     edge = edge_at(pose, way), -1.5
@@ -119,7 +118,7 @@ def draw_above(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
     view.glow((BALL[way], 0.0), HALO, theme.BRAKE, glow_strength(pressed.brake, pose.ball_gap))
     view.glow(edge, HALO, theme.THROTTLE, glow_strength(pressed.throttle, pose.edge_gap))
     if pressed.clutch is not None:
-        view.glow((middle, 0.0), HALO, theme.CLUTCH, glow_strength(pressed.clutch, 0.0))
+        view.glow((LEFT_BALL, 0.0), HALO, theme.CLUTCH, glow_strength(pressed.clutch, 0.0))
 
 
 def _pad_colour(colour: Colour, percent: float) -> Colour:

@@ -38,11 +38,11 @@ from engine.kit.foot_view import (
 )
 from engine.kit.outline import arc, hull, ribbon, smooth_through
 
-THICK = 0.8
+THICK = 1.0
 """Thickness of the face of a pedal, in cm."""
 SEAM_WIDTH = 0.18
 """Width of a seam, in cm."""
-HALO = 5.2
+HALO = 4.6
 """Radius of the glow at a contact, in cm."""
 
 _INNER, _OUTER = -ON_BRAKE[Way.ROLL], REACH[Way.ROLL]
@@ -102,7 +102,9 @@ TAB = ((1.5, 6.4), (1.55, 8.75), (2.45, 8.75), (2.5, 6.4))
 ANKLE = (2.0, 7.6)
 """Middle of the collar, about which the leg leans."""
 _CALF = smooth_through(
-    ((1.25, -0.8), (1.33, 1.0), (1.4, 2.6), (1.8, 4.8), (2.1, 6.5)), is_closed=False, pieces=PIECES
+    ((1.25, -0.8), (1.33, 1.0), (1.4, 2.6), (1.55, 3.8), (1.75, 4.6)),
+    is_closed=False,
+    pieces=PIECES,
 )
 LEG = (*_CALF, *((-across, up) for across, up in reversed(_CALF)))
 """Outline of the leg: cm from its middle and up from the collar."""
@@ -111,8 +113,10 @@ CUFF = tuple(
     for up in (2.2, 2.75)
 )
 """Lines around the cuff of the sock: cm from the middle of the leg and up from the collar."""
-BESIDE_CLUTCH = 3.6
-"""Place of the left foot, whose inner side is right of the clutch: cm right of the pedal."""
+LEFT_AT = CLUTCH_FACE[0]
+"""Place of the left foot, on the clutch as the right one is on the brake: cm right of its rim."""
+LEFT_BALL = CLUTCH_FACE[0] + 1.5
+"""Middle of the contact between ball and clutch: cm right of the brake's rim."""
 BALL = {Way.ROLL: -1.5, Way.HEEL: -3.0}
 """Middle of the contact between ball and brake: cm right of the brake's rim."""
 TURNED_AT = -1.6
@@ -151,13 +155,15 @@ def draw_behind(view: View, pose: Pose, pressed: Pressed, way: Way) -> None:
             glow_strength(pressed.throttle, pose.edge_gap),
         ),
     ]
-    for x, height, colour, strength in contacts:
-        view.glow((x, height - THICK / 2), HALO, colour, strength)
     if pose.clutch is not None and pressed.clutch is not None:
-        middle, lifted = sum(CLUTCH_FACE) / 2, pose.clutch
         strength = glow_strength(pressed.clutch, 0.0)
-        view.glow((middle, lifted - THICK / 2), HALO, theme.CLUTCH, strength)
-        _shoe(view, lambda at: (middle + BESIDE_CLUTCH - at[0], lifted + at[1]), 0.06)
+        contacts.append((LEFT_BALL, pose.clutch, theme.CLUTCH, strength))
+    with view.above(-0.2):
+        for x, height, colour, strength in contacts:
+            view.glow((x, height - THICK / 2), HALO, colour, strength)
+    if pose.clutch is not None:
+        lifted = pose.clutch
+        _shoe(view, lambda at: (LEFT_AT - at[0], lifted + at[1]), 0.06)
     if way is Way.ROLL:
         _shoe(view, pose.place, LEAN * pose.angle - 0.06)
     else:

@@ -20,7 +20,7 @@ from engine.kit.motion import eased
 
 Point = tuple[float, float]
 
-BRAKE_FULL = 5.0
+BRAKE_FULL = 4.0
 """Height of the fully pressed brake's face, in cm; the released throttle is as high."""
 BRAKE_TRAVEL = 2.0
 """Distance that the brake's face sinks when fully pressed, in cm."""
@@ -32,11 +32,11 @@ BRAKE_FACE = (-7.4, 0.0)
 """Ends of the brake's face, in cm; the foot tilts about the right one."""
 THROTTLE_FACE = (4.5, 8.9)
 """Ends of the throttle's face, in cm."""
-CLUTCH_FACE = (-20.4, -13.6)
+CLUTCH_FACE = (-15.6, -8.8)
 """Ends of the clutch's face, in cm."""
 SETTLED = 2.0
 """Travel over which a foot comes down on a pedal, in %; from there on it touches the face."""
-CLEARANCE = 1.5
+CLEARANCE = 1.0
 """Height of the edge above the face of a released throttle, in cm."""
 REST = 0.7
 """Height of the ball above the face of a released brake, in cm; the edge rises with it."""

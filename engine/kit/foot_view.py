@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 from engine.kit import theme
@@ -38,7 +39,7 @@ PIECES = 4
 """Number of straight pieces between two points of an outline: more cannot be seen, and cost."""
 SEAM_PIECES = 3
 """The same of a seam, which is shorter."""
-DIM = 0.6
+DIM = 0.5
 """Share by which the face of a pedal that is not pressed is darker."""
 FULL = 12.0
 """Travel at which the face of a pressed pedal has its full colour, in %."""
@@ -89,6 +90,13 @@ class View:
         """Draw a filled polygon."""
         (left, low), scale = self.origin, self.scale
         self.canvas.moving_shape([(left + x * scale, low - y * scale) for x, y in points], colour)
+
+    @contextmanager
+    def above(self, height: float) -> Iterator[None]:
+        """Draw only above a height in cm, as long as this lasts."""
+        low = self.at((0.0, height))[1]
+        with self.canvas.clipped(self.canvas.pixels((0.0, 0.0), (theme.WIDTH, low))):
+            yield
 
     def box(self, low: Point, high: Point, colour: Colour, radius: float = 0.0) -> None:
         """Draw a rectangle between its lower left and its upper right corner."""

@@ -15,7 +15,7 @@ from engine.kit.charts import Paper
 from engine.kit.level_marks import RADIUS, draw_open, draw_passed, draw_retained
 from engine.kit.typeface import Weight
 from engine.ladder.climb_names import ABOVE, Box, place_name
-from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
+from engine.ladder.ladder import YOUR_OWN, LadderStage, State
 from engine.ladder.rise import Rise
 
 MOST_STEPS = 10
@@ -77,12 +77,13 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
     rise: Rise | None = None,
+    fresh: Colour = theme.TEXT,
 ) -> list[pygame.Rect]:
     """Draw the climb; returns the pixels of each stage with its name, none if it is not drawn.
 
     `following` is the level to practise next: the shoe stands on its stage, and a bar is below its
     mark. `selected` is the index of the selected stage, if there is one; `rise` is what is on its
-    way. A side branch is hollow.
+    way, and `fresh` the colour of the marks that it changes. A side branch is hollow.
     """
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
@@ -93,7 +94,7 @@ def climb_picture(
         aside = is_aside(stages, number)
         drawn = _step(canvas, step, stages[number], aside, number == selected)
         places[number] = _with_name(canvas, drawn, number == stands)
-        _marks(canvas, step, stages[number], following, rise)
+        _marks(canvas, step, stages[number], following, rise, fresh)
     foot = steps.get(stands)
     if foot is not None:
         stood = [
@@ -127,15 +128,17 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 
 
-def grown(canvas: Canvas, centre: Point, state: State, share: float) -> None:
+def grown(
+    canvas: Canvas, centre: Point, state: State, share: float, colour: Colour = theme.TEXT
+) -> None:
     """Draw the mark of a level that was passed or retained, a share of the way from the last."""
     match state:
         case State.RETAINED:
-            draw_retained(canvas, centre, 1, share=share)
+            draw_retained(canvas, centre, 1, colour, share=share)
         case State.WELL_RETAINED:
-            draw_retained(canvas, centre, 2, share=share)
+            draw_retained(canvas, centre, 2, colour, share=share)
         case _:
-            draw_passed(canvas, centre, share=share)
+            draw_passed(canvas, centre, colour, share=share)
 
 
 def underline(canvas: Canvas, centre: Point) -> None:
@@ -207,7 +210,12 @@ def _on_its_way(stood: Box, stands: Box, rise: Rise | None) -> Point:
 
 
 def _marks(
-    canvas: Canvas, step: Box, ladder_stage: LadderStage, following: Level, rise: Rise | None
+    canvas: Canvas,
+    step: Box,
+    ladder_stage: LadderStage,
+    following: Level,
+    rise: Rise | None,
+    fresh: Colour,
 ) -> None:
     """Draw the marks of a stage's levels on its step, or how many are done if there are many."""
     top = step.top + EDGE + INSIDE
@@ -221,18 +229,13 @@ def _marks(
     for number, rung in enumerate(ladder_stage.rungs):
         row, column = divmod(number, columns)
         centre = (step.left + INSIDE / 2 + (column + 0.5) * PITCH, top + (row + 0.5) * PITCH)
-        share = rise.share if rise and rung.level.id in rise.marks else 1.0
-        _mark_of(canvas, centre, rung, rung.level.id == following.id, share)
-
-
-def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool, share: float) -> None:
-    """Draw the mark of a level, filled to a share, with a bar below it if it is the next one."""
-    if share < 1:
-        grown(canvas, centre, rung.state, share)
-    else:
-        mark(canvas, centre, rung.state, theme.QUIET if rung.state is State.CLOSED else theme.TEXT)
-    if is_next:
-        underline(canvas, centre)
+        if rise and rung.level.id in rise.marks:
+            grown(canvas, centre, rung.state, rise.share, fresh)
+        else:
+            is_closed = rung.state is State.CLOSED
+            mark(canvas, centre, rung.state, theme.QUIET if is_closed else theme.TEXT)
+        if rung.level.id == following.id:
+            underline(canvas, centre)
 
 
 def _heel(step: Box) -> float:

@@ -40,7 +40,7 @@ CLICK_ON = "The click is on now: a cue must be seen or heard."
 VOLUME_AND_CLICK_ON = "The volume and the click are on now: a cue must be seen or heard."
 FLASH_ON = "The flash is on now: a cue must be seen or heard."
 FLASH_STAYS_ON = "The flash stays on: nothing else gives the cue without a speaker."
-MOTION_STAYS_OFF = "Motion stays off: your system asks for less of it."
+MOTION_STAYS_OFF = "It stays off: change it in the settings of your system."
 
 
 @dataclass(frozen=True)

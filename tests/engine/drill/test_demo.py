@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
+import pygame
 import pytest
 
 from drills.kinds import KINDS
@@ -14,8 +15,11 @@ from drills.level import PassRule
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
 from engine.drill.lesson_saved import Lessons
+from engine.drill.watched_repetition import BESIDE, WatchedRepetition
+from engine.kit.canvas import Canvas, Fonts
 from engine.kit.flow import watched as screens_of
-from engine.kit.foot_pose import Way
+from engine.kit.foot import draw_foot
+from engine.kit.foot_pose import Pressed, Way
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.scene import Scene
@@ -123,3 +127,37 @@ def test_a_demo_that_would_pass_its_level_has_no_moment(tmp_path: Path) -> None:
     assert (name, ended["passed_now"]) == ("set end", True)
     assert "moment" not in [name for name, _ in screens]
     assert "passed" not in speaker.heard
+
+
+@pytest.mark.parametrize("way", Way)
+def test_the_foot_of_a_demo_blips_in_the_way_that_is_asked_for(tmp_path: Path, way: Way) -> None:
+    clock, feet = ManualClock(), list[bytes]()
+
+    def note(scene: Scene) -> None:
+        if isinstance(scene.screen, WatchedRepetition):
+            feet.append(foot_of(scene.screen))
+
+    with open_history(tmp_path, []) as history:
+        now = datetime(2024, 5, 17, tzinfo=UTC)
+        demo = watch(
+            Demonstration(LEVEL, 1, 5, 0.9), clock, a_stage(), history, lambda: now, way=way
+        )
+        run_headless(screens_of(demo, note, lambda _: None), clock)
+
+    assert set(feet) == {drawn_foot(way)}
+
+
+def foot_of(screen: WatchedRepetition) -> bytes:
+    """Pixels of the moving parts of a repetition of the demo."""
+    pygame.font.init()
+    surface = pygame.Surface((640, 360))
+    screen.paint_moving(Canvas(surface, Fonts()))
+    return pygame.image.tobytes(surface, "RGB")
+
+
+def drawn_foot(way: Way) -> bytes:
+    """Pixels of a foot over released pedals, beside the prompt."""
+    pygame.font.init()
+    surface = pygame.Surface((640, 360))
+    draw_foot(Canvas(surface, Fonts()), *BESIDE, Pressed(0.0), way)
+    return pygame.image.tobytes(surface, "RGB")

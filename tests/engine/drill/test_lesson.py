@@ -7,7 +7,16 @@ from drills.trace import Sample, nanoseconds
 from engine.drill.lesson import Lesson, lesson_time
 from engine.drill.lesson_moves import LASTS, MOVES
 from engine.drill.lesson_way import NoChange, WayMenu
-from engine.drill.lesson_words import EXPLAINED, WAYS, WORDS, Term, skip_hint
+from engine.drill.lesson_words import (
+    EXPLAINED,
+    IN_SLOW_MOTION,
+    LATER,
+    SLOWED,
+    WAYS,
+    WORDS,
+    Term,
+    skip_hint,
+)
 from engine.drill.reveal import READ_EACH
 from engine.kit.canvas import Fonts
 from engine.kit.foot_pose import Way
@@ -16,7 +25,7 @@ from engine.pedals.rig import Means
 from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.scene import Pace
 from tests.engine.drill.pictures import lesson, way_menu
-from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 
 STEP = nanoseconds(0.010)
 SIZES = [(640, 360), (1280, 720), (1080, 1920)]
@@ -249,3 +258,21 @@ def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
 
     assert menu.pace is Pace.STILL
     assert (menu.moving_areas, menu.movement()) == ((), None)
+
+
+@pytest.mark.parametrize("name", MOVES)
+def test_a_lesson_says_that_its_blips_are_slowed_where_they_move(name: str) -> None:
+    moving, still = (lesson(name, moves=moves) for moves in (True, False))
+
+    assert written(moving).count(SLOWED) == bool(MOVES[name].blips)
+    assert SLOWED not in written(still)
+
+
+def test_the_menu_of_ways_says_that_its_blips_are_slowed_where_they_move() -> None:
+    said = [
+        [text.text for text in recorded(way_menu(None, moves=moves)).texts]
+        for moves in (True, False)
+    ]
+
+    assert f"{IN_SLOW_MOTION} {LATER}" in said[0]
+    assert LATER in said[1]

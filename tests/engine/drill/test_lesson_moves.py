@@ -21,7 +21,7 @@ from engine.drill.lesson_moves import (
     lesson_name,
 )
 from engine.drill.lesson_words import EXPLAINED, OVER, WORDS, Term, terms_of
-from engine.kit.foot_pose import Pressed, Way
+from engine.kit.foot_pose import REACH, Pressed, Way, pose_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from tests.made import Floats, level
 
@@ -30,6 +30,8 @@ FRAME = 1 / 60
 TIMES = np.arange(0.0, 2 * LASTS, FRAME)
 FASTEST = 60.0 / 0.15 * FRAME
 """Largest step of a pedal from picture to picture, in %: a foot moves 60 % in 0.15 s."""
+FARTHEST = 0.3
+"""Largest step of the edge of the foot from picture to picture, in cm."""
 UNDER_THE_BRAKE = sorted(set(MOVES) - {"hold", "squeeze", EASING})
 ON_HELD_BRAKE = sorted(set(UNDER_THE_BRAKE) - {EASING_BLIPS})
 
@@ -212,3 +214,12 @@ def test_a_kind_of_drill_without_a_movement_has_no_lesson() -> None:
     mixed = next(one for one in LEVELS if one.kind.name == "mixed")
 
     assert (lesson_name(mixed), lesson_name(level())) == (None, level().kind.name)
+
+
+@pytest.mark.parametrize("way", Way)
+@pytest.mark.parametrize("name", MOVES)
+def test_the_foot_of_a_lesson_comes_to_a_pedal_without_a_jump(name: str, way: Way) -> None:
+    poses = [pose_of(pressed, way) for pressed in course(name)]
+    edges = [pose.place((REACH[way], 0.0))[1] for pose in poses]
+
+    assert np.abs(np.diff(edges)).max() < FARTHEST

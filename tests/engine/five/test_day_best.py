@@ -44,10 +44,10 @@ DAYS = {
 }
 """Days from which one after another of what went better is taken away."""
 FIGURES = {
-    Better.STEADIER: ("±5.1", "Steadier: ±5.1 points now, ±15.5 on 7 Mar."),
+    Better.STEADIER: ("±5.1", "Steadier than on 7 Mar."),
     Better.PASSED: ("5", "Passed: Closer to the brake."),
     Better.RETAINED: ("2", "Retained: Hold it in the dark."),
-    Better.ROW: ("9", "9 clean in a row, more than ever."),
+    Better.ROW: ("9", "More clean in a row than ever."),
     Better.SCORE: ("71", f"Your best score at {BEST.title}."),
     Better.DAYS: ("5", "More days in a row than ever."),
     Better.NOTHING: ("33", "One more layer on your hill."),
@@ -112,6 +112,7 @@ def test_sentence_figure_and_picture_are_about_the_same(better: Better) -> None:
     texts = [text.text for text in canvas.texts]
 
     assert sentence in texts
+    assert figure not in sentence
     assert [text.text for text in canvas.texts if text.size == theme.FIGURE] == [figure]
     shown = {shows for shows in SHOWS.values() if shows(canvas)}
     assert shown == {SHOWS[better]}
@@ -299,3 +300,14 @@ def test_every_end_of_a_day_is_among_the_pictures() -> None:
 
     found = {screen.details()["better"] for screen in screens.values()}
     assert found == {better.value for better in Better}
+
+
+@pytest.mark.parametrize("better", [Better.PASSED, Better.RETAINED])
+def test_only_the_marks_that_changed_that_day_are_bright_on_the_climb(better: Better) -> None:
+    rise = CLIMBED.rise
+    assert rise is not None
+    canvas = recorded(DayEnd(DAYS[better]))
+
+    bright = {centre for centre, colour in canvas.discs if colour == theme.BRAKE}
+
+    assert len(bright) == len(rise.marks) > 0

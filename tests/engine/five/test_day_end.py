@@ -20,9 +20,10 @@ from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.five import pictures
-from tests.engine.five.day_pictures import with_figures
+from tests.engine.five.day_pictures import day_screens, with_figures
 from tests.engine.five.pictures import DAY, FIRST_DAY, FULL_DAY, LATER, SHORT_DAY
 from tests.engine.kit.recording_canvas import recorded, said
+from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 
@@ -240,3 +241,12 @@ def test_the_heading_says_done_only_where_the_time_is_over(
     assert texts.count(heading) == 2
     assert again in texts
     assert not midnight or "today" not in " ".join(texts).lower()
+
+
+def test_the_first_day_lays_the_first_layer() -> None:
+    first, plain = (
+        day_screens(made_levels(), [])[f"day end {name}"] for name in ("first", "plain")
+    )
+
+    assert first.details()["lead"] == "The first layer of your hill."
+    assert plain.details()["lead"] == "One more layer on your hill."

@@ -74,7 +74,9 @@ def test_the_end_of_a_day_is_about_what_was_passed_or_retained_in_it(history: Hi
     assert str(said["lead"]).startswith("Passed: ")
 
 
-def test_a_day_without_anything_better_ends_with_the_sound_of_its_end(history: History) -> None:
+def test_a_first_day_without_anything_better_ends_with_the_sound_of_its_end(
+    history: History,
+) -> None:
     minutes = Minutes(history, lambda _: 60.0)
 
     minutes.play(minutes=0.5)
@@ -83,5 +85,5 @@ def test_a_day_without_anything_better_ends_with_the_sound_of_its_end(history: H
     speaker = minutes.setting.stage.speaker
     assert isinstance(speaker, Loudspeaker)
     assert (said["better"], said["early"]) == (Better.NOTHING.value, False)
-    assert said["lead"] == "One more layer on your hill."
+    assert said["lead"] == "The first layer of your hill."
     assert speaker.heard[-1] == Earcon.DAY_DONE.value

@@ -74,7 +74,7 @@ def test_motion_stays_off_where_the_system_asks_for_less_and_the_setting_stays()
     tuned.choose(MOTION)
 
     assert before != answered
-    assert tuned.note("Motion") == "off, as your system asks"
+    assert tuned.note("Motion") == "off"
     assert {MOTION_STAYS_OFF, *CALM_DOES} <= set(tuned.said())
     assert not set(MOTION_DOES) & set(tuned.said())
     assert tuned.saved == [Signals()]

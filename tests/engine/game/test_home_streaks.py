@@ -69,7 +69,7 @@ def test_none_or_one_is_no_row(row: int, best: int, words: str) -> None:
     [
         (12, True, "1 rest day left"),
         (0, True, "1 rest day left"),
-        (0, False, "practise today to keep it"),
+        (0, False, "no rest day left: practise today"),
         (12, False, ""),
     ],
 )

@@ -108,3 +108,19 @@ def test_the_throttle_glows_only_while_the_foot_touches_it(way: Way) -> None:
     assert abs(amounts[1] - amounts[0]) < 0.1 * amounts[0]
     assert amounts[2] > 1.2 * amounts[0]
     assert amounts[3] > amounts[2]
+
+
+def test_each_pedal_is_seen_beside_the_foot_on_it() -> None:
+    pixels = picture(Pressed(60.0, 60.0, 60.0), Way.ROLL).astype(int)
+
+    for colour in (theme.BRAKE, theme.THROTTLE, theme.CLUTCH):
+        near = np.abs(pixels - np.array(colour)).max(axis=2) <= 2
+        assert near.any(axis=1).sum() > 40, colour
+
+
+def test_no_light_falls_on_the_names_under_the_pedals() -> None:
+    size = (1200.0, 520.0)
+    names = slice(round(CORNER[1] + size[1] - theme.SMALL), round(CORNER[1] + size[1]))
+    held, pressed = (picture(Pressed(60.0, gas), Way.ROLL, size) for gas in (0.0, 100.0))
+
+    assert np.array_equal(held[:, names], pressed[:, names])
