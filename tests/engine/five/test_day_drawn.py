@@ -12,7 +12,7 @@ from engine.five.day import Part
 from engine.five.day_best import Better, better_of
 from engine.five.day_figures import A_ROW, LINE, PAIR, draw_lines, draw_parts
 from engine.five.day_figures import PITCH as APART
-from engine.five.day_pictures import PITCH, draw_day, draw_row, draw_steadiness
+from engine.five.day_pictures import PITCH, DaySteadiness, draw_day, draw_row, draw_steadiness
 from engine.five.day_words import Line
 from engine.kit import theme
 from engine.kit.area import Area
