@@ -123,15 +123,16 @@ def decided(
 ) -> Deviation:
     """The picture of a run with the place, the time, the limit and the area that decided."""
     name = verdict.worst
+    pulses, zero = [pulse for pulse, _ in run.blips], run.blips[0][0].onset
+    timing = timing_of(verdict, figure, picture, pulses, picture.cues, zero)
     if verdict.reason not in WEIGHED or not name:
-        return picture
+        return replace(picture, timing=timing)
     place, limit = _place(level, verdict, run, picture), bound(level, run, name)
     if limit is not None and figure is not None and name != "settle":
         limit = replace(limit, label=allowed_words(figure))
-    pulses, zero = [pulse for pulse, _ in run.blips], run.blips[0][0].onset
     return replace(
         picture,
-        timing=timing_of(verdict, figure, picture, pulses, picture.cues, zero),
+        timing=timing,
         decides=limit,
         worst=None if place is None or figure is None else WorstPlace(*place, number_of(figure)),
         area=AREAS.get(name, 0),

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
 from drills.deviation import Deviation, MarkedTime, Span
 from drills.measures.blip import Pulse
 from drills.remark import Headline
-from drills.score import WEIGHED, Verdict
+from drills.score import WEIGHED, Reason, Verdict
+
+TIMED: Mapping[Reason, str] = {Reason.LATE: "reaction", Reason.LONG: "width"}
+"""Measure that decided, by the outcome of a blip that was not what was asked in time."""
 
 
 def timing_of(
@@ -25,9 +28,9 @@ def timing_of(
     `cues` are those of the pulses, in s on the axis of the picture, `zero` is where that axis
     begins on the one of the trace, in s.
     """
-    name = verdict.worst
+    name = verdict.worst if verdict.reason in WEIGHED else TIMED.get(verdict.reason, "")
     value = verdict.measures.get(name)
-    if verdict.reason not in WEIGHED or figure is None or value is None or not pulses:
+    if figure is None or not figure.value[0].isdigit() or value is None or not pulses:
         return None
     first = pulses[0]
     span: Span | None = None

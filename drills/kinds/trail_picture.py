@@ -123,15 +123,16 @@ def _decided(
     """
     verdict = judged.verdict
     name = verdict.worst
-    if verdict.reason not in WEIGHED or figure is None:
-        return picture
     pulses = [window.pulse for window in windows]
     acts = [picture.cues[k] for k in judged.task.acts if k < len(picture.cues)]
     zero = judged.done.cues[0] / SECOND
+    timing = timing_of(verdict, figure, picture, pulses, acts, zero)
+    if verdict.reason not in WEIGHED or figure is None:
+        return replace(picture, timing=timing)
     picture = replace(
         picture,
         area=AREAS.get(name, 0),
-        timing=_release(verdict, figure) or timing_of(verdict, figure, picture, pulses, acts, zero),
+        timing=_release(verdict, figure) or timing,
         average=_average(level, verdict, figure, picture, on_ramp),
     )
     if name == "ramp_worst" and on_ramp.size:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-MOST_MORE = 2
+MOST_MORE = 3
 """Most sentences in the quiet line of a moment, as a count."""
 
 

@@ -12,11 +12,12 @@ from drills.remeasure import Remeasurer, Unmeasured
 from drills.trace import Grid
 from engine.drill.attempt import Attempt, Setting
 from engine.drill.replay_course import PedalCourse
-from engine.drill.replay_words import IS_BEST, NO_OTHER, best_words
+from engine.drill.replay_words import IS_BEST, NO_OTHER, NOT_COMPARABLE, best_words
 from engine.kit.foot_pose import Way
 from engine.stage.speaker import Speaker
 from engine.store import History, Record
 from engine.store.best import best_repetitions
+from engine.store.changes import scale_start
 from engine.store.remeasure import stored_repetition
 
 TRIED = 3
@@ -73,25 +74,35 @@ def replays_of(attempt: Attempt, number: int | None, setting: Setting) -> Replay
 def find_best(history: History, level: Level, record: Record, number: int) -> Best:
     """The best repetition of a level on the rig of `record`, other than that, stored as `number`.
 
-    There is none where the one of `record` is as good. Raises StoreError.
+    There is none where the one of `record` is as good. One of another scale of the brake, or that
+    today's limits judge no better than that of `record`, cannot be compared. Raises StoreError.
     """
-    score = record.verdict.score or 0.0
-    found = best_repetitions(history, level.id, record.rig, number, TRIED)
-    better = [one for one in found if one.score > score]
-    for one in better:
-        course = _course_of(history, level, one.number)
-        if course is not None:
-            return Best(course, best_words(one.day, record.at.date()))
-    if not found:
+    score, rig = record.verdict.score or 0.0, record.rig
+    of_all = best_repetitions(history, level.id, rig, number, 1)
+    if not of_all:
         return Best(None, NO_OTHER)
-    return Best(None, IS_BEST if not better and score > 0.0 else "")
+    [top] = of_all
+    if top.score <= score:
+        return Best(None, IS_BEST if score > 0.0 else "")
+    after = scale_start(history)
+    for one in best_repetitions(history, level.id, rig, number, TRIED, after):
+        course = _course_of(history, level, one.number, score)
+        if course is not None:
+            is_best = one.number == top.number
+            return Best(course, best_words(one.day, record.at.date(), is_best=is_best))
+    return Best(None, NOT_COMPARABLE)
 
 
-def _course_of(history: History, level: Level, number: int) -> PedalCourse | None:
-    """Course of a stored repetition; None if it cannot be judged as it was. Raises StoreError."""
+def _course_of(history: History, level: Level, number: int, least: float) -> PedalCourse | None:
+    """Course of a stored repetition; None if it cannot be judged as it was. Raises StoreError.
+
+    None too where its score by today's limits is not above `least`.
+    """
     stored = stored_repetition(history, number)
     judged = None if stored is None else Remeasurer([level]).judge(stored)
     if stored is None or judged is None or isinstance(judged, Unmeasured):
+        return None
+    if (judged.verdict.score or 0.0) <= least:
         return None
     picture = level.kind.picture(replace(level, tolerance=stored.tolerance), judged)
     return None if picture is None else PedalCourse.of(picture, judged.grid)

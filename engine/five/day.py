@@ -117,7 +117,8 @@ class Day:
     blips: int | None = None
     """Blips that count for steadiness up to now, as a count; None where that is not known."""
     is_longest: bool = False
-    """Whether the session made the longest streak of days longer."""
+    """Whether the day of the session made the longest streak of days longer, and no session of
+    five minutes of that day has ended before."""
     past_midnight: bool = False
     """Whether the session ended on the day after it began."""
     row: int = 0

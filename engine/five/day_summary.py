@@ -17,7 +17,7 @@ from engine.five.session import SessionLog
 from engine.five.session_marks import mark_of_result
 from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Purpose, Result, Session, Streaks
-from engine.practice.retention import CheckOutcome, Retention
+from engine.practice.retention import CheckOutcome
 
 MOST_BESTS = 2
 """Most levels whose new best score is mentioned at the end of a session, as a count."""
@@ -37,7 +37,7 @@ def day_of(
         clean=sum(result.clean for result in counting),
         counted=len(counting),
         retained=tuple(_retained(results, now)),
-        passed=tuple(_passed(results, now)),
+        passed=tuple(_passed(ran)),
         beaten=(*_streaks_beaten(stood, stands), *map(_score_words, scores)),
         steadiness=steadiness,
         streaks=stands,
@@ -75,15 +75,9 @@ def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
             yield level.title
 
 
-def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
-    """Titles of the levels first passed in a session: their first review interval began in it."""
-    played = {(result.level, result.day) for result in results if result.counts}
-    days = {result.day for result in results}
-    for level in now.levels:
-        retention = now.retention.get(level.id)
-        begun = [day for day in days if retention == Retention.passed(day)]
-        if any((level.id, day) in played for day in begun):
-            yield level.title
+def _passed(ran: SessionLog) -> Iterator[str]:
+    """Titles of the levels first passed in a session, in the order of the levels."""
+    return (level.title for level in ran.now.levels if level.id in ran.passed)
 
 
 def _longest_row(stood: Streaks, stands: Streaks) -> int:

@@ -33,8 +33,10 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
 from engine.practice.results import Purpose, Session, SessionKind, TrialDay
+from engine.practice.retention import Retention
 from engine.stage.scene import Flow
 from engine.store import History, Record
+from engine.store.passes import passed_in
 from engine.store.repetitions import recent_results
 
 STREAM = 2
@@ -71,6 +73,8 @@ class SessionLog:
     """Best score of each level played, 0 to 100, before the session, by the id of the level."""
     achieved: tuple[Achievement, ...] = ()
     """What it achieved and no moment has shown yet."""
+    passed: frozenset[str] = frozenset()
+    """Ids of the levels that its repetitions were the first to pass."""
 
 
 def run_session(
@@ -266,13 +270,21 @@ class _Running:
         if is_played and self._following() is None:
             self._end()
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
-        waiting = self._moments.waiting
-        return SessionLog(self._session, self._player, self._pictures, home, bests, waiting)
+        session, player, waiting = self._session, self._player, self._moments.waiting
+        passed = passed_in(self._history, session.number, _newly_passed(session, player))
+        return SessionLog(session, player, self._pictures, home, bests, waiting, passed)
 
     def _end(self) -> None:
         """Store in the history that the session is over for today."""
         end_session(self._history, self._session.number)
         self._session = replace(self._session, over=True)
+
+
+def _newly_passed(session: Session, player: PlayerState) -> list[str]:
+    """Ids of the levels of a session that were passed on one of its days, in it or beside it."""
+    passed = [Retention.passed(day) for day in {result.day for result in session.results}]
+    played = {result.level for result in session.results}
+    return [level for level in played if player.retention.get(level) in passed]
 
 
 def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) -> Session:

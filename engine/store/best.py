@@ -16,6 +16,7 @@ _SCORED = """
     SELECT id, score, at_utc, offset FROM repetition
     WHERE (level = :level AND drawn = '' OR drawn = :level) AND rig IS :rig
     AND feet = 1 AND void = 0 AND score IS NOT NULL AND why <> :trial AND id <> :apart
+    AND id > :after
     ORDER BY score DESC, id DESC
 """
 
@@ -33,19 +34,20 @@ class ScoredRepetition:
 
 
 def best_repetitions(
-    history: History, level: str, rig: int | None, apart_from: int, most: int
+    history: History, level: str, rig: int | None, apart_from: int, most: int, after: int = 0
 ) -> list[ScoredRepetition]:
     """At most `most` repetitions of a level by its id, the best first, the newest of equal ones.
 
     Those that a mixed level drew count; void ones, those of trials, of other rigs than the one
-    with the number `rig` and without a trace do not, nor does the one numbered `apart_from`. Raises
-    StoreError.
+    with the number `rig` and without a trace do not, nor does the one numbered `apart_from`, nor
+    those numbered up to `after`. Raises StoreError.
     """
     asked: dict[str, object] = {
         "level": level,
         "rig": rig,
         "trial": Purpose.TRIAL.value,
         "apart": apart_from,
+        "after": after,
     }
     with history.reading() as db:
         return list(islice(_with_trace(db, asked), most))

@@ -27,6 +27,8 @@ TIMED = (
     *("release_start", "release_time"),
 )
 """Measures that are a time with a beginning and an end in the picture."""
+OUT_OF_TIME = {Reason.LATE: "reaction", Reason.LONG: "width"}
+"""Measures that are marked although no limit was weighed: the blip was not asked so."""
 
 each = pytest.mark.parametrize("one", MADE.values(), ids=MADE)
 
@@ -168,9 +170,11 @@ def test_the_line_of_an_average_passes_the_one_allowed_where_it_failed(one: Made
 
 @each
 def test_a_time_that_decided_is_marked_as_long_as_it_was(one: Made) -> None:
-    timing, name = None if one.picture is None else one.picture.timing, one.verdict.worst
+    timing, reason = None if one.picture is None else one.picture.timing, one.verdict.reason
+    name = one.verdict.worst if reason in WEIGHED else OUT_OF_TIME.get(reason, "")
     value = one.verdict.measures.get(name)
-    is_timed = one.verdict.reason in WEIGHED and name in TIMED and value is not None
+    has_number = one.figure is not None and one.figure.value[0].isdigit()
+    is_timed = name in TIMED and value is not None and has_number
     assert (timing is not None) == (is_timed and one.picture is not None)
     if timing is None or one.picture is None:
         return
@@ -181,6 +185,17 @@ def test_a_time_that_decided_is_marked_as_long_as_it_was(one: Made) -> None:
     assert one.picture.worst is None
     if name in ("reaction", "clutch_down", "clutch_up"):
         assert timing.begins == pytest.approx(one.picture.cues[0], abs=GRID)
+
+
+def test_a_blip_too_late_or_too_long_is_marked_with_its_time() -> None:
+    found = {
+        (one.verdict.reason, one.picture.timing.label)
+        for one in MADE.values()
+        if one.verdict.reason in OUT_OF_TIME and one.picture and one.picture.timing
+    }
+
+    assert {reason for reason, _ in found} == set(OUT_OF_TIME)
+    assert all(label.endswith(" s") for _, label in found)
 
 
 @pytest.mark.parametrize("name", ["width", "rise", "fall"])

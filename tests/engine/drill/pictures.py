@@ -83,7 +83,7 @@ def moment_screens() -> Mapping[str, Screen[Any]]:
         "days": (Achievement(AchievementKind.ROW, days_words(7)), "Next: 30 days in a row."),
         "of much": (
             replace(passed, words=retained_words("T" * 20 + " " + "t" * 19, well=True)),
-            f"{best_words(100, 100)} {days_words(365, is_longest=True)}",
+            f"{best_words(100, 100)} {days_words(365, is_longest=True)} {clean_row_words(900)}",
         ),
     }
     return {

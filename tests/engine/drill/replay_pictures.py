@@ -1,11 +1,13 @@
 """Replays as they come up in play: of several kinds, as they begin, midway and at their end."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.drill.replay_words import IS_BEST, NO_OTHER
+from engine.drill.replay_words import IS_BEST, NO_OTHER, NOT_COMPARABLE, best_words
 from engine.drill.replays import Best
 from engine.drill.reveal import Reveal
 from engine.kit.base import Place, Screen
@@ -24,6 +26,7 @@ OF_KINDS = (
     "still-2-firm",
     "clutch-1-order",
 )
+TO_COMPARE = best_words(date(2023, 12, 30), date(2024, 5, 12), is_best=False)
 MARKS = (Mark.CLEAN, Mark.MISSED, Mark.VOID, Mark.MISSED)
 
 
@@ -48,6 +51,12 @@ def replay_screens(levels: Mapping[str, Level], shipped: Repetitions) -> Mapping
         ),
         "replay of the only one": _stepped(
             replayed(blip, missed, lambda: Best(None, NO_OTHER)), 2, 1.0
+        ),
+        "replay best not to compare": _stepped(
+            replayed(blip, missed, lambda: Best(None, NOT_COMPARABLE)), 2, 1.0
+        ),
+        "replay best to compare with": _stepped(
+            replayed(blip, missed, lambda: replace(best, words=TO_COMPARE)), 2, 2.3
         ),
         "replay on offer": _stepped(replayed(blip, missed, lambda: best), 4, 0.2),
     }

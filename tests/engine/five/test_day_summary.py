@@ -51,12 +51,14 @@ def a_day(
     stands: Streaks = STOOD,
     over: bool = True,
     player: PlayerState | None = None,
+    passed: Sequence[str] = (),
 ) -> Day:
     """The day of these."""
     now = player or PlayerState(TODAY, HOLDS)
     now = replace(now, retention=retention or {})
     session = Session(1, SessionKind.FIVE, DATE, 5.0, 1, tuple(results), over)
-    return day_of(SessionLog(session, now, Pictures(), False, bests or {}), STOOD, stands, None)
+    ran = SessionLog(session, now, Pictures(), False, bests or {}, passed=frozenset(passed))
+    return day_of(ran, STOOD, stands, None)
 
 
 def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
@@ -108,21 +110,15 @@ def test_levels_retained_and_passed_before_midnight_are_named_after_it() -> None
     ]
     retention = {"first": KEPT, "second": Retention.passed(TODAY)}
 
-    day = a_day(results, retention, player=PlayerState(TOMORROW, HOLDS))
+    day = a_day(results, retention, player=PlayerState(TOMORROW, HOLDS), passed=["second"])
 
     assert (day.retained, day.passed) == (("First",), ("Second",))
 
 
-def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> None:
-    retention = {
-        "first": Retention.passed(TODAY - timedelta(days=1)),
-        "second": Retention.passed(TODAY),
-        "third": Retention.passed(TODAY),
-    }
+def test_the_levels_passed_are_those_that_the_session_was_the_first_to_pass() -> None:
+    day = a_day([one("first"), one("second"), one("third")], passed=["third", "second"])
 
-    day = a_day([one("first"), one("second"), one("third", score=None)], retention)
-
-    assert day.passed == ("Second",)
+    assert day.passed == ("Second", "Third")
 
 
 @pytest.mark.parametrize(
