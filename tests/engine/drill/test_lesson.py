@@ -6,14 +6,9 @@ import pytest
 from drills.trace import Sample, nanoseconds
 from engine.drill.lesson import Lesson, lesson_time
 from engine.drill.lesson_moves import LASTS, MOVES
-from engine.drill.lesson_way import NoChange, WayMenu
 from engine.drill.lesson_words import (
-    BOTH_RIGHT,
     EXPLAINED,
-    IN_SLOW_MOTION,
-    LATER,
     SLOWED,
-    WAYS,
     WORDS,
     Term,
     skip_hint,
@@ -25,8 +20,8 @@ from engine.pedals.gestures import Gestures
 from engine.pedals.rig import Means
 from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.scene import Pace
-from tests.engine.drill.pictures import lesson, way_menu
-from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
+from tests.engine.drill.pictures import lesson
+from tests.engine.kit.recording_canvas import RecordingCanvas
 
 STEP = nanoseconds(0.010)
 SIZES = [(640, 360), (1280, 720), (1080, 1920)]
@@ -66,8 +61,8 @@ def blip_lesson(*terms: Term) -> Lesson:
     return screen
 
 
-def written(screen: Lesson | WayMenu) -> list[str]:
-    """Lines of text on a screen, the moving ones too."""
+def written(screen: Lesson) -> list[str]:
+    """Lines of text on a lesson, the moving ones too."""
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     screen.draw_on(canvas, 0.0)
@@ -232,54 +227,6 @@ def test_the_hint_names_only_the_input_methods_at_hand(means: Means) -> None:
     assert "Enter" in hint
 
 
-def test_the_menu_of_ways_offers_both_and_moves_the_selected_one() -> None:
-    menu = way_menu(None, moves=True, seconds=0.8)
-    first = menu.moving_areas
-    menu.on_action(Action.NEXT)
-
-    assert menu.details()["choices"] == [WAYS[Way.ROLL], WAYS[Way.HEEL]]
-    assert menu.moving_areas != first
-    assert menu.pace is Pace.SMOOTH
-    menu.on_action(Action.GO)
-    assert menu.outcome is Way.HEEL
-
-
-@pytest.mark.parametrize("moves", [True, False])
-def test_the_menu_of_ways_is_drawn_whole_once_another_way_is_selected(moves: bool) -> None:
-    menu = way_menu(None, moves=moves, seconds=0.8)
-    before = menu.appearance()
-
-    menu.on_action(Action.NEXT)
-
-    assert menu.appearance() != before
-
-
-def test_the_menu_of_ways_selects_the_present_one_and_going_back_changes_nothing() -> None:
-    menu = WayMenu(Way.HEEL)
-    again = WayMenu(Way.HEEL)
-
-    menu.on_action(Action.GO)
-    again.on_action(Action.BACK)
-
-    assert (menu.outcome, again.outcome) == (Way.HEEL, NoChange.NO_CHANGE)
-
-
-def test_the_menu_of_ways_says_what_a_blip_is_for_to_a_player_who_was_never_asked() -> None:
-    reason = "A blip of throttle speeds the engine up for the lower gear."
-
-    asked, changed = (written(way_menu(now, moves=True)) for now in (None, Way.ROLL))
-
-    assert reason in asked
-    assert reason not in changed
-
-
-def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
-    menu = way_menu(None, moves=False)
-
-    assert menu.pace is Pace.STILL
-    assert (menu.moving_areas, menu.movement()) == ((), None)
-
-
 def test_the_hint_says_how_to_stay_and_while_it_stays_or_nobody_looks_how_to_go_on() -> None:
     sat, hints = Sat(blip_lesson()), []
     sat.screen.on_means(Means(feet=True))
@@ -300,13 +247,3 @@ def test_a_lesson_says_that_its_blips_are_slowed_where_they_move(name: str) -> N
 
     assert written(moving).count(SLOWED) == bool(MOVES[name].blips)
     assert SLOWED not in written(still)
-
-
-def test_the_menu_of_ways_says_that_its_blips_are_slowed_where_they_move() -> None:
-    said = [
-        [text.text for text in recorded(way_menu(None, moves=moves)).texts]
-        for moves in (True, False)
-    ]
-
-    assert f"{BOTH_RIGHT} {LATER} {IN_SLOW_MOTION}" in said[0]
-    assert f"{BOTH_RIGHT} {LATER}" in said[1]

@@ -8,13 +8,14 @@ import pytest
 
 from drills.trace import Sample, nanoseconds
 from engine.drill.lesson_moves import HELD, LASTS, PEAK
-from engine.drill.lesson_way import BLIPS, EVERY, STILL, WayMenu
-from engine.drill.lesson_words import HOW_IT_GOES, WAYS
+from engine.drill.lesson_way import BLIPS, EVERY, STILL, NoChange, WayMenu
+from engine.drill.lesson_words import BOTH_RIGHT, HOW_IT_GOES, IN_SLOW_MOTION, LATER, WAYS
 from engine.kit import theme
 from engine.kit.foot_pose import Pressed, Way
 from engine.stage.actions import Action
+from engine.stage.scene import Pace
 from tests.engine.drill.pictures import way_menu
-from tests.engine.kit.recording_canvas import recorded
+from tests.engine.kit.recording_canvas import recorded, said
 
 
 def test_the_feet_stand_side_by_side_from_margin_to_margin() -> None:
@@ -86,3 +87,61 @@ def test_a_player_who_was_never_asked_and_goes_back_is_told_what_that_means() ->
     assert again.back_word != first.back_word
     first.on_action(Action.GO)
     assert first.outcome is Way.ROLL
+
+
+def test_the_menu_of_ways_offers_both_and_moves_the_selected_one() -> None:
+    menu = way_menu(None, moves=True, seconds=0.8)
+    first = menu.moving_areas
+    menu.on_action(Action.NEXT)
+
+    assert menu.details()["choices"] == [WAYS[Way.ROLL], WAYS[Way.HEEL]]
+    assert menu.moving_areas != first
+    assert menu.pace is Pace.SMOOTH
+    menu.on_action(Action.GO)
+    assert menu.outcome is Way.HEEL
+
+
+@pytest.mark.parametrize("moves", [True, False])
+def test_the_menu_of_ways_is_drawn_whole_once_another_way_is_selected(moves: bool) -> None:
+    menu = way_menu(None, moves=moves, seconds=0.8)
+    before = menu.appearance()
+
+    menu.on_action(Action.NEXT)
+
+    assert menu.appearance() != before
+
+
+def test_the_menu_of_ways_selects_the_present_one_and_going_back_changes_nothing() -> None:
+    menu = WayMenu(Way.HEEL)
+    again = WayMenu(Way.HEEL)
+
+    menu.on_action(Action.GO)
+    again.on_action(Action.BACK)
+
+    assert (menu.outcome, again.outcome) == (Way.HEEL, NoChange.NO_CHANGE)
+
+
+def test_the_menu_of_ways_says_what_a_blip_is_for_to_a_player_who_was_never_asked() -> None:
+    reason = "A blip of throttle speeds the engine up for the lower gear."
+
+    asked, changed = (said(way_menu(now, moves=True)) for now in (None, Way.ROLL))
+
+    assert reason in asked
+    assert reason not in changed
+
+
+def test_where_nothing_may_move_both_ways_are_shown_as_they_blip() -> None:
+    menu = way_menu(None, moves=False)
+
+    assert menu.pace is Pace.STILL
+    assert (menu.moving_areas, menu.movement()) == ((), None)
+
+
+def test_the_menu_of_ways_says_that_its_blips_are_slowed_where_they_move() -> None:
+    said = [
+        [text.text for text in recorded(way_menu(None, moves=moves)).texts]
+        for moves in (True, False)
+    ]
+
+    assert f"{BOTH_RIGHT} {LATER} {IN_SLOW_MOTION}" in said[0]
+    assert f"{BOTH_RIGHT} {LATER}" in said[1]

@@ -1,6 +1,5 @@
 """The end of a day shows one thing: sentence, figure and picture are about the same, by rank."""
 
-import math
 from dataclasses import replace
 from typing import Any
 
@@ -9,7 +8,7 @@ import pygame
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.five.day import BestScore, Day, Part
+from engine.five.day import BestScore, Part
 from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
@@ -284,30 +283,8 @@ def test_the_picture_redrawn_looks_like_the_whole_screen_drawn(
     assert same == [True] * 3
 
 
-def test_a_row_is_as_many_discs_as_its_figure_says() -> None:
-    for row in (1, 2, 27, 28, 137, 400):
-        day: Day = replace(DAYS[Better.ROW], row=row)
-        canvas = recorded(DayEnd(day))
-
-        centres = {centre for centre, _ in canvas.discs}
-        assert len(centres) == row
-        gaps = [math.dist(one, other) for one in centres for other in centres if one < other]
-        assert min(gaps, default=99.0) > 10
-
-
 def test_every_end_of_a_day_is_among_the_pictures() -> None:
     screens = day_screens(LEVELS, CURVES[BEST.level])
 
     found = {screen.details()["better"] for screen in screens.values()}
     assert found == {better.value for better in Better}
-
-
-@pytest.mark.parametrize("better", [Better.PASSED, Better.RETAINED])
-def test_only_the_marks_that_changed_that_day_are_bright_on_the_climb(better: Better) -> None:
-    rise = CLIMBED.rise
-    assert rise is not None
-    canvas = recorded(DayEnd(DAYS[better]))
-
-    bright = {centre for centre, colour in canvas.discs if colour == theme.BRAKE}
-
-    assert len(bright) == len(rise.marks) > 0

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from datetime import timedelta
 
 import pygame
 import pytest
 
-from engine.five.day import Part
+from engine.five.day import Day, Part
 from engine.five.day_best import Better, better_of
+from engine.five.day_end import DayEnd
 from engine.five.day_figures import A_ROW, LINE, PAIR, draw_lines, draw_parts
 from engine.five.day_figures import PITCH as APART
 from engine.five.day_pictures import PITCH, DaySteadiness, draw_day, draw_row, draw_steadiness
@@ -20,9 +22,9 @@ from engine.kit.canvas import Fonts
 from engine.kit.repetition_marks import Mark
 from tests.engine.five.day_pictures import views
 from tests.engine.five.pictures import TODAY
-from tests.engine.five.test_day_best import BEST, DAYS
+from tests.engine.five.test_day_best import BEST, CLIMBED, DAYS
 from tests.engine.kit.plots import dipped
-from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 
 AREA = Area(200.0, 300.0, 1500.0, 500.0)
 
@@ -121,3 +123,25 @@ def test_a_part_with_a_second_line_of_marks_moves_the_next_one_down_by_that_line
     assert [top - tops[0] for top in tops] == pytest.approx(
         [n * (pitch + LINE) for n in range(count)], abs=1
     )
+
+
+def test_a_row_is_as_many_discs_as_its_figure_says() -> None:
+    for row in (1, 2, 27, 28, 137, 400):
+        day: Day = replace(DAYS[Better.ROW], row=row)
+        drawn = recorded(DayEnd(day))
+
+        centres = {centre for centre, _ in drawn.discs}
+        assert len(centres) == row
+        gaps = [math.dist(one, other) for one in centres for other in centres if one < other]
+        assert min(gaps, default=99.0) > 10
+
+
+@pytest.mark.parametrize("better", [Better.PASSED, Better.RETAINED])
+def test_only_the_marks_that_changed_that_day_are_bright_on_the_climb(better: Better) -> None:
+    rise = CLIMBED.rise
+    assert rise is not None
+    drawn = recorded(DayEnd(DAYS[better]))
+
+    bright = {centre for centre, colour in drawn.discs if colour == theme.BRAKE}
+
+    assert len(bright) == len(rise.marks) > 0
