@@ -8,6 +8,7 @@ from typing import Any
 import pygame
 
 from drills.trace import SECOND, Sample
+from engine.drill.lesson_words import IN_SLOW_MOTION
 from engine.kit import theme
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
@@ -22,11 +23,14 @@ SECONDS = 7
 
 
 def texts(screen: Screen[Any]) -> set[str]:
-    """All texts on a screen, those on its moving parts too."""
+    """All texts on a screen, those on its moving parts too.
+
+    That it is in slow motion is left out: it would be wrong of pictures that stand still.
+    """
     canvas = RecordingCanvas((theme.WIDTH // 3, theme.HEIGHT // 3), Fonts())
     screen.paint(canvas, 0.0)
     screen.paint_moving(canvas)
-    return {text.text for text in canvas.texts}
+    return {text.text.replace(IN_SLOW_MOTION, "").strip() for text in canvas.texts} - {""}
 
 
 def watched(screen: Screen[Any], *, moves: bool) -> tuple[set[object], set[Pace], set[str]]:
