@@ -32,7 +32,7 @@ class Term(Enum):
 EXPLAINED: Mapping[Term, str] = {
     Term.DARK: "Nothing is shown while your foot is measured.",
     Term.CUE: "An orange flash and a click: act at once.",
-    Term.BLIP: "About 60 % of the throttle, for a third of a second.",
+    Term.BLIP: "A short press: about 60 % throttle, a third of a second.",
 }
 """What each term means, in a line."""
 

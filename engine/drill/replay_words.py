@@ -20,9 +20,9 @@ def speed_words(speed: float) -> str:
 
 
 def best_words(day: date, today: date, *, is_best: bool = True) -> str:
-    """What the replay of the best repetition is of: "Your best, 12 May".
+    """What the replay of the best repetition is of: "Your best, 12 May" or "Your best, today".
 
     `is_best` is whether none has a higher score, such as one that cannot be compared any more.
     """
     best = "Your best" if is_best else "Your best to compare with"
-    return f"{best}, {dated_words(day, today)}"
+    return f"{best}, {'today' if day == today else dated_words(day, today)}"

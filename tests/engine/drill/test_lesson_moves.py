@@ -196,7 +196,7 @@ def test_the_blip_that_is_explained_is_one_that_every_level_counts() -> None:
     explained = EXPLAINED[Term.BLIP]
     asking = [one for one in LEVELS if isinstance(one.kind, BlippingKind)]
 
-    assert explained == f"About {PEAK:.0f} % of the throttle, for a third of a second."
+    assert explained == f"A short press: about {PEAK:.0f} % throttle, a third of a second."
     assert asking
     for one in asking:
         least, most = peaks_asked(one)
