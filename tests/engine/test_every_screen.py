@@ -7,12 +7,13 @@ from typing import Any
 
 import engine
 from engine.kit.base import Menu, Screen
+from engine.kit.settling import SettlingMenu
 from engine.kit.timed_screen import TimedScreen
 from engine.setup.any_pedal_menu import AnyPedalMenu
 from engine.setup.search_screen import SearchScreen
 from tests.engine.pictures import every_screen
 
-BASES: set[type] = {Menu, TimedScreen, SearchScreen, AnyPedalMenu}
+BASES: set[type] = {Menu, TimedScreen, SettlingMenu, SearchScreen, AnyPedalMenu}
 """Screens that only others derive from and that are never shown themselves."""
 
 
