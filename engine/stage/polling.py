@@ -44,9 +44,6 @@ def sdl_events() -> Iterator[pygame.event.Event]:
     device that it never opened, and the rest of the batch would be lost with it.
     """
     pygame.event.pump()
-    # Peeking costs a third of reading the queue, which is nearly always empty.
-    if not pygame.event.peek(pump=False):
-        return
     yield from pygame.event.get(exclude=pygame.JOYDEVICEREMOVED, pump=False)
     try:
         yield from pygame.event.get(pygame.JOYDEVICEREMOVED, pump=False)
