@@ -32,6 +32,7 @@ SHORTEST = {
     "levels.py": ("2", "still-1-light"),
     "loop.py": ("1", "1"),
     "luck.py": ("1", "still-1-light"),
+    "motion.py": ("1",),
     "measures.py": ("1", "10"),
     "pace.py": ("1",),
     "pieces.py": (str(Path(tempfile.gettempdir()) / "stillfoot-pieces.png"),),
