@@ -75,6 +75,6 @@ def _noise() -> Wave:
     low, high = (round(edge) for edge in NOISE)
     spectrum = np.zeros(RATE // 2 + 1, dtype=np.complex128)
     phases = np.random.default_rng(NOISE_SEED).uniform(0, 2 * np.pi, high - low)
-    spectrum[low:high] = np.exp(1j * phases)
+    spectrum.real[low:high], spectrum.imag[low:high] = np.cos(phases), np.sin(phases)
     noise: Wave = np.fft.irfft(spectrum, RATE)
     return noise / float(np.abs(noise).max())
