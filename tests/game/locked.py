@@ -7,7 +7,8 @@ from functools import partial
 from typing import Self
 
 from engine.store.history import FILE
-from tests.game.player import BRAKE, REACTION, Player, leave
+from tests.game.leaving import leave
+from tests.game.player import BRAKE, REACTION, Player
 from tests.game.ways import open_the_level, out_of_the_set
 
 LOCKS = """

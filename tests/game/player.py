@@ -10,6 +10,7 @@ import pygame
 
 from drills.score import Reason
 from tests.game.kinds import Scripted
+from tests.game.menu_steps import moves
 from tests.game.scripted_foot import Foot
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for, wait_until
@@ -295,15 +296,3 @@ class Player:
                 self.foot.hold_back()
             if event["reason"] not in VOID:
                 return event
-
-
-def moves(screen: dict[str, Any], label: str) -> int:
-    """Number of steps from the selected choice to the wanted one."""
-    choices = screen["choices"]
-    return int(choices.index(label) - screen.get("selected", 0)) % len(choices)
-
-
-def leave(player: Player) -> None:
-    """Leave the game from home, by the keyboard."""
-    player.screen("home")
-    press_key("escape")

@@ -17,8 +17,9 @@ from engine.stage.sdl_setup import give_hints
 from tests.game.first_minutes import first_minutes, first_minutes_by_keys
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
+from tests.game.leaving import leave
 from tests.game.locked import locked
-from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
+from tests.game.player import BRAKE, REACTION, THROTTLE, Player
 from tests.game.threads import play
 from tests.game.twins import one_twin_missing, two_twins
 from tests.game.ways import (

@@ -8,7 +8,8 @@ import pygame
 
 from engine.ladder.ladder import YOUR_OWN
 from tests.game.kinds import PEAK
-from tests.game.player import Player, leave
+from tests.game.leaving import leave
+from tests.game.player import Player
 from tests.game.ways import LEVEL, by_keys, out_of_the_set, past_the_cautions_by_keys
 from tests.rig import VirtualPedals, press_key
 from tests.waiting import wait_for, wait_until

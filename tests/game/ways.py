@@ -6,7 +6,8 @@ import pygame
 
 from engine.game.fill_screen import FILL, IN_A_WINDOW
 from engine.ladder.ladder import YOUR_OWN
-from tests.game.player import BRAKE, THROTTLE, Player, moves
+from tests.game.menu_steps import moves
+from tests.game.player import BRAKE, THROTTLE, Player
 from tests.rig import press_key
 from tests.waiting import wait_for
 
