@@ -6,7 +6,8 @@ import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from drills.level import Aid, Feedback, Key, Kind
+from drills.level import Aid, Feedback, Kind
+from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
 

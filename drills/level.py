@@ -25,6 +25,7 @@ from drills.coach import (
 from drills.deviation import Deviation
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
+from drills.level_key import Key
 from drills.measures.catalogue import limitable
 from drills.remark import Headline, Remark
 from drills.score import WEIGHED, Judged, Reason, Verdict
@@ -48,37 +49,6 @@ class Feedback(StrEnum):
     SUMMARY = "summary"
     OUTSIDE = "outside"
     NONE = "none"
-
-
-@dataclass(frozen=True)
-class Key:
-    """A number that the level files of one kind have, beside the keys of every level."""
-
-    name: str
-    """Name of the key in level files."""
-    low: float
-    """Smallest value that the key may have."""
-    high: float
-    """Largest value that the key may have."""
-    default: float | None = None
-    """Value where a level leaves the key out; None: every level must have the key."""
-    whole: bool = False
-    """Whether the value of the key must be a whole number."""
-    table: str = ""
-    """Name of the table that holds the key in the level file; empty for the top."""
-    most: str = ""
-    """Name of a key in the same table whose value this one may not exceed; empty for none."""
-    instead: str = ""
-    """Name of a key in the same table beside which this one may not stand; empty for none."""
-    off: float | None = None
-    """Value outside the range that asks for nothing, as if the key were left out; None for none."""
-    about: str = ""
-    """What the key means, with its unit, for whoever writes a level."""
-
-    @property
-    def path(self) -> str:
-        """Name of the key with that of its table, such as `blip.least`."""
-        return f"{self.table}.{self.name}" if self.table else self.name
 
 
 @dataclass(frozen=True)

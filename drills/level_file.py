@@ -11,7 +11,8 @@ from unicodedata import category
 from drills.checks import Checks, ValueRefusal, cut, show
 from drills.direction import turns
 from drills.foreperiod import Foreperiod
-from drills.level import Aid, Feedback, Key, Kind, Level, PassRule, Targets
+from drills.level import Aid, Feedback, Kind, Level, PassRule, Targets
+from drills.level_key import Key
 from drills.trace import Pedal
 
 Table = Mapping[str, Any]

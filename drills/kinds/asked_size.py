@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drills.digits import outside
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
+from drills.level_key import Key
 from drills.measures.blip import PEAK_LEAST
 from drills.remark import Remark
 from drills.score import Reason, Verdict

@@ -33,7 +33,8 @@ from drills.kinds.blipping import (
     shape_faults,
 )
 from drills.kinds.clean_words import praise
-from drills.level import Key, Level
+from drills.level import Level
+from drills.level_key import Key
 from drills.measures.base import base_at_cue, base_before
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.disturbance import OF_A_RUN, Run

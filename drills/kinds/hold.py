@@ -11,7 +11,8 @@ from drills.coach import Prompt, brake_to
 from drills.deviation import Average, Bound, Deviation, WorstPlace, of_window, reach_of
 from drills.headline import allowed
 from drills.kinds import hold_words
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
+from drills.level_key import Key
 from drills.measures.disturbance import RELEASED
 from drills.measures.hold import Hold, measure_hold
 from drills.remark import Headline, Remark

@@ -12,7 +12,8 @@ from typing import NoReturn
 
 import numpy as np
 
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
+from drills.level_key import Key
 from drills.refusal import Refusal
 from drills.score import Judged, Verdict
 from drills.task import Performance, Task

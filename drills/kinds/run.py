@@ -33,7 +33,8 @@ from drills.kinds.blipping import (
     put_dip_first,
     shape_faults,
 )
-from drills.level import Key, Level
+from drills.level import Level
+from drills.level_key import Key
 from drills.measures.base import base_before, base_before_beat
 from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES

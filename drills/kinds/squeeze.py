@@ -13,7 +13,8 @@ from drills.digits import plain
 from drills.headline import WORDS, allowed
 from drills.kinds import squeeze_words
 from drills.kinds.blip_picture import number_of
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
+from drills.level_key import Key
 from drills.measures.blip import ANTICIPATION, OFF
 from drills.measures.disturbance import STAY_LEAST
 from drills.measures.step import Step, measure_step

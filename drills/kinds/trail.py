@@ -23,7 +23,8 @@ from drills.kinds.blipping import (
     why_no_blip,
 )
 from drills.kinds.trail_picture import picture_of
-from drills.level import Key, Level
+from drills.level import Level
+from drills.level_key import Key
 from drills.measures.blip import ON
 from drills.measures.chord import ChordDisturbance, Unchorded
 from drills.measures.disturbance import RELEASED

@@ -9,8 +9,9 @@ import pytest
 from drills.example import example
 from drills.kinds import KINDS
 from drills.kinds.blip import BlipDrill
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
+from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
 
 

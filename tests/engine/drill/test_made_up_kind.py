@@ -10,8 +10,9 @@ import pytest
 from drills.calibration import UNIT
 from drills.coach import Prompt
 from drills.deviation import Deviation, of_window
-from drills.level import Key, Kind, Level
+from drills.level import Kind, Level
 from drills.level_file import LevelError
+from drills.level_key import Key
 from drills.measures.hold import measure_hold
 from drills.remark import Remark
 from drills.score import Judged, Reason, Verdict, weigh
