@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
+from drills.fault import Fault
 from drills.level import Aid, Feedback, Kind
 from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
@@ -142,6 +143,20 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
             f"Whether a placing set asks its stage by it{asked}",
             "true or false",
             "false",
+        ),
+        _Line(
+            "answers",
+            "[]",
+            "Faults it is good for",
+            f"a list of words among {', '.join(Fault)}",
+            "[]",
+        ),
+        _Line(
+            "reach",
+            "0.5",
+            "Share of its limits that the best feet stay within",
+            "a number from 0.05 to 1",
+            "0.5",
         ),
         _Line("needs", "[]", "Ids of the levels to pass first", "a list of words", "[]"),
         _Line(

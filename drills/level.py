@@ -23,6 +23,7 @@ from drills.coach import (
     not_judged,
 )
 from drills.deviation import Deviation
+from drills.fault import Fault
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
 from drills.level_key import Key
@@ -132,6 +133,10 @@ class Level:
     """Whether its tolerance follows the player, so that a repetition outside it is no failure."""
     placing: bool = False
     """Whether a placing set tests its stage of the ladder by this level."""
+    answers: tuple[Fault, ...] = ()
+    """Faults of a blip that practice of the level answers."""
+    reach: float = 0.5
+    """Share of its limits that three of four repetitions of the best feet stay within, 0 to 1."""
     stage: str = ""
     """Name of the level's stage on the ladder; empty for a level of the player's own."""
 
@@ -171,6 +176,8 @@ class Kind(ABC):
     """Name of the measure of the learning curve; empty for none. It has no sign; less is better."""
     figure_words: Mapping[str, str] = WORDS
     """What the large figure of the reveal counts, by its measure."""
+    is_diagnosed: bool = False
+    """Whether repetitions of the kind have blips that may have one of the faults of a blip."""
     answering_pedal: str = "throttle"
     """Name on the screen of the pedal that answers the cue."""
 
@@ -252,6 +259,10 @@ class Kind(ABC):
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         """Position of the bubble on the reveal, -1 (brake light) to 1 (heavy); None: no bubble."""
+        return None
+
+    def fault(self, verdict: Verdict) -> Fault | None:
+        """Fault behind a repetition that counts; None: none of those that a coach would name."""
         return None
 
     def draw(

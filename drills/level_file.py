@@ -10,6 +10,7 @@ from unicodedata import category
 
 from drills.checks import Checks, ValueRefusal, cut, show
 from drills.direction import turns
+from drills.fault import Fault
 from drills.foreperiod import Foreperiod
 from drills.level import Aid, Feedback, Kind, Level, PassRule, Targets
 from drills.level_key import Key
@@ -199,6 +200,8 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
         pedals=_pedals(kind, top.words("pedals", list(Pedal))),
         guess=top.truth("guess", False),
         placing=top.truth("placing", False),
+        answers=tuple(map(Fault, top.words("answers", list(Fault)))),
+        reach=top.number("reach", 0.05, 1, 0.5),
         stage=stage,
     )
     if level.guess and not kind.guess_measure:

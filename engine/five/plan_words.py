@@ -11,6 +11,8 @@ PARTS = {
     Purpose.DUE: "check-up",
     Purpose.BAND: "steadiness",
     Purpose.LEARN: "new",
+    Purpose.FAULT: "for a fault",
+    Purpose.OWN: "personal limit",
     Purpose.MIX: "revision",
     Purpose.DARK: "nothing shown",
     Purpose.WARM: "warm-up",

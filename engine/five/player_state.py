@@ -9,7 +9,9 @@ from datetime import date
 from drills.level import Level
 from drills.trace import Pedal
 from engine.five.pace import PlayerPace
+from engine.practice.focus import Focus
 from engine.practice.passes import ALL_PEDALS
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
 
@@ -37,6 +39,17 @@ class PlayerState:
     """The steadiness drill; None if there is none to play."""
     pedals: frozenset[Pedal] = ALL_PEDALS
     """Pedals that the player's rig has."""
+
+    personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
+    """Personal limit of each level that was played, by the id of the level."""
+    focus: Focus | None = None
+    """Fault that the player works on; None if there is none."""
+
+    @property
+    def rested(self) -> int:
+        """Whole days without practice before today, as the newest repetitions tell; 0 if none."""
+        before = [result.day for result in self.recent if result.day < self.day]
+        return max((self.day - max(before)).days - 1, 0) if before else 0
 
     @property
     def playable(self) -> list[Level]:

@@ -20,6 +20,10 @@ class Purpose(StrEnum):
     """Blip of the steadiness staircase."""
     LEARN = "learning"
     """Practice of the level that is being learned."""
+    FAULT = "fault"
+    """Practice of a level that answers the fault the player works on."""
+    OWN = "personal limit"
+    """Practice of a retained level towards a lower personal limit."""
     MIX = "mixed in"
     """Interleaved review of a passed level."""
     DARK = "nothing shown"
@@ -38,6 +42,7 @@ class Purpose(StrEnum):
 _PURPOSE_WORDS = {
     Purpose.DUE: "check-up",
     Purpose.LEARN: "new",
+    Purpose.FAULT: "for a fault",
     Purpose.MIX: "revision",
 }
 """Words for those purposes whose stored value is not what a player reads."""

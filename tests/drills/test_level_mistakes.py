@@ -12,8 +12,8 @@ FEEDBACKS = "expected one of every, summary, outside, none"
 PEDALS = "expected a list of words among brake, throttle, clutch"
 WORDS = "expected lower-case words, digits and single hyphens"
 TOP = (
-    "aid, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, placing, "
-    "purpose, repetitions, summary, targets, title, tolerance"
+    "aid, answers, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, "
+    "placing, purpose, reach, repetitions, summary, targets, title, tolerance"
 )
 KINDS_NAMED = "hold, squeeze, blip, run, trail, clutch, mixed"
 LIMITED = ", ".join(KINDS["blip"].limitable)

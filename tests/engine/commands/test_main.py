@@ -159,7 +159,7 @@ def test_the_environment_names_the_data_folder(
 
     error = refused(capsys)
 
-    assert error.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
+    assert error.startswith(f"stillfoot: {path}: colour: expected one of aid, answers, band, ")
     assert error.endswith(", found an unknown key\n")
 
 

@@ -53,8 +53,8 @@ def test_the_first_mistake_of_a_level_is_named(
     path = tmp_path / "mine.toml"
     path.write_text(LEVEL.replace(before, after), encoding="utf-8")
     known = (
-        "aid, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, "
-        "placing, purpose, repetitions, summary, targets, title, tolerance"
+        "aid, answers, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, "
+        "pedals, placing, purpose, reach, repetitions, summary, targets, title, tolerance"
     )
 
     found = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
