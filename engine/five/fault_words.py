@@ -3,21 +3,11 @@
 from __future__ import annotations
 
 from drills.fault import Fault
+from drills.fault_names import fault_name as fault_name
 from drills.kinds import asked_words, blip_faults
 from drills.score import Reason
 from engine.practice.diagnosis import FaultShare
 
-_NAMES = {
-    Fault.EARLY_ROLL: "early roll",
-    Fault.BRACING: "bracing",
-    Fault.DIP: "dip",
-    Fault.OVERSHOOT: "overshoot",
-    Fault.LIGHT: "light finish",
-    Fault.HEAVY: "heavy finish",
-    Fault.BIG: "big blip",
-    Fault.SLOW: "slow blip",
-    Fault.LOST: "lost target",
-}
 _SENTENCES = {
     Fault.EARLY_ROLL: "the brake leaves before the throttle.",
     Fault.BRACING: "the brake is pushed ahead of the blip.",
@@ -41,11 +31,6 @@ _SAID = {
     Fault.LOST: asked_words.OFF_TARGET["light"],
 }
 """Words of the reveal on each fault: the coach gives one of its cues."""
-
-
-def fault_name(fault: Fault) -> str:
-    """Name of a fault in a line, in lower case, such as "early roll"."""
-    return _NAMES[fault]
 
 
 def fault_sentence(share: FaultShare) -> str:

@@ -49,8 +49,8 @@ def decisive(
 ) -> Frame:
     """Draw the curve of one repetition with only what decided it: the worst place and its limit.
 
-    The curves `before` lie thin under it. What was off is filled on the side that decided, near the worst place or, where an area or an
-    average decided, all of it. Returns the frame of the plot.
+    The curves `before` lie thin under it. What was off is filled on the side that decided, near the
+    worst place or, where an area or an average decided, all of it. Returns the frame of the plot.
     """
     now = about_middle(now)
     frame = frame_of(corner, size, now, room_for(canvas, now.average))
