@@ -10,18 +10,18 @@ from engine.practice.diagnosis import FaultShare
 
 _SENTENCES = {
     Fault.EARLY_ROLL: "the brake leaves before the throttle.",
-    Fault.BRACING: "the brake is pushed ahead of the blip.",
+    Fault.BRACING: "the brake is pressed harder as the blip comes.",
     Fault.DIP: "the brake falls with the throttle.",
     Fault.OVERSHOOT: "the brake comes back too heavy.",
     Fault.LIGHT: "the brake ends lighter than it was held.",
     Fault.HEAVY: "the brake ends heavier than it was held.",
-    Fault.BIG: "the blip is bigger than asked.",
+    Fault.BIG: "the throttle goes in too far.",
     Fault.SLOW: "the throttle stays on too long, or comes late.",
     Fault.LOST: "the brake leaves its target in the dark.",
 }
 _SAID = {
     Fault.EARLY_ROLL: blip_faults.EARLY,
-    Fault.BRACING: blip_faults.SURGES["alone before"],
+    Fault.BRACING: blip_faults.SURGES["alone during"],
     Fault.DIP: blip_faults.DIPS[blip_faults.DURING],
     Fault.OVERSHOOT: blip_faults.REBOUNDS["after the dip"],
     Fault.LIGHT: blip_faults.OFFSETS["light"],
