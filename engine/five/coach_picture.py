@@ -22,13 +22,14 @@ def draw_coach(paper: Paper, area: Area, view: CoachView) -> None:
         return
     plot = area.within(0, 0, 0, LINE)
     line, right = area.bottom - theme.SMALL, area.left + area.width
-    paper.text(view.legend, (right, line), theme.SMALL, theme.QUIET, "right")
     room = area.width - paper.measure(view.legend, theme.SMALL) - APART
     wordings = levels_words(view.titles)
     levels = next((one for one in wordings if paper.measure(one, theme.SMALL) <= room), "")
-    paper.text(levels, (area.left, line), theme.SMALL)
+    if levels:
+        paper.text(levels, (area.left, line), theme.SMALL)
     if view.curves is None:
         nothing_yet(paper, plot, NO_PICTURE, "No picture")
         return
+    paper.text(view.legend, (right, line), theme.SMALL, theme.QUIET, "right")
     corner, size = (plot.left, plot.top), (plot.width, plot.height)
     decisive(paper, corner, size, view.curves.typical, view.curves.without)

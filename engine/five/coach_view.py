@@ -10,9 +10,11 @@ from drills.level import Level
 from engine.five import coach_words
 from engine.five.coach_curves import CoachCurves, coach_curves
 from engine.five.fault_words import fault_cue, fault_sentence
+from engine.five.saved_focus import focus_now
 from engine.practice.diagnosis import LEAST
 from engine.practice.focus import Focus
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.faults import newest_faults
 
 
 @dataclass(frozen=True)
@@ -52,7 +54,7 @@ class CoachView:
         """The cue, or what would stand out."""
         if self.focus is not None:
             return fault_cue(self.focus.fault)
-        return coach_words.would_words()
+        return "" if self.is_early else coach_words.would_words(self.blips)
 
     @property
     def more(self) -> tuple[str, ...]:
@@ -69,6 +71,12 @@ class CoachView:
         if curves is None:
             return ""
         return coach_words.curves_words(self.fault, curves.count, len(curves.without))
+
+
+def coach_now(history: History, levels: Sequence[Level]) -> CoachView:
+    """What the coach's page says now, of the rig in use. Raises StoreError."""
+    done = ledger.passed(history) | ledger.placed(history)
+    return coach_view(history, focus_now(history), newest_faults(history), levels, done)
 
 
 def coach_view(

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from drills.capitals import capitalised
 from drills.fault import Fault
 from drills.fault_names import fault_name
-from engine.practice.diagnosis import LEAST, FaultShare
+from engine.practice.diagnosis import LEAST, FaultShare, diagnose
 
 QUESTION = "What holds me back?"
 """Question that the coach's page answers."""
@@ -15,7 +15,7 @@ COMES = f"comes with {LEAST} blips"
 """When the coach's page has something to say."""
 NO_PICTURE = "The curves of these blips are not stored."
 """What stands in place of the picture where no trace can be drawn."""
-MOST_TITLES = 3
+MOST_TITLES = 2
 """Most levels that are named as those that answer a fault, as a count."""
 
 
@@ -29,9 +29,19 @@ def nothing_words(blips: int) -> str:
     return f"Nothing stands out in your last {blips} blips."
 
 
-def would_words() -> str:
-    """What would stand out."""
-    return "A fault is told when it clearly leads all others."
+def would_words(blips: int) -> str:
+    """What would stand out among so many blips."""
+    least = least_told(blips)
+    return f"One fault in {least} of {blips}, ahead of all others, would."
+
+
+def least_told(blips: int) -> int:
+    """Fewest of so many blips whose one fault would be told, as a count; there are 20 or more."""
+    return next(
+        times
+        for times in range(1, blips + 1)
+        if diagnose([Fault.DIP] * times + [None] * (blips - times)) is not None
+    )
 
 
 def was_words(was: FaultShare) -> str:

@@ -12,6 +12,8 @@ from engine.drill.attempt import Setting
 from engine.drill.moment_rules import Achievement
 from engine.drill.moments import celebrate
 from engine.five import usual_foot, warm_up_plan
+from engine.five.coach_flow import halved_achievements, news_now, tell
+from engine.five.coach_news import News
 from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
@@ -63,7 +65,11 @@ def five_minutes(
     views = views_of(ran, before, setting, history, band)
     day = replace(day, blips=blips_so_far(history, band), views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
+    # A player in a trial by days is not told what might change the foot half way.
+    news = News() if day.is_early or trial_day is not None else news_now(history)
+    achieved += halved_achievements(news)
     yield from _celebrate(achieved, ran, setting)
+    yield from tell(news, setting, history)
     if not achieved and views.step is not None:
         setting.stage.speaker.play(Earcon.BEST)
     elif not achieved and not day.is_early:

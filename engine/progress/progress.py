@@ -12,7 +12,7 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
-from engine.five.coach_view import CoachView
+from engine.five.coach_view import CoachView, coach_now
 from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
@@ -176,6 +176,7 @@ def _with_measures(
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
         brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
+        coach=coach_now(history, levels),
     )
 
 
