@@ -27,6 +27,8 @@ AWAY = 6.0
 """Least distance of the brake from its target at the cue that is a fault, in points."""
 DRIFTING = 4.0
 """The same of a brake that comes to rest still further on that side, in points."""
+BEGAN = 0.6
+"""Share of a run's deepest dip that its first must reach for its early roll to be the fault."""
 FULL = 90.0
 """Least throttle peak that is a fault, in %."""
 LASTS = 0.5
@@ -67,7 +69,7 @@ def of_easing(verdict: Verdict, *, is_early: bool) -> Fault | None:
         return OF_REASON.get(verdict.reason)
     if is_early and verdict.amount("dip") >= SMALL:
         return Fault.EARLY_ROLL
-    if verdict.amount("surge") >= OVER and verdict.amount("surge") > verdict.amount("dip"):
+    if verdict.amount("early") <= -PUSHED:
         return Fault.BRACING
     if _is_deep(verdict, verdict.amount("dip")):
         return Fault.DIP
@@ -83,11 +85,17 @@ def _first(verdict: Verdict) -> Fault | None:
     surge, dip = verdict.amount("surge"), verdict.amount("dip")
     pushed = surge >= PUSHED and surge > verdict.amount("rebound")
     pushed = pushed and verdict.amount("surge_at") < verdict.amount("dip_at")
-    left = early.is_early(verdict)
+    left = early.is_early(verdict) or _began_early(verdict)
     if pushed and left:
         rose, fell = "surge" in verdict.over, bool(FELL.intersection(verdict.over))
         pushed = surge >= dip if rose == fell else rose
     return Fault.BRACING if pushed else Fault.EARLY_ROLL if left else None
+
+
+def _began_early(verdict: Verdict) -> bool:
+    """Whether a run began with an early roll about as deep as its deepest dip, of a later blip."""
+    first = verdict.amount("dip_1")
+    return first >= BEGAN * verdict.amount("dip") and verdict.amount("lead") > early.EARLY_LEAD
 
 
 def _is_away(verdict: Verdict) -> bool:

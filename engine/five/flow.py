@@ -21,6 +21,7 @@ from engine.five.day_views import climbed, views_of
 from engine.five.planner import following, next_to_learn
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.saved import has_ended
+from engine.five.saved_focus import refresh_focus
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
@@ -53,9 +54,11 @@ def five_minutes(
         # A set played earlier today, or minutes that were left, told nothing of the row of days.
         stood = replace(stood, best_days_streak=ledger.best_days_before(history, began))
     before = climbed(setting, history, band)
+    refresh_focus(history, began)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
+    refresh_focus(history, setting.now().date())
     if ran.home or not ran.session.results:
         yield from _celebrate(ran.achieved, ran, setting)
         return Done.HOME

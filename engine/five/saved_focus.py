@@ -7,6 +7,7 @@ as it is written here is none: the next look at the blips tells the fault again.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -65,10 +66,15 @@ def refresh_step(history: History, day: date) -> FocusStep:
     before = newest_step(history)
     faults = [fault for _, fault in newest_faults(history)]
     step = focus_step(before.now, faults, day)
-    if step != before and (step.turn is not Turn.NONE or step.now is not None):
-        kept = FocusStep(before.turn, step.now, before.over) if step.turn is Turn.NONE else step
-        history.keep_setting(_key(history), _data(kept, newest_number(history)))
+    if step.turn is not Turn.NONE:
+        _keep(history, step)
+    elif step.now != before.now:
+        _keep(history, replace(before, now=step.now))
     return step
+
+
+def _keep(history: History, step: FocusStep) -> None:
+    history.keep_setting(_key(history), _data(step, newest_number(history)))
 
 
 def _key(history: History) -> str:

@@ -17,7 +17,7 @@ USUAL = 0.15
 """Share of its blips that a foot without a fault may have one fault in, from 0 to 1."""
 STANDS_OUT = 0.002
 """Chance, at most, of so many blips with one fault from a foot of the usual share, 0 to 1."""
-LEADS = 0.05
+LEADS = 0.1
 """Chance, at most, of such a lead over the next fault where both are as frequent, from 0 to 1."""
 
 

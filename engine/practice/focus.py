@@ -12,8 +12,6 @@ from engine.practice.diagnosis import LEAST, FaultShare, diagnose, share_of
 
 HALF = 0.5
 """Share of what it was that a fault must have fallen to, to be worked on no longer."""
-MORE = 1.5
-"""How many times as frequent as the fault worked on another one must be to take over."""
 
 
 @dataclass(frozen=True)
@@ -66,8 +64,9 @@ class FocusStep:
 def focus_step(before: Focus | None, faults: Sequence[Fault | None], day: date) -> FocusStep:
     """A look on a local day at the newest blips, `faults` with one entry a blip, oldest first.
 
-    Too few blips, as on a rig played anew, change nothing. A fault that has halved leaves room for
-    another from the next look on, not at once: a screen tells one thing at a time.
+    Another fault takes over where it is the one that stands out, and so clearly more frequent.
+    Too few blips, as on another scale of the brake, change nothing. A fault that has halved leaves
+    room for another from the next look on, not at once: a screen tells one thing at a time.
     """
     if len(faults) < LEAST:
         return FocusStep(Turn.NONE, before)
@@ -78,7 +77,7 @@ def focus_step(before: Focus | None, faults: Sequence[Fault | None], day: date) 
     now = replace(before, now=share_of(before.fault, faults))
     if now.has_halved:
         return FocusStep(Turn.HALVED, None, now)
-    if told is not None and told.fault is not now.fault and told.now.share >= MORE * now.now.share:
+    if told is not None and told.fault is not now.fault:
         return FocusStep(Turn.TAKEN_OVER, told, now)
     return FocusStep(Turn.NONE, now)
 

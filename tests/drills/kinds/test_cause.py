@@ -26,7 +26,7 @@ GOOD = {
 """Measures of a blip without a fault."""
 
 
-def found(reason: Reason = Reason.CLEAN, over: tuple[str, ...] = (), **changes: float) -> object:
+def found(reason: Reason = Reason.CLEAN, *over: str, **changes: float) -> Fault | None:
     """Fault of the good blip with some measures changed."""
     return BLIP.fault(Verdict(reason, over=over, measures={**GOOD, **changes}))
 
@@ -61,15 +61,15 @@ def found(reason: Reason = Reason.CLEAN, over: tuple[str, ...] = (), **changes: 
 def test_a_blip_has_the_fault_that_its_measures_show(
     changes: dict[str, float], fault: Fault | None
 ) -> None:
-    assert found(**changes) is fault
+    assert found(Reason.CLEAN, **changes) is fault
 
 
 @pytest.mark.parametrize("limit", [(), ("dip",)])
 def test_a_fault_is_one_whatever_the_level_allows(limit: tuple[str, ...]) -> None:
     reason = Reason.OVER_LIMIT if limit else Reason.CLEAN
 
-    assert found(reason, limit, dip=18.0) is Fault.DIP
-    assert found(reason, limit, dip=7.0) is None
+    assert found(reason, *limit, dip=18.0) is Fault.DIP
+    assert found(reason, *limit, dip=7.0) is None
 
 
 @pytest.mark.parametrize(
@@ -86,7 +86,7 @@ def test_a_fault_is_one_whatever_the_level_allows(limit: tuple[str, ...]) -> Non
 def test_what_was_not_done_as_asked_comes_before_what_the_brake_did(
     reason: Reason, fault: Fault | None
 ) -> None:
-    assert found(reason, ("dip",), dip=20.0, lead=0.3) is fault
+    assert found(reason, "dip", dip=20.0, lead=0.3) is fault
 
 
 def test_a_brake_let_go_in_the_dark_lost_its_target() -> None:
@@ -108,7 +108,7 @@ def test_of_a_push_and_a_brake_that_left_the_fault_is_the_one_that_the_reveal_te
 ) -> None:
     reason = Reason.OVER_LIMIT if over else Reason.CLEAN
 
-    assert found(reason, over, dip=12.0, lead=0.2, surge=surge, surge_at=-0.3) is fault
+    assert found(reason, *over, dip=12.0, lead=0.2, surge=surge, surge_at=-0.3) is fault
 
 
 def test_a_way_down_has_faults_of_its_blips_alone() -> None:
@@ -120,7 +120,17 @@ def test_a_way_down_has_faults_of_its_blips_alone() -> None:
     assert fault() is None
     assert fault(dip=8.0, early=6.0) is Fault.EARLY_ROLL
     assert fault(dip=15.0, early=1.0) is Fault.DIP
-    assert fault(dip=1.0, surge=9.0) is Fault.BRACING
+    assert fault(dip=15.0, early=-6.0) is Fault.BRACING
+    assert fault(dip=1.0, surge=9.0) is None
+
+
+@pytest.mark.parametrize(
+    ("first", "fault"), [(12.0, Fault.EARLY_ROLL), (9.0, Fault.EARLY_ROLL), (6.0, Fault.DIP)]
+)
+def test_a_run_that_began_early_has_that_fault_unless_a_later_blip_fell_far_deeper(
+    first: float, fault: Fault
+) -> None:
+    assert found(dip=14.0, dip_1=first, lead=0.2, dip_at=0.3) is fault
 
 
 def test_only_kinds_with_blips_are_diagnosed() -> None:
