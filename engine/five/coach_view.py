@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.fault import Fault
@@ -11,8 +11,10 @@ from engine.five import coach_words
 from engine.five.coach_curves import CoachCurves, coach_curves
 from engine.five.fault_words import fault_cue, fault_sentence
 from engine.five.saved_focus import focus_now
+from engine.practice.answering import answering
 from engine.practice.diagnosis import LEAST
 from engine.practice.focus import Focus
+from engine.practice.passes import is_open
 from engine.store import History, ledger
 from engine.store.faults import newest_faults
 
@@ -28,7 +30,7 @@ class CoachView:
     curves: CoachCurves | None = None
     """Curves of the picture; None where no trace can be drawn."""
     titles: tuple[str, ...] = ()
-    """Titles of the levels that answer the fault, those to play first first."""
+    """Titles of the levels that answer the fault, in the order in which to choose one."""
 
     @property
     def is_early(self) -> bool:
@@ -84,7 +86,7 @@ def coach_view(
     focus: Focus | None,
     found: Sequence[tuple[int, Fault | None]],
     levels: Sequence[Level],
-    done: Collection[str],
+    done: frozenset[str],
 ) -> CoachView:
     """What the coach's page says of the newest blips `found`, oldest first. Raises StoreError.
 
@@ -99,11 +101,12 @@ def coach_view(
     return CoachView(len(found), focus, curves, titles)
 
 
-def _titles(fault: Fault, levels: Sequence[Level], done: Collection[str]) -> tuple[str, ...]:
-    """Titles of the levels that answer a fault: of passed ones the hardest first, else the first.
+def _titles(fault: Fault, levels: Sequence[Level], done: frozenset[str]) -> tuple[str, ...]:
+    """Titles of the levels that answer a fault: of passed ones the hardest first, then open ones.
 
     `levels` are in the order of the ladder.
     """
-    answering = [level for level in levels if fault in level.answers]
-    passed = [level for level in reversed(answering) if level.id in done]
-    return tuple(level.title for level in passed or answering)
+    answers = answering(fault, levels)
+    passed = [level for level in reversed(answers) if level.id in done]
+    others = [level for level in answers if level.id not in done and is_open(level, done)]
+    return tuple(level.title for level in (*passed, *others))

@@ -62,24 +62,23 @@ def test_without_traces_the_sentence_stands_and_the_picture_says_why_it_is_missi
     assert "The curves of these blips are not stored." in texts
 
 
-def test_the_levels_that_answer_it_are_the_hardest_passed_or_else_the_first() -> None:
+def test_the_levels_that_answer_it_are_the_hardest_passed_and_then_the_open_ones() -> None:
+    dip = (Fault.DIP,)
     levels = [
-        level(id=name, title=name.upper(), answers=faults)
-        for name, faults in (
-            ("a", (Fault.DIP,)),
-            ("b", (Fault.DIP,)),
-            ("c", ()),
-            ("d", (Fault.DIP,)),
-        )
+        level(id="a", title="A", answers=dip),
+        level(id="b", title="B", answers=dip, needs=("a",)),
+        level(id="c", title="C", answers=(Fault.LIGHT,)),
+        level(id="d", title="D", answers=dip, needs=("b",)),
     ]
     found = [(number, Fault.DIP) for number in range(1, 31)]
 
     with in_memory() as history:
-        passed = coach_view(history, focus(Fault.DIP), found, levels, {"a", "b", "c"})
-        new = coach_view(history, focus(Fault.DIP), found, levels, ())
+        titles = [
+            coach_view(history, focus(Fault.DIP), found, levels, frozenset(done)).titles
+            for done in ("", "a", "abc")
+        ]
 
-    assert passed.titles == ("B", "A")
-    assert new.titles == ("A", "B", "D")
+    assert titles == [("A",), ("A", "B"), ("B", "A", "D")]
 
 
 def test_levels_that_have_no_room_are_left_out_from_the_end() -> None:
