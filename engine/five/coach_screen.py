@@ -15,6 +15,7 @@ from engine.kit.area import Area
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 from engine.kit.opening import draw_opening
+from engine.stage.actions import Action
 
 GAP = 24
 """Gap above the picture and between it and the bar of choices, in canvas units."""
@@ -27,7 +28,7 @@ class CoachChoice(Enum):
 
 
 class CoachScreen(Menu[CoachChoice]):
-    """The coach's page as a screen of its own; the only choice goes on."""
+    """The coach's page as a screen of its own; any tap, key or click goes on."""
 
     name = "coach"
     in_a_bar = True
@@ -46,6 +47,10 @@ class CoachScreen(Menu[CoachChoice]):
             "says": [view.lead, view.line, *view.more],
             "levels": list(view.titles),
         }
+
+    def on_action(self, action: Action) -> None:
+        """Go on at any action, a tap of the throttle too."""
+        super().on_action(Action.GO if action in (Action.NEXT, Action.PREVIOUS) else action)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the name of the fault, the sentence, the cue and the picture."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.five.coach_picture import draw_coach
+from engine.five.coach_words import levels_words
 from engine.kit.area import Area
 from engine.kit.charts import Paper
 from engine.progress.page_words import PageWords
@@ -14,7 +15,8 @@ def coach_words(progress: Progress) -> PageWords:
     view = progress.coach
     if view is None:
         return PageWords()
-    return PageWords(view.lead, view.line, view.more)
+    levels = next(levels_words(view.titles), "")
+    return PageWords(view.lead, view.line, (*view.more, *([levels] if levels else [])))
 
 
 def coach_chart(paper: Paper, area: Area, progress: Progress) -> None:

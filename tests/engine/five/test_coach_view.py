@@ -1,5 +1,7 @@
 """The coach's page: sentence, cue, picture and levels, and that they say the same."""
 
+from dataclasses import replace
+
 import pytest
 
 from drills.fault import Fault
@@ -7,8 +9,11 @@ from engine.five.coach_screen import CoachChoice, CoachScreen
 from engine.five.coach_view import CoachView, coach_now, coach_view
 from engine.five.coach_words import halved_words, least_told, levels_words
 from engine.practice.diagnosis import FaultShare, diagnose
+from engine.practice.remeasuring import Remeasuring
+from engine.progress.history_pages import PAGES
+from engine.progress.progress import Progress
 from engine.stage.actions import Action
-from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, focus, view
+from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, SINCE, focus, view
 from tests.engine.kit.recording_canvas import said
 from tests.made import level
 from tests.stored import in_memory
@@ -101,6 +106,25 @@ def test_an_empty_history_has_no_blips_yet() -> None:
         assert coach_now(history, [level()]) == CoachView(0)
 
 
+def test_the_page_of_the_history_names_the_levels_among_its_figures() -> None:
+    told = Progress(SINCE, coach=view(Fault.EARLY_ROLL))
+
+    assert PAGES["coach"].printed(told) == [
+        "14 of your last 40: the brake leaves before the throttle.",
+        view(Fault.EARLY_ROLL).line,
+        "It was 22 of 40.",
+        "Practise: First blip, Closer",
+    ]
+    assert PAGES["coach"].printed(replace(told, coach=FEW)) == ["12 of 20 blips."]
+
+
+def test_while_the_history_is_remeasured_the_page_says_when_it_comes() -> None:
+    waits = Progress(SINCE, remeasuring=Remeasuring(3, 40))
+
+    assert PAGES["coach"].printed(waits) == []
+    assert PAGES["coach"].missing(waits) == Remeasuring(3, 40).comes
+
+
 def test_a_halved_fault_is_said_with_the_number_it_had() -> None:
     was, now = FaultShare(Fault.EARLY_ROLL, 22, 40), FaultShare(Fault.EARLY_ROLL, 11, 40)
 
@@ -110,8 +134,10 @@ def test_a_halved_fault_is_said_with_the_number_it_had() -> None:
     )
 
 
-@pytest.mark.parametrize("action", [Action.GO, Action.BACK, Action.MENU])
-def test_the_screen_goes_on(action: Action) -> None:
+@pytest.mark.parametrize(
+    "action", [Action.GO, Action.NEXT, Action.PREVIOUS, Action.BACK, Action.MENU]
+)
+def test_the_screen_goes_on_at_any_tap(action: Action) -> None:
     screen = CoachScreen(view(Fault.DIP))
 
     screen.on_action(action)
