@@ -15,7 +15,13 @@ days of 15 blips with a look at each end of a session; how often the fault worke
 
 Feet that learn from a beginner to an expert in 60 days: which faults they are told, and when.
 
-Measured with 25 blips and 400 players: PLACE_OF_FIGURES
+Measured with 25 blips and 400 players: a fault is told in 85 % (early roll, skill 0.6) to 99 %, a
+wrong one in none, and one that is not there in none. Of feet without a fault one is told at the
+40th blip in none at skill 0.75 and 1, nor in 60 days. At skill 0.5 every fourth blip is a dip over
+11 points: that is told in 5 % at the 40th blip and in 96 % within 60 days, and what is worked on
+changes 4.1 times, 9 at most. Beginners are told the dip in 94 % and more, as is true of them. Feet
+that learn are told the dip and nothing else, and it is over half-way. On a way down no finish and
+no overshoot is found, as a blip is measured against its chord there.
 """
 
 from __future__ import annotations
@@ -48,21 +54,20 @@ SHARE = 0.6  # of the blips have the fault
 STEADINESS = 0.25  # of the blips are of the steadiness drill
 LOOKS = (20, 30, 40)  # blips after which a fault is looked for
 DAYS, A_DAY = 60, 15
+SPOILED, SLIPPING = 7, 3  # seeds of the feet
 REPORTS = nanoseconds(0.004)  # between two readings of the pedals
 DAY = date(2024, 5, 1)
 BAND = load_band()
 LEVELS = {level.id: level for level in (*load_levels([SHIPPED]), BAND)}
-FAULTY = {
-    0.6: ("blip-2-closer", "blip-3-good", "quiet-guess", "run-2-three", "ease-3-one"),
-    0.9: ("blip-4-ripple", "quiet-five", "run-4-quick", "ease-4-guess", "clutch-2-quiet"),
-}
+STUDIED = ("blip-1-first", "blip-3-good", "quiet-five", "run-2-three", "ease-4-guess")
+FAULTY = {0.6: STUDIED, 0.9: STUDIED}
 """Levels that a foot with a fault plays, by its skill."""
 WITHOUT = {
     0.0: ("blip-0-roll", "blip-1-first"),
-    0.25: ("blip-0-roll", "blip-1-first", "blip-2-closer"),
-    0.5: ("blip-2-closer", "blip-3-good", "run-1-two", "clutch-2-quiet"),
-    0.75: ("blip-4-ripple", "quiet-five", "run-2-three", "ease-4-guess"),
-    1.0: ("blip-5-still", "run-4-quick", "ease-5-two", "clutch-3-quick"),
+    0.25: ("blip-0-roll", "blip-1-first", "blip-3-good"),
+    0.5: ("blip-1-first", "blip-3-good", "run-1-two", "clutch-2-quiet"),
+    0.75: ("blip-3-good", "quiet-five", "run-1-two", "ease-4-guess"),
+    1.0: ("blip-5-still", "run-4-quick", "ease-4-guess", "clutch-2-quiet"),
 }
 """Levels that a foot without a fault plays, by its skill."""
 Blips = Sequence[Fault | None]
@@ -82,21 +87,18 @@ class Cell:
     slips: bool
     """Whether the foot slips now and then, as feet do."""
     blips: int
-    """Repetitions that are played, void ones included, as a count."""
+    """Repetitions that count, as a count; fewer where two in three are void."""
 
     def found(self) -> list[Fault | None]:
         """Fault found in each blip that counts, in order."""
-        seed = 1 + 10 * round(100 * self.skill)
+        seed = SLIPPING if self.slips else SPOILED
         faulty = FaultyFoot(self.skill, seed, self.spoiled)
         foot = SimulatedFoot(self.skill, seed) if self.slips else faulty
         level = LEVELS[self.level]
-        played = islice(played_by(foot, level, seed, (), REPORTS), self.blips)
-        found = []
-        for record in played:
-            fault = level.kind.fault(record.verdict)
-            if not record.verdict.void and (fault or "dip" in record.verdict.measures):
-                found.append(fault)
-        return found
+        played = islice(played_by(foot, level, seed, (), REPORTS), 3 * self.blips)
+        counted = (record.verdict for record in played if not record.verdict.void)
+        found = [(level.kind.fault(one), one) for one in islice(counted, self.blips)]
+        return [fault for fault, one in found if fault is not None or "dip" in one.measures]
 
 
 def cells(blips: int) -> list[Cell]:
