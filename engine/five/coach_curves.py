@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from statistics import median
 
 import numpy as np
@@ -28,6 +29,7 @@ from engine.kit.curve_overlay import median_curve
 from engine.kit.deviation_frame import UPWARD
 from engine.store import History
 from engine.store.remeasure import stored_repetition
+from engine.store.repetitions import read_measures
 
 WITH_FAULT = 8
 """Most blips with the fault whose traces are read, the newest, as a count."""
@@ -74,12 +76,12 @@ def coach_curves(
     and WITHOUT traces. Without a `fault` the typical curve is of all. Raises StoreError.
     """
     newest = [*reversed(found)]
-    having = [number for number, one in newest if fault is None or one is fault][:WITH_FAULT]
-    clean = [number for number, one in newest if fault is not None and one is None][:WITHOUT]
-    blips = _blips(history, having, fault)
+    having = [number for number, one in newest if fault is None or one is fault]
+    clean = [number for number, one in newest if fault is not None and one is None]
+    blips = _blips(history, having, fault, WITH_FAULT)
     if not blips:
         return None
-    beside = tuple(blip.picture for blip in _blips(history, clean, fault))
+    beside = tuple(blip.picture for blip in _blips(history, clean, fault, WITHOUT))
     return CoachCurves(typical_of(blips, fault), len(blips), beside)
 
 
@@ -148,9 +150,20 @@ def _farthest(curve: Deviation, during: Span, way: int) -> int:
     return int(inside[np.argmax(way * curve.deviation[inside])])
 
 
-def _blips(history: History, numbers: Sequence[int], fault: Fault | None) -> list[StoredBlip]:
-    found = (_stored(history, number, fault) for number in numbers)
+def _blips(
+    history: History, numbers: Sequence[int], fault: Fault | None, most: int
+) -> list[StoredBlip]:
+    """Curves of blips by their numbers, from at most so many traces. Raises StoreError."""
+    held = islice((number for number in numbers if _is_on_held_brake(history, number)), most)
+    found = (_stored(history, number, fault) for number in held)
     return [blip for blip in found if blip is not None]
+
+
+def _is_on_held_brake(history: History, number: int) -> bool:
+    """Whether a blip was measured against a held brake, not against a chord on the way down."""
+    with history.reading() as db:
+        measures = read_measures(db, number)
+    return measures.get("onset") is not None and measures.get("base") is not None
 
 
 def _stored(history: History, number: int, fault: Fault | None) -> StoredBlip | None:

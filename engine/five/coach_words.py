@@ -13,7 +13,7 @@ QUESTION = "What holds me back?"
 """Question that the coach's page answers."""
 COMES = f"comes with {LEAST} blips"
 """When the coach's page has something to say."""
-NO_PICTURE = "The curves of these blips are not stored."
+NO_PICTURE = "The curves of these blips cannot be drawn."
 """What stands in place of the picture where no trace can be drawn."""
 MOST_TITLES = 2
 """Most levels that are named as those that answer a fault, as a count."""

@@ -8,11 +8,13 @@ import numpy as np
 import pytest
 
 from drills.fault import Fault
+from drills.score import Reason, Verdict
 from engine.five.coach_curves import WITH_FAULT, WITHOUT, coach_curves, typical_of
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.store import History, Record
 from engine.store.repetitions import add_repetition
 from tests.engine.five.coach_pictures import SHAPES, blip, curves
+from tests.made import record
 from tests.simulated_repetitions import counted
 from tests.stored import in_memory
 
@@ -54,6 +56,17 @@ def test_blips_with_another_fault_are_neither_with_it_nor_without() -> None:
 
     assert drawn is not None
     assert (drawn.count, len(drawn.without)) == (1, 1)
+
+
+def test_blips_on_the_way_down_are_passed_over_for_older_ones_on_a_held_brake() -> None:
+    with in_memory() as history:
+        held = stored(history, 2)
+        easing = Verdict(Reason.OVER_LIMIT, 40.0, ("dip",), {"dip": 19.0, "base": 60.0})
+        falling = [add_repetition(history, record(kind="trail", verdict=easing)) for _ in range(20)]
+        drawn = coach_curves(history, [(one, Fault.DIP) for one in held + falling], Fault.DIP)
+
+    assert drawn is not None
+    assert drawn.count == 2
 
 
 def test_without_a_fault_the_typical_curve_is_of_all_the_newest() -> None:

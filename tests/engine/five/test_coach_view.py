@@ -64,7 +64,7 @@ def test_without_traces_the_sentence_stands_and_the_picture_says_why_it_is_missi
     texts = said(CoachScreen(NO_TRACES))
 
     assert "14 of your last 40: the brake falls with the throttle." in texts
-    assert "The curves of these blips are not stored." in texts
+    assert "The curves of these blips cannot be drawn." in texts
 
 
 def test_the_levels_that_answer_it_are_the_hardest_passed_and_then_the_open_ones() -> None:
