@@ -6,7 +6,11 @@ from typing import Any
 import pytest
 
 from drills.fault import Fault
+from drills.level import Level
 from drills.score import Reason, Verdict
+from engine.drill.attempt import Setting
+from engine.drill.turn import Pictures
+from engine.five.flow import five_minutes
 from engine.five.player_history import player_state_of
 from engine.five.saved_focus import (
     KEY,
@@ -15,15 +19,19 @@ from engine.five.saved_focus import (
     refresh_focus,
     refresh_step,
 )
+from engine.five.session import SessionLog, SessionRules
 from engine.ladder.level_files import load_band
 from engine.practice.changes import Changed
 from engine.practice.diagnosis import FaultShare
 from engine.practice.focus import Focus, Turn
 from engine.practice.passes import ALL_PEDALS
+from engine.practice.results import Session
+from engine.stage.scene import Flow
 from engine.store import History
 from engine.store.changes import mark_change
 from engine.store.repetitions import add_repetition
 from engine.store.rigs import USED
+from tests.engine.five.learning_foot import Learning
 from tests.made import record
 
 AT = datetime(2024, 5, 17, 12, tzinfo=UTC)
@@ -141,3 +149,27 @@ def test_a_setting_that_is_old_or_broken_is_none(history: History, broken: Any) 
 
     assert focus_now(history) is None
     assert refresh_focus(history, DAY) == TOLD
+
+
+def test_five_minutes_look_at_the_blips_as_they_begin_and_as_they_end(
+    history: History, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    setting = Learning(history, 0.5, seed=4).setting
+    seen: list[Focus | None] = []
+    add(history, 20, dip=20.0)
+
+    def played(
+        rules: SessionRules, setting: Setting, history: History, band: Level
+    ) -> Flow[SessionLog]:
+        seen.append(focus_now(history))
+        add(history, 20, dip=3.0)
+        yield from ()
+        now = player_state_of(history, [], band, ALL_PEDALS, DAY)
+        session = Session(1, rules.what, setting.now(), rules.minutes, 1)
+        return SessionLog(session, now, Pictures(), True, {})
+
+    monkeypatch.setattr("engine.five.flow.run_session", played)
+    assert list(five_minutes(setting, history, load_band())) == []
+
+    assert [focus and focus.was for focus in seen] == [TOLD.was]
+    assert newest_step(history).turn is Turn.HALVED
