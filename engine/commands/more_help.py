@@ -45,6 +45,8 @@ States of a level:
 Fields of a level with --json:
 - id, title, stage, kind, needs, pedals, state
 - partly_luck: the pedals alone may take half of a limit
+- answers: the faults that practice of it is good for
+- reach: the share of its limits that the best feet stay within
 
 To make one of your own, begin with an example:
 - stillfoot levels --new blip --file mine.toml
