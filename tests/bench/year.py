@@ -38,6 +38,7 @@ from engine.game.offer import Offer  # noqa: E402
 from engine.pedals.port import CalibratedPedals  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
+from engine.practice.focus import Focus  # noqa: E402
 from engine.practice.results import Result  # noqa: E402
 from engine.stage.headless import ManualClock  # noqa: E402
 from engine.store import open_history  # noqa: E402
@@ -109,11 +110,18 @@ def week_line(player: Player, year: Year, week: int, day: int) -> str:
         f"{share:4.0%} {level:18}",
         "steadiness    -" if steady is None else f"steadiness {steady.value:4.1f}",
         f"limit {median(factors):4.2f} of {len(factors):2}" if factors else "limit    -      ",
-        "-" if state.focus is None else f"{state.focus.now}",
+        focus_cell(state.focus),
         f"{year.spent / 60:5.0f} min",
         f"home: {next(home_words.plan_line(facts.five))}",
     ]
     return "; ".join(cells)
+
+
+def focus_cell(focus: Focus | None) -> str:
+    """The fault worked on, in how many of the newest blips it was and is; a dash for none."""
+    if focus is None:
+        return "-"
+    return f"{focus.fault.value} {focus.now.times} of {focus.now.of}, was {focus.was.times}"
 
 
 def play_year(
