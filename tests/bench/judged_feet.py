@@ -18,16 +18,18 @@ from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
 from drills.task import Performance, Task
-from drills.trace import SECOND
+from drills.trace import SECOND, nanoseconds
 from engine.drill.attempt import conclude
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.stage.headless import STEP, ManualClock
+from engine.stage.headless import ManualClock
 from engine.store import Record
 
 MakeFoot = Callable[[float, int], SimulatedFoot]
 """Function that makes a simulated foot of a skill (0 to 1) from a seed."""
+REPORTS = nanoseconds(0.004)
+"""Time from one report of the pedals to the next, in ns, as of many devices."""
 SKILLS = 20
 """Steps of skill from beginner to expert, as a count; between two a foot is now one, now other."""
 READING = 1 * SECOND
@@ -106,7 +108,7 @@ class JudgedFeet:
         pedals.on_task(task)
         repetition = Repetition(task, clock())
         while repetition.phase not in OVER:
-            clock.advance(STEP)
+            clock.advance(REPORTS)
             sample = rig.sample()
             assert sample is not None
             for transition in repetition.feed(sample):
