@@ -164,7 +164,7 @@ def main() -> None:
         play_year(player, options.weeks, days, options.rest, year)
     took = time.perf_counter() - began
     print(
-        f"a {options.foot}, {options.days_a_week} days a week: commonest level of any month"
+        f"{options.foot}, {options.days_a_week} days a week: commonest level of any month"
         f" {year.worst_share:.0%} of it; most check-ups late {year.most_late};"
         f" {len(year.results)} repetitions in {took:.0f} s, {len(year.results) / took:.0f} a"
         f" second, {feet.played} of them stepped"
