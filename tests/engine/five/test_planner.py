@@ -6,7 +6,8 @@ from datetime import timedelta
 import pytest
 
 from drills.level import Aid, Feedback
-from engine.five.planner import BAND_BLIPS, DARK, DUE_SHARE, MIXED_EVERY, Planned, following, plan
+from engine.five.check_time import DUE_SHARE
+from engine.five.planner import BAND_BLIPS, DARK, MIXED_EVERY, Planned, following, plan
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
 from tests.engine.five.planning import (
