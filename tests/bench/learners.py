@@ -32,13 +32,13 @@ sys.path.insert(0, str(ROOT))
 import numpy as np  # noqa: E402
 
 from drills.level import Level  # noqa: E402
-from engine.five.pace import USUAL, pace_of  # noqa: E402
+from engine.five.pace import pace_of  # noqa: E402
 from engine.five.planner import Planned, following  # noqa: E402
 from engine.five.player_state import PlayerState  # noqa: E402
-from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.passes import is_open  # noqa: E402
-from engine.practice.results import Purpose, Result, Session, SessionKind  # noqa: E402
+from engine.practice.results import Purpose, Session, SessionKind  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402
+from tests.bench.learner_day import BAND, LEVELS, Planner, play  # noqa: E402
 from tests.bench.retention import kept  # noqa: E402
 
 LEARNERS, DAYS, REST, MINUTES = 200, 60, 14, 5.0
@@ -46,16 +46,10 @@ FIRST_SEED = 9_000_000
 """The seeds that the planner was tuned on begin at 1: these are others."""
 MIXING = 0.3
 """1, benefit of mixing in the model where it is on."""
-VOID = 0.03
-"""1, share of repetitions that do not count."""
 REMEMBERED = 300
 """count, newest repetitions that the planner is told of."""
 BEGIN = datetime(2024, 5, 1, 18, tzinfo=UTC)
-LEVELS = load_levels([SHIPPED])
-BAND = replace(next(one for one in LEVELS if one.id == "blip-3-good"), id="the-band")
 LAST_STAGE = LEVELS[-1].stage
-
-Planner = Callable[[PlayerState, Session], Planned | None]
 
 
 @dataclass(frozen=True)
@@ -156,36 +150,6 @@ def _while_time(player: PlayerState, session: Session, level: Level) -> Planned 
 def _one_of(opened: Sequence[Level], session: Session) -> Level:
     rng = np.random.default_rng((session.seed, len(session.results)))
     return opened[int(rng.integers(len(opened)))]
-
-
-def play(
-    learner: Learner,
-    planner: Planner,
-    player: PlayerState,
-    session: Session,
-    rng: np.random.Generator,
-) -> tuple[PlayerState, Session]:
-    """One day's five minutes."""
-    while (planned := planner(player, session)) is not None:
-        level = planned.level
-        took = (USUAL + level.own.get("duration", 0.0)) * learner.slow * np.exp(rng.normal(0, 0.1))
-        void, clean = rng.random() < VOID, bool(rng.random() < learner.chance(level))
-        if not void:
-            learner.practises(level)
-        result = Result(
-            level=level.id,
-            day=player.day,
-            score=None if void else 100.0 * clean,
-            clean=clean and not void,
-            void=void,
-            rule=level.rule,
-            kind=level.kind.name,
-            why=planned.why,
-            took=float(took) * (0.6 if void else 1.0),
-        )
-        player = player.after(result)
-        session = replace(session, results=(*session.results, result))
-    return player, session
 
 
 def after(learner: Learner, day: int, done: frozenset[str]) -> list[float]:

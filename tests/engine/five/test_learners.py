@@ -9,7 +9,8 @@ from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Session
 from tests.bench.learner import Learner, difficulties
-from tests.bench.learners import LEVELS, PLANNERS, Planner, outcome
+from tests.bench.learner_day import LEVELS, Planner
+from tests.bench.learners import PLANNERS, outcome
 from tests.bench.retention import kept, shown
 
 FEW = range(1, 4)
