@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import islice
 from math import inf
 
 import numpy as np
@@ -217,15 +218,16 @@ def _mixed_in(
     seconds at most. None where there is no such level.
     """
     last = session.results[-1].level if session.results else ""
-    pool = [
+    fitting = (
         level
-        for level in player.playable
+        for level in reversed(player.playable)
         if level.id != last and _may_take(player, level) <= longest and not player.is_due(level)
-    ][-MIXED_FROM:]
-    if not pool:
+    )
+    hardest = list(islice(fitting, MIXED_FROM))[::-1]
+    if not hardest:
         return None
     rng = np.random.default_rng((session.seed, number % DRAWS))
-    return pool[int(rng.integers(len(pool)))]
+    return hardest[int(rng.integers(len(hardest)))]
 
 
 def _dark_time(player: PlayerState, session: Session, worked: Level | None) -> float:

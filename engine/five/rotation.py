@@ -24,7 +24,7 @@ MOST = 0.25
 """Share of the newest repetitions of a month at which a level makes room for others, from 0 to 1.
 
 Its checks and revisions still come, so that it stays under a third."""
-FEWEST = 200
+FEWEST = 240
 """Repetitions that the share is counted of at least, as a count: few say nothing of a month."""
 TURN = 5
 """Repetitions towards a lower personal limit before another level has its turn, as a count."""

@@ -138,8 +138,8 @@ def _told(diary: Diary, player: PlayerState) -> Year:
     }
     fell = [100 * (1 - now / diary.first[name]) for name, now in limits.items()]
     return Year(
-        commonest=100 * max(_shares(list(diary.levels.items()))),
-        purpose=100 * max(_shares(list(diary.whys.items()))),
+        commonest=100 * max(_shares(diary.levels)),
+        purpose=100 * max(_shares(diary.whys)),
         waiting=max(map(len, late)),
         longest=max(max(waits, default=0) for waits in diary.waits.values()),
         behind=diary.behind,
@@ -154,11 +154,13 @@ def _told(diary: Diary, player: PlayerState) -> Year:
     )
 
 
-def _shares(days: Sequence[tuple[int, Mapping[str, int]]]) -> Iterator[float]:
+def _shares(
+    days: Mapping[int, Mapping[str, int]] | Mapping[int, Mapping[Purpose, int]],
+) -> Iterator[float]:
     """Share of the commonest name in each month of 30 days."""
     for begin in range(DAYS - MONTH + 1):
         month = Counter[str]()
-        for day, counts in days:
+        for day, counts in days.items():
             if begin <= day < begin + MONTH:
                 month.update(counts)
         if month:
