@@ -164,9 +164,11 @@ def _practice(
     own = own_turn(player, session)
     if own is not None:
         return Planned(own, Purpose.OWN if player.is_retained(own) else Purpose.MIX)
-    if worked is None and player.due:
+    if worked is not None:
+        return Planned(worked, Purpose.LEARN)
+    if player.due:
         return Planned(player.due[0], Purpose.DUE)
-    return Planned(worked or works_on(player), Purpose.LEARN)
+    return Planned(works_on(player), Purpose.MIX)
 
 
 def _in_the_dark(player: PlayerState, session: Session, worked: Level | None, number: int) -> Level:

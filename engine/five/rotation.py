@@ -65,7 +65,7 @@ def own_turn(player: PlayerState, session: Session) -> Level | None:
     others = [level for level in pool if level is not now and level.id != last]
     others = [level for level in others if level.id not in turns] or others
     if not others:
-        return now
+        return next(iter(pool), None)
     weights = np.array([distance(player, level) for level in others])
     number = sum(result.why in (Purpose.OWN, Purpose.MIX) for result in session.results)
     rng = np.random.default_rng((session.seed, number, STREAM))
