@@ -48,13 +48,11 @@ def own_turn(player: PlayerState, session: Session) -> Level | None:
     """The level in hand to practise now; None where there is none.
 
     A level that was retained has a turn of five repetitions, one that is only passed a single one.
-    The next is drawn from those without a turn today, as far as there are any; never one that is
-    due for a check.
+    The next is drawn from those not played in this session, as far as there are any: so what was
+    played changes no draw, and the forecast is what is played. Never one that is due for a check.
     """
-    last = session.results[-1].level if session.results else ""
-    turns = [
-        result.level for result in session.results if result.why is Purpose.OWN and not result.void
-    ]
+    results = session.results
+    turns = [result.level for result in results if result.why is Purpose.OWN and not result.void]
     tired = worn(player)
     pool = [
         level for level in player.playable if level.id not in tired and not player.is_due(level)
@@ -62,12 +60,13 @@ def own_turn(player: PlayerState, session: Session) -> Level | None:
     now = next((level for level in pool if turns and level.id == turns[-1]), None)
     if now is not None and _length(turns) < TURN:
         return now
+    seen, last = {result.level for result in results}, results[-1].level if results else ""
     others = [level for level in pool if level is not now and level.id != last]
-    others = [level for level in others if level.id not in turns] or others
+    others = [level for level in others if level.id not in seen] or others
     if not others:
         return next(iter(pool), None)
     weights = np.array([distance(player, level) for level in others])
-    number = sum(result.why in (Purpose.OWN, Purpose.MIX) for result in session.results)
+    number = sum(result.why in (Purpose.OWN, Purpose.MIX) for result in results)
     rng = np.random.default_rng((session.seed, number, STREAM))
     return others[int(rng.choice(len(others), p=weights / weights.sum()))]
 

@@ -143,6 +143,22 @@ def test_what_is_planned_is_what_is_played_from_wherever_it_goes_on(
     assert plan(player, begun) == whole[most:]
 
 
+@pytest.mark.parametrize("seed", range(5))
+def test_personal_limits_that_change_while_it_is_played_change_nothing_of_the_plan(
+    seed: int,
+) -> None:
+    player, begun = in_hand(personal={name: limit(1.0) for name in EVERYTHING}), session(seed=seed)
+    whole = plan(player, begun)
+
+    for planned in whole:
+        assert following(player, begun) == planned
+        result = played(planned, player.pace.of(planned.level))
+        player, begun = player.after(result), replace(begun, results=(*begun.results, result))
+        player = replace(player, personal={**player.personal, planned.level.id: limit(3.0)})
+
+    assert ids(whole, Purpose.OWN)
+
+
 def seconds(begun: Session, *whys: Purpose) -> float:
     """Seconds of a session for these purposes."""
     return sum(result.took or 0.0 for result in begun.results if result.why in whys)
