@@ -43,9 +43,10 @@ from tests.engine.five.planning import (
 )
 
 ANSWERS = ("blip-0-roll", "blip-2-closer", "blip-3-good", "run-1-two", "quiet-guess")
+NO_ANSWER: Sequence[Level] = [replace(level, answers=()) for level in LEVELS]
 ANSWERING: Sequence[Level] = [
     replace(level, answers=(Fault.EARLY_ROLL,)) if level.id in ANSWERS else level
-    for level in LEVELS
+    for level in NO_ANSWER
 ]
 FOCUS = Focus(FaultShare(Fault.EARLY_ROLL, 22, 40), FaultShare(Fault.EARLY_ROLL, 14, 40), TODAY)
 DAY = timedelta(days=1)
@@ -184,7 +185,7 @@ def test_a_level_against_the_fault_comes_with_the_feedback_it_has() -> None:
 
 
 @pytest.mark.parametrize(
-    ("levels", "focus"), [(LEVELS, FOCUS), (ANSWERING, None)], ids=["no answer", "no fault"]
+    ("levels", "focus"), [(NO_ANSWER, FOCUS), (ANSWERING, None)], ids=["no answer", "no fault"]
 )
 def test_without_a_fault_or_a_level_that_answers_it_nothing_is_for_a_fault(
     levels: Sequence[Level], focus: Focus | None
