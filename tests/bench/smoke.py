@@ -35,6 +35,7 @@ SHORTEST = {
     "motion.py": ("1",),
     "measures.py": ("1", "10"),
     "pace.py": ("1",),
+    "personal.py": ("--feet=1", "--days=80"),
     "pieces.py": (str(Path(tempfile.gettempdir()) / "stillfoot-pieces.png"),),
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
