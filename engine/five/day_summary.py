@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from drills.level import Level
-from engine.five.day import BestScore, Day, Part
+from engine.five.day import BestScore, Day, LowerLimit, Part
 from engine.five.day_words import longest_row_words
 from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
@@ -16,6 +16,7 @@ from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.five.session_marks import mark_of_result
 from engine.kit.steadiness_view import SteadinessView
+from engine.practice.personal_words import OF_THE_LIMIT, figure
 from engine.practice.results import Purpose, Result, Session, Streaks
 from engine.practice.retention import CheckOutcome
 
@@ -30,6 +31,7 @@ def day_of(
     results, now, scores = ran.session.results, ran.now, _best_scores(ran)
     counting = [result for result in results if result.counts]
     tomorrow = replace(now, day=now.day + timedelta(days=1))
+    lower = _lower_limit(counting, now)
     longest = stands.best_days_streak > stood.best_days_streak > 1
     return Day(
         parts=tuple(_parts(results, now.levels)),
@@ -38,7 +40,7 @@ def day_of(
         counted=len(counting),
         retained=tuple(_retained(results, now)),
         passed=tuple(_passed(ran)),
-        beaten=(*_streaks_beaten(stood, stands), *map(_score_words, scores)),
+        beaten=(*_limit_words(lower), *_streaks_beaten(stood, stands), *map(_score_words, scores)),
         steadiness=steadiness,
         streaks=stands,
         due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
@@ -48,7 +50,26 @@ def day_of(
         past_midnight=now.day > ran.session.began.date(),
         row=_longest_row(stood, stands),
         best=scores[0] if scores else None,
+        lower=lower,
     )
+
+
+def _lower_limit(results: Sequence[Result], now: PlayerState) -> LowerLimit | None:
+    """Lowest personal limit ever, told in the session, of the hardest retained level with one."""
+    for level in reversed(now.levels):
+        days = {result.day for result in results if result.level == level.id}
+        limit, retention = now.personal.get(level.id), now.retention.get(level.id)
+        if limit is None or limit.factor is None or retention is None:
+            continue
+        if retention.is_retained and any(map(limit.is_lowest_on, days)):
+            return LowerLimit(limit.factor, level.title)
+    return None
+
+
+def _limit_words(lower: LowerLimit | None) -> Iterator[str]:
+    """Sentence about a personal limit lower than ever, with its figure."""
+    if lower is not None:
+        yield f"{figure(lower.factor)} {OF_THE_LIMIT} at {lower.title}, lower than ever."
 
 
 def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:

@@ -65,6 +65,11 @@ def named_words(word: str, titles: Sequence[str]) -> str:
     return f"{word}: {', '.join(titles)}."
 
 
+def lower_words(title: str) -> str:
+    """Sentence about a personal limit of a level that is lower than ever."""
+    return f"Lower personal limit than ever: {title}."
+
+
 def best_words(title: str) -> str:
     """Sentence about a new best score at a level."""
     return f"Your best score at {title}."

@@ -57,6 +57,11 @@ class PersonalLimit:
         """The 22nd and the 33rd of the 36 factors by size; None before there are 36."""
         return order_interval(self.loads) if len(self.loads) >= WINDOW else None
 
+    def is_lowest_on(self, day: date) -> bool:
+        """Whether a new best was told on a local day, and the limit is not above it since."""
+        factor, best = self.factor, self.best
+        return self.told == day and factor is not None and best is not None and factor <= best
+
     def after(self, day: date, load: float) -> PersonalLimit:
         """The personal limit after one more repetition, played on a local day.
 

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.steadiness import WINDOW
+
+OF_THE_LIMIT = "of the limit"
+"""What a factor on the limits of a level is a part of."""
 
 
 def personal_words(limit: PersonalLimit) -> str:
@@ -15,8 +20,18 @@ def personal_words(limit: PersonalLimit) -> str:
         return f"{len(limit.loads)} of {WINDOW}"
     now = figure(limit.factor)
     if limit.best is None or limit.best >= limit.factor or figure(limit.best) == now:
-        return f"{now} of the limit"
-    return f"{now} of the limit, best {figure(limit.best)}"
+        return f"{now} {OF_THE_LIMIT}"
+    return f"{now} {OF_THE_LIMIT}, best {figure(limit.best)}"
+
+
+def personal_sentence(limit: PersonalLimit, today: date) -> str:
+    """Sentence on a personal limit at the end of a set; `today` is the local day."""
+    if limit.factor is None:
+        return f"Personal limit: {personal_words(limit)} repetitions."
+    if limit.is_lowest_on(today):
+        return f"{figure(limit.factor)} of the limit now, lower than ever."
+    words = personal_words(limit).replace(OF_THE_LIMIT, f"{OF_THE_LIMIT} now", 1)
+    return f"{words}."
 
 
 def figure(factor: float) -> str:

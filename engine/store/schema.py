@@ -11,6 +11,7 @@ import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 
 from drills.level import PassRule
+from engine.store.personal_table import PERSONAL_LIMITS
 
 Rules = Mapping[str, PassRule]
 """Pass rules in force, by the ids of their levels."""
@@ -280,28 +281,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         # Of the rig that it was driven with, NULL where not known.
         "ALTER TABLE drive ADD COLUMN rig INTEGER REFERENCES rig (id)",
     ),
-    (
-        # The ledger of personal limits, see engine/store/personal.py.
-        """
-        CREATE TABLE personal (
-            level      TEXT NOT NULL,
-            rig        INTEGER NOT NULL,  -- 0 where it was no saved one
-            newest     INTEGER NOT NULL,  -- newest repetition in it
-            definition INTEGER NOT NULL,  -- by which their verdicts were told
-            loads      TEXT NOT NULL,     -- JSON list of factors on the limits, oldest first
-            days       TEXT NOT NULL,     -- JSON list of their days, ISO 8601, local
-            best       REAL,              -- factor on the limits, this and the next NULL for none
-            best_day   TEXT,              -- ISO 8601, local
-            since      INTEGER NOT NULL,  -- repetitions since the newest whole block
-            ended      TEXT,              -- ISO 8601, local, this and the next two NULL for none
-            block      REAL,              -- factor on the limits
-            mark       REAL,              -- factor on the limits
-            told       TEXT,              -- ISO 8601, local, NULL for never
-            PRIMARY KEY (level, rig)
-        ) WITHOUT ROWID
-        """,
-        "CREATE INDEX repetition_kind ON repetition (kind)",
-    ),
+    PERSONAL_LIMITS,
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""

@@ -61,7 +61,7 @@ def histories(draw: st.DrawFn) -> list[Record | int]:
             made.append(draw(st.sampled_from([1, 2])))
             continue
         score = draw(st.sampled_from([None, 0.0, 0.0001, 12.5, 50.0, 62.0, 99.75, 100.0]))
-        more = {
+        more: dict[str, Any] = {
             "level": draw(st.sampled_from("aab")),
             "rig": draw(st.sampled_from([None, 1, 1, 1, 2])),
             "feet": draw(st.sampled_from([True, True, True, False])),
