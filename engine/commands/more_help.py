@@ -45,6 +45,10 @@ States of a level:
 Fields of a level with --json:
 - id, title, stage, kind, needs, pedals, state
 - partly_luck: the pedals alone may take half of a limit
+- personal_limit: share of the limits that three of four stay within
+- personal_best: the lowest that two times 36 in a row stayed within
+- personal_best_day: when it was reached
+- personal_counted: repetitions that count for it, at most 36
 
 To make one of your own, begin with an example:
 - stillfoot levels --new blip --file mine.toml

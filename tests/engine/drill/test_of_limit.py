@@ -15,9 +15,9 @@ from engine.drill.set_end import SetEnd
 from engine.drill.set_log import SetLog, set_tally
 from engine.kit.base import Place
 from engine.store import History
-from tests.engine.drill.test_retention_by_set import BLIP, NEXT_DAY, PASSED, record_of
+from tests.engine.drill.test_retention_by_set import NEXT_DAY, PASSED, record_of
 from tests.engine.kit.recording_canvas import said
-from tests.made import level
+from tests.made import BLIP, level
 
 LEVEL = level(limits={"dip": 15.0, "reaction": 0.5})
 
