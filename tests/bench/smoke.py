@@ -38,6 +38,7 @@ SHORTEST = {
     "personal.py": ("--feet=1", "--days=80"),
     "pieces.py": (str(Path(tempfile.gettempdir()) / "stillfoot-pieces.png"),),
     "rates.py": ("20",),
+    "reach.py": ("2", "blip-1-first"),
     "record.py": ("--minutes=0.05", "--kills=1"),
     "sessions.py": ("1", "1"),
     "sounds.py": (),
