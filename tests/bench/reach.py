@@ -5,7 +5,7 @@
 Every level, mixed ones too, is played without a window by the simulated foot of skill 1, 100
 repetitions that count unless told otherwise, half of them each by two feet. The table shows the
 75 % quantile of max(x / L), rounded to 0.05 and at most 1, beside `reach` in the level's file. The
-exit code is 1 where one is more than 0.1 off, which 40 repetitions tell apart from chance.
+exit code is 1 where one is more than 0.1 off; the files are from 40 repetitions of each.
 
 A repetition of a mixed level is judged by the level that it drew, and its foot is the same.
 """
