@@ -67,11 +67,11 @@ class BestScore:
 
 
 @dataclass(frozen=True)
-class LowerLimit:
-    """Personal limit of a level that was told to be lower than ever."""
+class NewLimit:
+    """New best of the personal limit of a level."""
 
     factor: float
-    """The personal limit, a factor on the level's limits."""
+    """The best, a factor on the level's limits."""
     title: str
     """Title of the level."""
 
@@ -135,8 +135,8 @@ class Day:
     """Longest row of clean repetitions ever, if the session made it longer, as a count; else 0."""
     best: BestScore | None = None
     """New best score of the hardest level that has one; None for none."""
-    lower: LowerLimit | None = None
-    """Personal limit that is lower than ever, of the hardest level that has one; None for none."""
+    new_limit: NewLimit | None = None
+    """New best of a personal limit, of the hardest level that has one; None for none."""
     views: DayViews | None = None
     """What the pictures of the day are drawn from; None where nothing was read for them."""
 

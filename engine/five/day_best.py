@@ -19,8 +19,8 @@ from engine.five.day_words import (
     ONE_MORE,
     best_words,
     longest_row_words,
-    lower_words,
     named_words,
+    new_limit_words,
     steadier_words,
 )
 from engine.ladder.ladder import RETAINED, State
@@ -35,7 +35,7 @@ class Better(Enum):
     PASSED = "passed"
     RETAINED = "retained"
     LIMIT = "personal limit"
-    """A personal limit that is told to be lower than ever."""
+    """A new best of a personal limit is told."""
     ROW = "row"
     """The longest row of clean repetitions."""
     SCORE = "score"
@@ -68,7 +68,7 @@ def better_of(day: Day) -> Better:
         Better.STEADIER: day.views is not None and day.views.step is not None,
         Better.PASSED: bool(day.passed),
         Better.RETAINED: bool(day.retained),
-        Better.LIMIT: day.lower is not None,
+        Better.LIMIT: day.new_limit is not None,
         Better.ROW: day.row > 0,
         Better.SCORE: day.best is not None,
         Better.DAYS: day.is_longest,
@@ -78,7 +78,7 @@ def better_of(day: Day) -> Better:
 
 def lead_of(day: Day) -> DayLead:
     """The one sentence about a day, and the figure that agrees with it."""
-    views, best, lower = day.views, day.best, day.lower
+    views, best, new_limit = day.views, day.best, day.new_limit
     match better_of(day):
         case Better.STEADIER if views is not None and views.step is not None:
             since = dated_words(views.step.first.last, views.today)
@@ -89,8 +89,10 @@ def lead_of(day: Day) -> DayLead:
         case Better.RETAINED:
             sentence = named_words("Retained", day.retained)
             return DayLead(sentence, _levels(day, RETAINED, "retained"))
-        case Better.LIMIT if lower is not None:
-            return DayLead(lower_words(lower.title), Headline(figure(lower.factor), OF_THE_LIMIT))
+        case Better.LIMIT if new_limit is not None:
+            return DayLead(
+                new_limit_words(new_limit.title), Headline(figure(new_limit.factor), OF_THE_LIMIT)
+            )
         case Better.ROW:
             return DayLead(MORE_CLEAN, Headline(f"{day.row}", "clean in a row"))
         case Better.SCORE if best is not None:

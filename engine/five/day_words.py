@@ -65,9 +65,9 @@ def named_words(word: str, titles: Sequence[str]) -> str:
     return f"{word}: {', '.join(titles)}."
 
 
-def lower_words(title: str) -> str:
-    """Sentence about a personal limit of a level that is lower than ever."""
-    return f"Lower personal limit than ever: {title}."
+def new_limit_words(title: str) -> str:
+    """Sentence about a new best of a personal limit of a level."""
+    return f"New best personal limit: {title}."
 
 
 def best_words(title: str) -> str:

@@ -57,10 +57,9 @@ class PersonalLimit:
         """The 22nd and the 33rd of the 36 factors by size; None before there are 36."""
         return order_interval(self.loads) if len(self.loads) >= WINDOW else None
 
-    def is_lowest_on(self, day: date) -> bool:
-        """Whether a new best was told on a local day, and the limit is not above it since."""
-        factor, best = self.factor, self.best
-        return self.told == day and factor is not None and best is not None and factor <= best
+    def new_best_on(self, day: date) -> float | None:
+        """The best, if it was told as a new one on a local day; otherwise None."""
+        return self.best if self.told == day else None
 
     def after(self, day: date, load: float) -> PersonalLimit:
         """The personal limit after one more repetition, played on a local day.
@@ -88,10 +87,14 @@ class PersonalLimit:
         ended = replace(self, since=0, block=factor, ended=day)
         if self.block is None or self.mark is None:
             return replace(ended, mark=low)
-        confirmed = max(factor, self.block)
-        if self.best is None or confirmed < self.best:
-            ended = replace(ended, best=confirmed, best_day=day)
-        return replace(ended, mark=low, told=day) if max(high, self.block) < self.mark else ended
+        best = max(factor, self.block)
+        if self.best is not None and self.best <= best:
+            best = self.best
+        else:
+            ended = replace(ended, best=best, best_day=day)
+        if max(high, self.block) >= self.mark:
+            return ended
+        return replace(ended, mark=min(low, best), told=day)
 
 
 def load_of(score: float) -> float:

@@ -28,8 +28,9 @@ def personal_sentence(limit: PersonalLimit, today: date) -> str:
     """Sentence on a personal limit at the end of a set; `today` is the local day."""
     if limit.factor is None:
         return f"Personal limit: {personal_words(limit)} repetitions."
-    if limit.is_lowest_on(today):
-        return f"{figure(limit.factor)} of the limit now, lower than ever."
+    best = limit.new_best_on(today)
+    if best is not None:
+        return f"{figure(best)} {OF_THE_LIMIT} is your new best."
     words = personal_words(limit).replace(OF_THE_LIMIT, f"{OF_THE_LIMIT} now", 1)
     return f"{words}."
 

@@ -8,7 +8,7 @@ import pygame
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.five.day import BestScore, LowerLimit, Part
+from engine.five.day import BestScore, NewLimit, Part
 from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
@@ -31,7 +31,7 @@ EVERYTHING = replace(
     DAY,
     row=9,
     best=BEST,
-    lower=LowerLimit(0.58, "Closer to the brake"),
+    new_limit=NewLimit(0.58, "Closer to the brake"),
     is_longest=True,
     views=replace(CLIMBED, step=step(), curves=CURVES),
 )
@@ -42,9 +42,9 @@ DAYS = {
     Better.PASSED: WITHOUT_STEP,
     Better.RETAINED: replace(WITHOUT_STEP, passed=()),
     Better.LIMIT: replace(WITHOUT_STEP, passed=(), retained=()),
-    Better.ROW: replace(WITHOUT_STEP, passed=(), retained=(), lower=None),
-    Better.SCORE: replace(WITHOUT_STEP, passed=(), retained=(), lower=None, row=0),
-    Better.DAYS: replace(WITHOUT_STEP, passed=(), retained=(), lower=None, row=0, best=None),
+    Better.ROW: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None),
+    Better.SCORE: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0),
+    Better.DAYS: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0, best=None),
     Better.NOTHING: replace(PLAIN, views=CLIMBED),
 }
 """Days from which one after another of what went better is taken away."""
@@ -52,7 +52,7 @@ FIGURES = {
     Better.STEADIER: ("±5.1", "Steadier than on 7 Mar."),
     Better.PASSED: ("5", "Passed: Closer to the brake."),
     Better.RETAINED: ("2", "Retained: Hold it in the dark."),
-    Better.LIMIT: ("0.58", "Lower personal limit than ever: Closer to the brake."),
+    Better.LIMIT: ("0.58", "New best personal limit: Closer to the brake."),
     Better.ROW: ("9", "More clean in a row than ever."),
     Better.SCORE: ("71", f"Your best score at {BEST.title}."),
     Better.DAYS: ("5", "More days in a row than ever."),

@@ -8,7 +8,7 @@ import pytest
 
 from drills.trace import Pedal
 from engine.drill.turn import Pictures
-from engine.five.day import BestScore, Day, LowerLimit
+from engine.five.day import BestScore, Day, NewLimit
 from engine.five.day_summary import MOST_BESTS, day_of
 from engine.five.day_words import Line
 from engine.five.plan_words import plan_words
@@ -244,7 +244,7 @@ def test_a_day_is_early_where_its_session_is_not_over(over: bool) -> None:
     assert a_day([one()], over=over).is_early is not over
 
 
-def test_a_personal_limit_is_lower_than_ever_where_it_was_told_in_the_session() -> None:
+def test_a_new_best_of_a_personal_limit_is_news_where_it_was_told_in_the_session() -> None:
     limit = PersonalLimit((0.58,) * 36, 0.6, told=TODAY)
     player = PlayerState(TODAY, HOLDS, personal={"first": limit, "second": limit})
     results, kept = [one("first", Purpose.OWN)], {"first": KEPT, "second": KEPT}
@@ -255,6 +255,6 @@ def test_a_personal_limit_is_lower_than_ever_where_it_was_told_in_the_session() 
     )
     passed = a_day(results, {"first": replace(KEPT, outlasted=0)}, player=player)
 
-    assert day.lower == LowerLimit(0.58, "First")
-    assert "0.58 of the limit at First, lower than ever." in day.beaten
-    assert earlier.lower is passed.lower is None
+    assert day.new_limit == NewLimit(0.6, "First")
+    assert "New best: 0.60 of the limit at First." in day.beaten
+    assert earlier.new_limit is passed.new_limit is None

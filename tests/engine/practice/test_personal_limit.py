@@ -80,3 +80,17 @@ def test_a_new_best_is_told_once_where_it_is_surely_lower() -> None:
 def test_blocks_that_end_within_two_weeks_are_one() -> None:
     assert blocks(0.8, 0.3, 0.3, apart=4).best is None
     assert blocks(0.8, 0.3, 0.3, apart=4).told is None
+
+
+@given(st.lists(st.floats(0.05, 3), max_size=12))
+def test_each_best_that_is_told_is_lower_than_the_one_told_before(levels: list[float]) -> None:
+    told = [
+        limit
+        for count in range(1, len(levels) + 1)
+        if (limit := blocks(*levels[:count])).told == limit.ended
+    ]
+
+    bests = [limit.best for limit in told if limit.best is not None]
+    assert len(bests) == len(told)
+    assert bests == sorted(bests, reverse=True)
+    assert len(set(bests)) == len(bests)

@@ -36,10 +36,9 @@ TODAY = date(2024, 5, 17)
         (PersonalLimit((0.62,) * 36, 0.58), "0.62 of the limit now, best 0.58."),
         (
             PersonalLimit((0.5,) * 36, 0.55, told=TODAY),
-            "0.50 of the limit now, lower than ever.",
+            "0.55 of the limit is your new best.",
         ),
         (PersonalLimit((0.5,) * 36, 0.55, told=date(2024, 5, 16)), "0.50 of the limit now."),
-        (PersonalLimit((0.6,) * 36, 0.55, told=TODAY), "0.60 of the limit now, best 0.55."),
     ],
 )
 def test_the_end_of_a_set_says_the_limit_and_whether_it_is_new(
