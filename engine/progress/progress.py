@@ -12,6 +12,7 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
+from engine.five.coach_view import CoachView, coach_now
 from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
@@ -126,6 +127,8 @@ class Progress:
     """Drives beside the drills, oldest first."""
     personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
     """Personal limits by the ids of their levels."""
+    coach: CoachView | None = None
+    """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -178,6 +181,7 @@ def _with_measures(
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
         brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
+        coach=coach_now(history, levels),
     )
 
 

@@ -43,6 +43,7 @@ from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.drill.replay_pictures import replay_screens
 from tests.engine.drill.watched_pictures import watched_screens
+from tests.engine.five.coach_pictures import coach_screens
 from tests.engine.five.day_pictures import day_screens
 from tests.engine.five.pictures import five_screens, tried_out
 from tests.engine.game.pictures import history_trouble_screens, sound_screens
@@ -151,10 +152,8 @@ def able_to_end(reason: Reason) -> Level:
 def towards_own(level: Level) -> Reveal:
     """Reveal of a repetition that was asked for towards a lower personal limit."""
     made = shipped_repetitions(level.id, 0.9, 7, 1)[0]
-    words = of_limit_words(level, made.record.verdict)
-    assert words
-    verdict, place = made.record.verdict, Place(6, 10)
-    return Reveal(RevealFacts(level, verdict, made.deviation, (), place, of_limit=words))
+    verdict, words = made.record.verdict, of_limit_words(level, made.record.verdict)
+    return Reveal(RevealFacts(level, verdict, made.deviation, (), Place(6, 10), of_limit=words))
 
 
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
@@ -198,6 +197,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         **day_screens(LEVELS, blips),
+        **coach_screens(),
         "cautions": Cautions(),
         "fill the screen": FillScreen(dict),
         "copying": Copying(lambda: None),
