@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 
 from drills.example import example
 from drills.health.words import LUCK
@@ -16,11 +17,14 @@ from engine.commands.data import read_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
-from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
+from engine.ladder.ladder import RETAINED, LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
+from engine.practice.personal_limit import PersonalLimit
+from engine.practice.personal_words import personal_words
 from engine.store import History, ledger
 from engine.store.opening import is_new
+from engine.store.personal import personal_limits
 from engine.store.retention import all_retention
 
 
@@ -60,8 +64,8 @@ def run_levels(options: argparse.Namespace) -> int:
     if options.check is not None:
         say(f"{_valid_words(options.check, check_level(options.check, folders))}\n")
         return 0
-    stages, lucky = _ladder(folder, load_levels(folders))
-    say(levels_json(stages, lucky) if options.json else levels_text(stages, lucky))
+    found = _ladder(folder, load_levels(folders))
+    say(levels_json(*found) if options.json else levels_text(*found))
     return 0
 
 
@@ -76,7 +80,17 @@ def _begin(kind: str, path: Path | None) -> None:
     say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 
-def levels_json(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset()) -> str:
+Personal = Mapping[str, PersonalLimit]
+"""Personal limits by the ids of their levels."""
+NONE: Personal = MappingProxyType({})
+"""Personal limits where there is no history."""
+
+
+def levels_json(
+    stages: Sequence[LadderStage],
+    lucky: frozenset[str] = frozenset(),
+    personal: Personal = NONE,
+) -> str:
     """Levels as JSON, one line a level; `lucky` are ids of levels that are partly luck."""
     lines = [
         {
@@ -90,6 +104,7 @@ def levels_json(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset
             "partly_luck": rung.level.id in lucky,
             "answers": [fault.value for fault in rung.level.answers],
             "reach": rung.level.reach,
+            **_personal_fields(personal.get(rung.level.id, PersonalLimit())),
         }
         for ladder_stage in stages
         for rung in ladder_stage.rungs
@@ -97,7 +112,24 @@ def levels_json(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def levels_text(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset()) -> str:
+def _personal_fields(limit: PersonalLimit) -> dict[str, object]:
+    """Fields of one level for its personal limit: factors on its limits, null where there is none.
+
+    They are of every level that was played; the game shows those of retained levels.
+    """
+    return {
+        "personal_limit": limit.factor,
+        "personal_best": limit.best,
+        "personal_best_day": None if limit.best_day is None else limit.best_day.isoformat(),
+        "personal_counted": len(limit.loads),
+    }
+
+
+def levels_text(
+    stages: Sequence[LadderStage],
+    lucky: frozenset[str] = frozenset(),
+    personal: Personal = NONE,
+) -> str:
     """Levels as text, stage by stage; `lucky` are ids of levels that are partly luck."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     id_width = max(len(rung.level.id) for rung in rungs)
@@ -108,7 +140,9 @@ def levels_text(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset
         level = rung.level
         columns = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
         luck = f" ({LUCK})" if level.id in lucky else ""
-        return f"  {columns}  {rung.state:<{state_width}}  {level.title}{luck}\n"
+        limit = personal.get(level.id) if rung.state in RETAINED else None
+        words = "" if limit is None else f" ({personal_words(limit)})"
+        return f"  {columns}  {rung.state:<{state_width}}  {level.title}{luck}{words}\n"
 
     return "\n".join(
         one_line(f"{ladder_stage.name}: {ladder_stage.done} of {len(ladder_stage.rungs)} passed")
@@ -120,28 +154,28 @@ def levels_text(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset
 
 def _ladder(
     folder: Path, levels: Sequence[Level]
-) -> tuple[tuple[LadderStage, ...], frozenset[str]]:
-    """Stages of levels with the state of each level, and the ids of those that are partly luck.
+) -> tuple[tuple[LadderStage, ...], frozenset[str], Personal]:
+    """Stages with the state of each level, ids of those that are partly luck, personal limits.
 
     From the history in a folder, if there is one. The pedals of the saved binding count as plugged
     in; all of them if none is saved. Raises StoreError.
     """
     if is_new(folder):
-        return ladder_stages(levels, frozenset()), frozenset()
+        return ladder_stages(levels, frozenset()), frozenset(), NONE
     return read_data(folder, levels, lambda history: _ladder_in(history, levels))
 
 
 def _ladder_in(
     history: History, levels: Sequence[Level]
-) -> tuple[tuple[LadderStage, ...], frozenset[str]]:
-    """Stages of levels and ids of those that are partly luck, by a history. Raises StoreError."""
+) -> tuple[tuple[LadderStage, ...], frozenset[str], Personal]:
+    """What `_ladder` gives, by a history. Raises StoreError."""
     from engine.setup.health_saved import saved_luck
 
     there, retention = pedals_of(history), all_retention(history)
     stages = ladder_stages(
         levels, ledger.passed(history), ledger.placed(history), there, retention=retention
     )
-    return stages, saved_luck(history, levels)
+    return stages, saved_luck(history, levels), personal_limits(history)
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:

@@ -50,6 +50,10 @@ Fields of a level with --json:
 - partly_luck: the pedals alone may take half of a limit
 - answers: the faults that practice of it is good for
 - reach: the share of its limits that the best feet stay within
+- personal_limit: share of the limits that three of four stay within
+- personal_best: the lowest that two times 36 in a row stayed within
+- personal_best_day: when it was reached
+- personal_counted: repetitions that count for it, at most 36
 
 To make one of your own, begin with an example:
 - stillfoot levels --new blip --file mine.toml

@@ -84,6 +84,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._at = facts.place
         self._sampling = facts.sampling
         self._headline = level.kind.headline(level, verdict)
+        self._of_limit = facts.of_limit
         self._guess = "" if facts.guess is None else guess_words(level, verdict, facts.guess)
         self.note = (
             "" if verdict.void else pedal_note(facts.sampling, facts.jumps, is_luck=facts.is_luck)
@@ -209,7 +210,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         at = (theme.MARGIN, SENTENCE)
         y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
         y = self._say(canvas, self._cue, y + 12, room, CUE)
-        for line in (self._guess, self.note):
+        for line in (self._guess, self._of_limit, self.note):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
         if self._now is not None:
             top = max(y + 16, PICTURE)

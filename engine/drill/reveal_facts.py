@@ -34,6 +34,8 @@ class RevealFacts:
     """What the player guessed before the reveal, in points; None without a guess."""
     jumps: Sequence[Jump] = ()
     """Jumps of the pedals that were left out."""
+    of_limit: str = ""
+    """Quiet line on how much of its limits it took, where that was asked; empty for none."""
     is_luck: bool = False
     """Whether the level is partly luck with the pedals."""
     repeats: int = 0

@@ -9,13 +9,28 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.jumps import Jump
 from drills.measures.sampling import NOTED_GAP, Sampling
-from drills.score import WEIGHED, Verdict
+from drills.score import WEIGHED, Verdict, load
 from engine.drill.guesses import is_right
+from engine.practice.personal_limit import load_of
+from engine.practice.personal_words import OF_THE_LIMIT, figure
 
 ALLOWED = "allowed"
 SCORE = "Score"
 OF_SCORE = "of 100"
 GUESSED = "You said"
+
+
+def of_limit_words(level: Level, verdict: Verdict) -> str:
+    """Quiet line on how much of its limits a repetition took, such as "0.48 of the limit".
+
+    Empty where that is not the measure that the reveal is about, or reads as the limit itself.
+    """
+    limit, value = level.limits.get(verdict.worst), verdict.measures.get(verdict.worst)
+    if verdict.reason not in WEIGHED or limit is None or value is None:
+        return ""
+    taken = figure(load(value, limit))
+    is_largest = taken == figure(load_of(verdict.score or 0.0))
+    return f"{taken} {OF_THE_LIMIT}" if is_largest and taken != figure(1.0) else ""
 
 
 def pedal_note(sampling: Sampling | None, jumps: Sequence[Jump], *, is_luck: bool) -> str:

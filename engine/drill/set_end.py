@@ -89,6 +89,7 @@ class SetEnd(Menu[Level | Then]):
             "is_tryout": tally.is_tryout,
             "shown": None if tally.shown is None else retention_words(tally.shown),
             "tires": tally.tires,
+            "personal": tally.personal,
             "guessed_off": tally.guessed_off,
             "guessed_off_first": tally.guessed_off_first,
             "level": self._level.id,

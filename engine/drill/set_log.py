@@ -22,10 +22,12 @@ from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
 from engine.practice.passes import LevelProgress
+from engine.practice.personal_words import personal_sentence
 from engine.practice.retention import CheckOutcome, Retention
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
+from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
 from engine.store.retention import all_retention
@@ -119,6 +121,13 @@ class SetLog:
         if self._history is None or not self._feet or remeasuring(self._history) is not None:
             return None
         return GuessErrors.of(guesses_on(self._history, self.level.id))
+
+    def personal_words(self, day: date) -> str:
+        """Sentence on `day` on the personal limit of the level, if it is retained; or empty."""
+        if self._history is None or not self._feet or not self._standing().retention.is_retained:
+            return ""
+        limit = personal_limits(self._history).get(self.level.id)
+        return "" if limit is None else personal_sentence(limit, day)
 
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
@@ -218,6 +227,7 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         marks=tuple(log.marks),
         given_up=log.given_up,
         shown=log.retention_check(now().date()),
+        personal=log.personal_words(now().date()),
         tires=log.tires(now().date()),
         is_tryout=log.is_tryout,
         guessed_off=None if errors is None else errors.now,

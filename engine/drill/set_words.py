@@ -56,6 +56,7 @@ def more_words(tally: Tally, level: Level) -> str:
     sentences = [
         "Your scores fell over the last twelve: tired?" if tally.tires else "",
         _next_check(tally),
+        tally.personal,
         guess_words(tally) if level.guess else "",
         _best_words(tally, level),
         fault_words(tally.cause, tally.missed, tally.counted, tally.clean),

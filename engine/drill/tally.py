@@ -68,6 +68,8 @@ class Tally:
     """Whether the set was played without feet, so that nothing counts."""
     shown: Retention | None = None
     """Retention of the level, if this set was a check of it; otherwise None."""
+    personal: str = ""
+    """Sentence on the personal limit of the level, where it is retained; otherwise empty."""
     tires: bool = False
     """Whether the scores on this level that day have fallen over the newest twelve."""
     guessed_off: float | None = None

@@ -26,6 +26,7 @@ from engine.drill.pedal_trouble import PedalTrouble, Remedy
 from engine.drill.replays import replays_of
 from engine.drill.reveal import Reveal
 from engine.drill.reveal_facts import RevealFacts
+from engine.drill.reveal_words import of_limit_words
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
 from engine.drill.tally import mark_of, recent_repetitions
@@ -34,6 +35,7 @@ from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice.passes import reveals, sums_up
+from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.store import Record
 
@@ -177,6 +179,7 @@ def _look_back(
             record.sampling,
             guess,
             record.jumps,
+            of_limit_words(level, verdict) if record.why is Purpose.OWN else "",
             is_luck=level.id in setting.lucky,
             repeats=log.remarks.repeats(level.kind.remark(level, verdict)),
             replays=replays_of(attempt, log.number, setting),

@@ -67,6 +67,16 @@ class BestScore:
 
 
 @dataclass(frozen=True)
+class NewLimit:
+    """New best of the personal limit of a level."""
+
+    factor: float
+    """The best, a factor on the level's limits."""
+    title: str
+    """Title of the level."""
+
+
+@dataclass(frozen=True)
 class DayViews:
     """What the pictures of a day are drawn from."""
 
@@ -125,6 +135,8 @@ class Day:
     """Longest row of clean repetitions ever, if the session made it longer, as a count; else 0."""
     best: BestScore | None = None
     """New best score of the hardest level that has one; None for none."""
+    new_limit: NewLimit | None = None
+    """New best of a personal limit, of the hardest level that has one; None for none."""
     views: DayViews | None = None
     """What the pictures of the day are drawn from; None where nothing was read for them."""
 

@@ -20,9 +20,11 @@ from engine.five.day_words import (
     best_words,
     longest_row_words,
     named_words,
+    new_limit_words,
     steadier_words,
 )
-from engine.ladder.ladder import State
+from engine.ladder.ladder import RETAINED, State
+from engine.practice.personal_words import OF_THE_LIMIT, figure
 
 
 class Better(Enum):
@@ -32,6 +34,8 @@ class Better(Enum):
     """A step to a narrower steadiness is told that was not told before the session."""
     PASSED = "passed"
     RETAINED = "retained"
+    LIMIT = "personal limit"
+    """A new best of a personal limit is told."""
     ROW = "row"
     """The longest row of clean repetitions."""
     SCORE = "score"
@@ -43,8 +47,6 @@ class Better(Enum):
 
 PASSED = (State.PASSED, State.RETAINED, State.WELL_RETAINED)
 """States of a level that was passed by playing."""
-RETAINED = (State.RETAINED, State.WELL_RETAINED)
-"""States of a level that was retained."""
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,7 @@ def better_of(day: Day) -> Better:
         Better.STEADIER: day.views is not None and day.views.step is not None,
         Better.PASSED: bool(day.passed),
         Better.RETAINED: bool(day.retained),
+        Better.LIMIT: day.new_limit is not None,
         Better.ROW: day.row > 0,
         Better.SCORE: day.best is not None,
         Better.DAYS: day.is_longest,
@@ -75,24 +78,28 @@ def better_of(day: Day) -> Better:
 
 def lead_of(day: Day) -> DayLead:
     """The one sentence about a day, and the figure that agrees with it."""
-    views, best = day.views, day.best
+    views, best, new_limit = day.views, day.best, day.new_limit
     match better_of(day):
         case Better.STEADIER if views is not None and views.step is not None:
             since = dated_words(views.step.first.last, views.today)
-            figure = Headline(f"±{views.step.now.value:.1f}", "points of steadiness")
-            return DayLead(steadier_words(since), figure)
+            steadiness = Headline(f"±{views.step.now.value:.1f}", "points of steadiness")
+            return DayLead(steadier_words(since), steadiness)
         case Better.PASSED:
             return DayLead(named_words("Passed", day.passed), _levels(day, PASSED, "passed"))
         case Better.RETAINED:
             sentence = named_words("Retained", day.retained)
             return DayLead(sentence, _levels(day, RETAINED, "retained"))
+        case Better.LIMIT if new_limit is not None:
+            return DayLead(
+                new_limit_words(new_limit.title), Headline(figure(new_limit.factor), OF_THE_LIMIT)
+            )
         case Better.ROW:
             return DayLead(MORE_CLEAN, Headline(f"{day.row}", "clean in a row"))
         case Better.SCORE if best is not None:
             return DayLead(best_words(best.title), Headline(f"{best.score}", "of 100"))
         case Better.DAYS:
-            figure = Headline(f"{day.streaks.days_streak}", "days in a row")
-            return DayLead(MORE_DAYS, figure)
+            days = Headline(f"{day.streaks.days_streak}", "days in a row")
+            return DayLead(MORE_DAYS, days)
     return DayLead(_ordinary(day), _repetitions(day))
 
 

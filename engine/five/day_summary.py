@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from drills.level import Level
-from engine.five.day import BestScore, Day, Part
+from engine.five.day import BestScore, Day, NewLimit, Part
 from engine.five.day_words import longest_row_words
 from engine.five.plan_words import PARTS
 from engine.five.planner import checks_in, plan, seed_of
@@ -16,6 +16,7 @@ from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.five.session_marks import mark_of_result
 from engine.kit.steadiness_view import SteadinessView
+from engine.practice.personal_words import OF_THE_LIMIT, figure
 from engine.practice.results import Purpose, Result, Session, Streaks
 from engine.practice.retention import CheckOutcome
 
@@ -30,6 +31,7 @@ def day_of(
     results, now, scores = ran.session.results, ran.now, _best_scores(ran)
     counting = [result for result in results if result.counts]
     tomorrow = replace(now, day=now.day + timedelta(days=1))
+    new_limit = _new_limit(counting, now)
     longest = stands.best_days_streak > stood.best_days_streak > 1
     return Day(
         parts=tuple(_parts(results, now.levels)),
@@ -38,7 +40,11 @@ def day_of(
         counted=len(counting),
         retained=tuple(_retained(results, now)),
         passed=tuple(_passed(ran)),
-        beaten=(*_streaks_beaten(stood, stands), *map(_score_words, scores)),
+        beaten=(
+            *_limit_words(new_limit),
+            *_streaks_beaten(stood, stands),
+            *map(_score_words, scores),
+        ),
         steadiness=steadiness,
         streaks=stands,
         due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
@@ -48,7 +54,27 @@ def day_of(
         past_midnight=now.day > ran.session.began.date(),
         row=_longest_row(stood, stands),
         best=scores[0] if scores else None,
+        new_limit=new_limit,
     )
+
+
+def _new_limit(results: Sequence[Result], now: PlayerState) -> NewLimit | None:
+    """New best of a personal limit told in the session, of the hardest retained level with one."""
+    for level in reversed(now.levels):
+        days = {result.day for result in results if result.level == level.id}
+        limit, retention = now.personal.get(level.id), now.retention.get(level.id)
+        if limit is None or retention is None or not retention.is_retained:
+            continue
+        best = next(filter(None, map(limit.new_best_on, days)), None)
+        if best is not None:
+            return NewLimit(best, level.title)
+    return None
+
+
+def _limit_words(new_limit: NewLimit | None) -> Iterator[str]:
+    """Sentence about a new best of a personal limit, with its figure."""
+    if new_limit is not None:
+        yield f"New best: {figure(new_limit.factor)} {OF_THE_LIMIT} at {new_limit.title}."
 
 
 def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:

@@ -65,6 +65,11 @@ def named_words(word: str, titles: Sequence[str]) -> str:
     return f"{word}: {', '.join(titles)}."
 
 
+def new_limit_words(title: str) -> str:
+    """Sentence about a new best of a personal limit of a level."""
+    return f"New best personal limit: {title}."
+
+
 def best_words(title: str) -> str:
     """Sentence about a new best score at a level."""
     return f"Your best score at {title}."

@@ -25,6 +25,7 @@ from engine.practice.steadiness import (
 )
 from engine.store import History, ledger
 from engine.store.changes import scale_start
+from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
@@ -52,6 +53,7 @@ def player_state_of(
         pace=pace_of(recent),
         band=band,
         pedals=pedals,
+        personal=personal_limits(history),
         focus=focus_now(history),
     )
 

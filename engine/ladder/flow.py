@@ -16,6 +16,7 @@ from engine.ladder.saved import done, stages_of
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.personal import personal_limits
 from engine.store.retention import all_retention
 
 
@@ -51,7 +52,8 @@ def choose_level(
             return chosen
         previous = chosen
         due = _review_words(setting, history)
-        screen = LevelList(chosen, stages, rig.there, due, setting.lucky)
+        personal = {} if setting.history is None else personal_limits(history)
+        screen = LevelList(chosen, stages, rig.there, due, setting.lucky, personal)
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level

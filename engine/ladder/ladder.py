@@ -63,6 +63,8 @@ class LadderStage:
         return any(rung.state in (*DONE, State.OPEN) for rung in self.rungs)
 
 
+RETAINED = (State.RETAINED, State.WELL_RETAINED)
+"""States of a level that was retained."""
 DONE = (State.PASSED, State.RETAINED, State.WELL_RETAINED, State.PLACED)
 """States of a level in which it opens the levels that need it."""
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
-from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
+from engine.ladder.ladder import DONE, RETAINED, LadderLevel, LadderStage, State
+from engine.practice.personal_limit import PersonalLimit
+from engine.practice.personal_words import personal_words
 
 FIND_PLACE = "Find my place"
 """Name of the placing set, as a choice and as a heading."""
@@ -37,11 +40,25 @@ def limit_words(level: Level) -> str:
     return f"{measure.label}: at {side} {measure.with_unit(number)}"
 
 
-def level_note(rung: LadderLevel, due: Mapping[str, str], lucky: frozenset[str]) -> str:
-    """State of a level that is done, when it is checked next, and whether it is partly luck."""
+def level_note(
+    rung: LadderLevel,
+    due: Mapping[str, str],
+    lucky: frozenset[str],
+    personal: Mapping[str, PersonalLimit] = MappingProxyType({}),
+) -> str:
+    """State of a level that is done, its personal limit, its next check-up, and any luck.
+
+    The personal limit, by the level's id, is told of a retained level alone.
+    """
     done = rung.state in DONE
-    state = [rung.state.value, due.get(rung.level.id, "")] if done else []
+    state = [rung.state.value, _limit(rung, personal), due.get(rung.level.id, "")] if done else []
     return ", ".join(filter(None, [*state, PARTLY_LUCK if rung.level.id in lucky else ""]))
+
+
+def _limit(rung: LadderLevel, personal: Mapping[str, PersonalLimit]) -> str:
+    """Personal limit of a retained level in words; empty where there is nothing of one."""
+    limit = personal.get(rung.level.id)
+    return "" if limit is None or rung.state not in RETAINED else personal_words(limit)
 
 
 def due_words(days: int) -> str:

@@ -16,6 +16,7 @@ from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.ladder.ladder_words import closed_words, level_note, limit_words
 from engine.ladder.state_marks import draw_state
 from engine.practice.passes import ALL_PEDALS
+from engine.practice.personal_limit import PersonalLimit
 
 BESIDE = 48
 """Distance of the mark of a level from the left margin, in canvas units."""
@@ -44,11 +45,13 @@ class LevelList(Menu[Level | Instead]):
         pedals: frozenset[Pedal] = ALL_PEDALS,
         due: Mapping[str, str] | None = None,
         lucky: frozenset[str] = frozenset(),
+        personal: Mapping[str, PersonalLimit] | None = None,
     ) -> None:
         """`ladder_stage` is the one listed, of all `stages`; `pedals` are those of the rig.
 
         `due` has the words for when a level has its check-up, such as "check-up tomorrow", by its
-        id; `lucky` are the ids of levels that are partly luck with the pedals.
+        id; `lucky` are the ids of levels that are partly luck with the pedals; `personal` has the
+        personal limits of levels by their ids.
         """
         self._open = [rung for rung in ladder_stage.rungs if is_playable(rung, pedals)]
         closed = [rung for rung in ladder_stage.rungs if rung not in self._open]
@@ -56,7 +59,7 @@ class LevelList(Menu[Level | Instead]):
             (rung.state, closed_words(rung.level, stages, pedals, lucky)) for rung in closed
         ]
         choices: list[Choice[Level | Instead]] = [
-            Choice(rung.level.title, rung.level, level_note(rung, due or {}, lucky))
+            Choice(rung.level.title, rung.level, level_note(rung, due or {}, lucky, personal or {}))
             for rung in self._open
         ]
         super().__init__([*choices, Choice("Back", Instead.HOME)], back=Instead.HOME)

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from drills.level import PassRule
+from drills.measures.definition import DEFINITION
 
 
 class Purpose(StrEnum):
@@ -72,6 +73,14 @@ class Result:
     """Why the repetition was played."""
     took: float | None = None
     """Seconds since the previous repetition ended (the first: since the start); None: unknown."""
+    number: int = field(default=0, compare=False)
+    """Number of the repetition in the history; 0 where it is not stored."""
+    rig: int | None = None
+    """Number of the rig whose pedals were played with; None: not a saved one."""
+    asked: float | None = None
+    """Tolerance asked instead of the level's own, in points; None: the level's own."""
+    definition: int = field(default=DEFINITION, compare=False)
+    """Version of the definitions by which the verdict was told."""
 
     @property
     def counts(self) -> bool:

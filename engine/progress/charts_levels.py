@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from drills.number_words import counted
 from engine.kit import theme
@@ -12,6 +12,7 @@ from engine.kit.charts import LETTER, Paper, fitted
 from engine.ladder.climb_picture import MOST_MARKS, PITCH
 from engine.ladder.ladder import LadderStage, State
 from engine.ladder.state_marks import draw_state
+from engine.practice.personal_words import personal_words
 from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 
@@ -51,7 +52,23 @@ def levels_words(progress: Progress) -> PageWords:
     well_words = "all" if well == retained else f"{well} of them"
     lead += f", {well_words} well." if well else "."
     figures = (f"{counted(passed, 'level')} passed, the retained ones included.", WELL)
-    return PageWords(lead, RETAINED, figures)
+    return PageWords(lead, RETAINED, (*figures, *_limits_words(progress)))
+
+
+def _limits_words(progress: Progress) -> Iterator[str]:
+    """How many retained levels have a personal limit, and the lowest and the highest of them."""
+    rungs = [rung for stage in progress.stages for rung in stage.rungs]
+    retained = [rung.level for rung in rungs if rung.state in STATES[1]]
+    found = [
+        (limit.factor, f"{level.title}, {personal_words(limit)}.")
+        for level in retained
+        if (limit := progress.personal.get(level.id)) is not None and limit.factor is not None
+    ]
+    if found:
+        yield f"Personal limits: {len(found)} of {counted(len(retained), 'retained level')}."
+        yield f"Lowest: {min(found)[1]}"
+    if len(found) > 1:
+        yield f"Highest: {max(found)[1]}"
 
 
 def retention_words(stages: Sequence[LadderStage]) -> str:

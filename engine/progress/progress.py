@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
@@ -20,6 +20,7 @@ from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.day_effects import least
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness, SteadinessStep
 from engine.progress.bins import (
@@ -42,6 +43,7 @@ from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of, values_of
 from engine.store.days import practice_days
+from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 
@@ -123,6 +125,8 @@ class Progress:
     """What each of the newest changes brought that the player marked, oldest first."""
     road: RoadCourse = NO_DRIVES
     """Drives beside the drills, oldest first."""
+    personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
+    """Personal limits by the ids of their levels."""
     coach: CoachView | None = None
     """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
@@ -142,6 +146,7 @@ def progress_of(history: History, levels: Sequence[Level], band: Level, today: d
         days=tuple(practice_days(history)),
         changes=tuple(all_changes(history)),
         remeasuring=remeasuring(history),
+        personal=personal_limits(history),
     )
     return told if told.remeasuring is not None else _with_measures(told, history, levels, band)
 

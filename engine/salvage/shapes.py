@@ -11,7 +11,7 @@ from engine.salvage.records import Value
 from engine.store.migrate import migrate
 from engine.store.schema import MIGRATIONS
 
-LEDGER = frozenset({"progress", "day", "clean_row", "keeping"})
+LEDGER = frozenset({"progress", "day", "clean_row", "keeping", "personal"})
 """Tables that are computed from the repetitions."""
 _TYPES: dict[str, tuple[type, ...]] = {
     "INTEGER": (int,),

@@ -25,6 +25,7 @@ HEADERS: Mapping[str, str] = {
     "a": "set-up A",
     "asked": "asked (points)",
     "by_days": "day by day (0 or 1)",
+    "best_day": "best on (local day)",
     "binding": "axes of the pedals (JSON)",
     "at_utc": "at (UTC)",
     "b": "set-up B",
@@ -36,11 +37,13 @@ HEADERS: Mapping[str, str] = {
     "dark_ns": "dark (ns)",
     "day": "local day",
     "day.clean": "clean repetitions",
+    "days": "local days (JSON)",
     "definition": "definition of the measures (version)",
     "digest": "SHA-256",
     "dip": "dip (points)",
     "due": "due (local day)",
     "early": "early (points)",
+    "ended": "block ended (local day)",
     "ends": "rest and full of each pedal (raw)",
     "feet": "feet (0 or 1)",
     "fixed": "cannot be remeasured (0 or 1)",
@@ -48,10 +51,13 @@ HEADERS: Mapping[str, str] = {
     "gap_p99": "gap, 99th percentile (s)",
     "guess.value": _BY_MEASURE,
     "keeping.day": "begun (local day)",
+    "loads": "factors on the limits (JSON)",
+    "mark": "mark (factor on the limits)",
     "measure.value": _BY_MEASURE,
     "minutes": "length (min)",
     "missed": "missed (0 or 1)",
     "new_ends": "rest and full of each pedal, new (raw)",
+    "newest": "newest repetition",
     "noise": "noise (points)",
     "offset": "offset (min east of UTC)",
     "old_ends": "rest and full of each pedal, old (raw)",
@@ -61,6 +67,8 @@ HEADERS: Mapping[str, str] = {
     "pass_of": "pass: of",
     "passed": "passed (0 or 1)",
     "peak": "peak (%)",
+    "personal.best": "best (factor on the limits)",
+    "personal.block": "block (factor on the limits)",
     "rate": "rate (1/s)",
     "repetition.over": "over their limit",
     "removed": "removed (0 or 1)",
@@ -69,9 +77,11 @@ HEADERS: Mapping[str, str] = {
     "score": "score (0 to 100)",
     "seconds": "length (s)",
     "setting.value": "value",
+    "since": "repetitions since the block",
     "sitting": "session",
     "surge": "surge (points)",
     "target": "target (%)",
+    "told": "told on (local day)",
     "tolerance": "tolerance (points)",
     "verdict_definition": "definition of the verdict (version)",
     "took": "took (s)",
@@ -80,7 +90,11 @@ HEADERS: Mapping[str, str] = {
 }
 """Header in CSV of a column, by its name, or by `table.name` if it differs between tables."""
 
-FILES: Mapping[str, str] = {"keeping": "retention", "sitting": "session"}
+FILES: Mapping[str, str] = {
+    "keeping": "retention",
+    "personal": "personal limits",
+    "sitting": "session",
+}
 """Name of the exported file of a table, where it is not that of the table."""
 
 

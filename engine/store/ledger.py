@@ -15,6 +15,7 @@ from engine.practice.passes import LATEST, LevelProgress
 from engine.practice.results import LostStreak, Result, Streaks
 from engine.practice.retention import Retention
 from engine.practice.streaks import REMEMBERED, DayStreak, clean_streak
+from engine.store import personal
 from engine.store.cells import Row, marked
 from engine.store.history import History
 from engine.store.retention import read_retention, write_retention
@@ -51,6 +52,7 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
     db.execute(_WRITE_LEVEL, _level_cells(result.level, level))
     retention = _retention_after(read_retention(db, result.level), before, level, result)
     write_retention(db, [(result.level, retention)])
+    personal.enter(db, result)
     _enter_day(db, result.day, lambda day: day.plus(result.clean))
 
 
@@ -60,6 +62,7 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     levels: dict[str, LevelProgress] = {}
     retentions: dict[str, Retention] = {}
     days: dict[date, DayStreak] = {}
+    limits = personal.Limits(db)
     for result in history:
         if result.counts:
             row = clean_streak(row, result.clean)
@@ -69,14 +72,16 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
             levels[result.level] = level
             retention = retentions.get(result.level, Retention())
             retentions[result.level] = _retention_after(retention, before, level, result)
+            limits.add(result)
         if result.is_practice:
             day = days.get(result.day, DayStreak(result.day))
             days[result.day] = day.plus(result.clean) if result.counts else day
-    for table in ("clean_row", "progress", "keeping", "day"):
+    for table in ("clean_row", "progress", "keeping", "day", "personal"):
         db.execute(f"DELETE FROM {table}")
     db.execute(_WRITE_ROW, (row, best))
     db.executemany(_WRITE_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
     write_retention(db, retentions.items())
+    limits.write()
     db.executemany(_WRITE_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 

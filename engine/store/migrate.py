@@ -10,7 +10,7 @@ from engine.store.history import transaction
 from engine.store.repetitions import read_results
 from engine.store.schema import MIGRATIONS, Alteration, Rules
 
-LEDGER = 5
+LEDGER = 9
 """Version from which on a history file holds the whole ledger: an older one gets it by
 `fill_ledger`. A migration that adds to the ledger raises this to its own number."""
 

@@ -13,13 +13,13 @@ from engine.practice.passes import LATEST
 from engine.practice.record import Record
 from engine.practice.results import Purpose, Result
 from engine.store import ledger
-from engine.store.cells import Row, utc_cells
+from engine.store.cells import LARGEST, Row, utc_cells
 from engine.store.history import History
 from engine.store.traces import insert_trace, pack_trace
 
 RESULT = (
     "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet, kind, why,"
-    " took FROM repetition"
+    " took, rig, asked, verdict_definition FROM repetition"
 )
 """SQL statement for the cells that `read_result` takes."""
 
@@ -79,6 +79,9 @@ def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Resu
         record.kind,
         record.why,
         record.took,
+        number,
+        record.rig,
+        record.asked,
     )
 
 
@@ -128,7 +131,7 @@ def read_measures(db: sqlite3.Connection, number: int) -> dict[str, float | None
 def read_result(cells: tuple[object, ...]) -> Result:
     """Result of a repetition from its cells, in the order of `RESULT`. Raises CellError."""
     number, level, at, offset, score, clean, void, *more = cells
-    pass_clean, pass_of, feet, kind, why, took = more
+    pass_clean, pass_of, feet, kind, why, took, rig, asked, definition = more
     row = Row(f"repetition {number}")
     return Result(
         row.text("level", level),
@@ -144,6 +147,10 @@ def read_result(cells: tuple[object, ...]) -> Result:
         row.text("kind", kind),
         row.word("why", why, Purpose),
         row.number("took", took),
+        row.whole("id", number, 0, LARGEST),
+        None if rig is None else row.whole("rig", rig, 1, LARGEST),
+        row.number("asked", asked),
+        row.whole("verdict_definition", definition, 0),
     )
 
 

@@ -11,6 +11,7 @@ import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 
 from drills.level import PassRule
+from engine.store.personal_table import PERSONAL_LIMITS
 
 Rules = Mapping[str, PassRule]
 """Pass rules in force, by the ids of their levels."""
@@ -280,6 +281,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         # Of the rig that it was driven with, NULL where not known.
         "ALTER TABLE drive ADD COLUMN rig INTEGER REFERENCES rig (id)",
     ),
+    PERSONAL_LIMITS,
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""

@@ -21,6 +21,7 @@ from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.reveal_facts import RevealFacts
+from engine.drill.reveal_words import of_limit_words
 from engine.drill.set_end import SetEnd
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
@@ -148,6 +149,13 @@ def able_to_end(reason: Reason) -> Level:
     return next(level for level in LEVELS if level.kind.name == kind)
 
 
+def towards_own(level: Level) -> Reveal:
+    """Reveal of a repetition that was asked for towards a lower personal limit."""
+    made = shipped_repetitions(level.id, 0.9, 7, 1)[0]
+    verdict, words = made.record.verdict, of_limit_words(level, made.record.verdict)
+    return Reveal(RevealFacts(level, verdict, made.deviation, (), Place(6, 10), of_limit=words))
+
+
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     """End of a set of ten by the simulated foot, marked as by real feet."""
     kept = SetLog(level, None)
@@ -209,6 +217,14 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "set tried out": tried_out(set_end(blip, 0.6, 4, is_tryout=True, passed=False)),
         "set of a check-up": set_end(blip, 0.9, 4, passed=True, passed_now=False, shown=CHECKED),
         "set that tires": set_end(blip, 0.1, 3, tires=True, void=2, best=9, best_before=8),
+        "set of a personal limit": set_end(
+            blip,
+            0.9,
+            4,
+            passed=True,
+            passed_now=False,
+            personal="0.62 of the limit now.",
+        ),
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
         "set of holds": set_end(hold, 0.3, 5),
         "pause": SmallMenu(2, 10, Place(3, 10, marks=SOME)),
@@ -223,6 +239,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "trouble without a check": PedalTrouble(Reason.AT_END, Pedal.BRAKE, can_check=False),
         "reveal blip": reveal(blip),
         "reveal clean blip": reveal(blip, 0.9),
+        "reveal of a personal limit": by_feet(towards_own(blip)),
         "reveal hold": reveal(hold),
         **{f"reveal {reason}": ended(able_to_end(reason), reason) for reason in Reason},
         "reveal by feet": by_feet(reveal(blip)),

@@ -13,7 +13,7 @@ from engine.store.export import export
 ROOT = Path(__file__).resolve().parents[2]
 TABLES = [
     *("calibration", "change", "clean_row", "day", "drive", "drive_blip", "guess", "keeping"),
-    *("measure", "progress", "repetition", "rig", "setting", "sitting", "trial"),
+    *("measure", "personal", "progress", "repetition", "rig", "setting", "sitting", "trial"),
 ]
 """Tables of a history, by name: each is a file of an export."""
 ASIDE = "history-before-restore-1.sqlite3"

@@ -5,6 +5,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,8 @@ from drills.score import Reason, Verdict
 from engine.commands.levels import levels_json, levels_text
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_files import SHIPPED, load_levels
+from engine.practice.personal_limit import PersonalLimit
+from engine.practice.retention import Retention
 from engine.store import ledger, open_history
 from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import (
@@ -32,6 +35,11 @@ KEYS = [
     *("answers", "reach"),
 ]
 FAULTS = 'answers = ["early", "dip"]\nreach = 0.35\n'
+PERSONAL = ["personal_limit", "personal_best", "personal_best_day", "personal_counted"]
+NO_LIMIT = (
+    ' "personal_limit": null, "personal_best": null, "personal_best_day": null,'
+    ' "personal_counted": 0}'
+)
 CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 
@@ -80,12 +88,29 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
         ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed",'
-        ' "partly_luck": false, "answers": ["early", "dip"], "reach": 0.35}',
+        ' "partly_luck": false, "answers": ["early", "dip"], "reach": 0.35,' + NO_LIMIT,
         '{"id": "loud", "title": "Own", "stage": "loud", "kind": "blip",'
         ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open",'
-        ' "partly_luck": false, "answers": [], "reach": 0.5}',
+        ' "partly_luck": false, "answers": [], "reach": 0.5,' + NO_LIMIT,
     ]
     assert text.count("\n") == 4
+
+
+def test_the_personal_limit_of_a_retained_level_is_listed(tmp_path: Path) -> None:
+    ladder(tmp_path)
+    levels = load_levels([tmp_path / "levels"])
+    retained = Retention(due=date(2024, 5, 17), outlasted=1)
+    passed = frozenset({"quiet", "loud"})
+    stages = ladder_stages(levels, passed, retention={"quiet": retained})
+    limit = PersonalLimit((0.625,) * 36, 0.5, best_day=date(2024, 5, 16))
+    personal = {"quiet": limit, "loud": limit}
+
+    text = levels_text(stages, frozenset(), personal)
+    first = json.loads(levels_json(stages, frozenset(), personal).splitlines()[0])
+
+    assert text.count("0.62 of the limit, best 0.50") == 1
+    assert "retained       Own (0.62 of the limit, best 0.50)" in text
+    assert [first[key] for key in PERSONAL] == [0.625, 0.5, "2024-05-16", 36]
 
 
 def test_every_level_is_listed_in_both_forms_in_the_same_order(
@@ -98,7 +123,7 @@ def test_every_level_is_listed_in_both_forms_in_the_same_order(
     lines = output_of(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
 
     listed = [line.split()[0] for line in text.splitlines() if line.startswith("  ")]
-    assert all(list(json.loads(line)) == KEYS for line in lines)
+    assert all(list(json.loads(line)) == KEYS + PERSONAL for line in lines)
     assert [json.loads(line)["id"] for line in lines] == listed
     assert sorted(listed) == sorted(level.id for level in levels)
     assert json.loads(lines[-1])["stage"] == "your own"

@@ -8,7 +8,7 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.five.day import BestScore, DayViews
+from engine.five.day import BestScore, DayViews, NewLimit
 from engine.five.day_end import DayEnd
 from engine.kit.motion import LONG
 from engine.ladder.ladder import ladder_stages
@@ -74,6 +74,7 @@ def day_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mappi
         "passed": replace(DAY, views=climbed),
         "passed many": replace(FULL_DAY, views=views(levels, 30, 9, 26)),
         "retained": replace(DAY, passed=(), views=climbed),
+        "limit": replace(PLAIN, new_limit=NewLimit(0.58, "Closer to the brake"), views=climbed),
         "row": replace(PLAIN, row=9, views=climbed),
         "long row": replace(PLAIN, row=137, views=climbed),
         "score": score,

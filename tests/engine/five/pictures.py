@@ -30,6 +30,7 @@ from engine.ladder.rise import Rise
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import LostStreak, Streaks
 from engine.practice.retention import Retention
@@ -228,6 +229,10 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)
     )
+    personal = {
+        level.id: PersonalLimit((0.62,) * 36 if n % 3 else (0.62,) * 12, 0.58 if n % 2 else None)
+        for n, level in enumerate(levels[:9])
+    }
     due = {level.id: due_words(n + 2) for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
         "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
@@ -251,7 +256,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home tried out later": tried_out(home(levels, 11, LATER, 30, kept=8, five="")),
         "ladder kept": Ladder(several, levels[8]),
         **{
-            f"levels kept {number}": LevelList(ladder_stage, several, due=due)
+            f"levels kept {number}": LevelList(ladder_stage, several, due=due, personal=personal)
             for number, ladder_stage in enumerate(several[:2])
         },
         "more": more(

@@ -8,7 +8,7 @@ import pygame
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.five.day import BestScore, Part
+from engine.five.day import BestScore, NewLimit, Part
 from engine.five.day_best import Better, DayLead, better_of, lead_of
 from engine.five.day_end import HELD, DayEnd
 from engine.five.day_words import Line, named_words, rest_line
@@ -28,7 +28,12 @@ CLIMBED = views(LEVELS, 5, 2, 4)
 BEST = BestScore(71, LEVELS[4].id, LEVELS[4].title)
 CURVES = {BEST.level: [dipped(), dipped()]}
 EVERYTHING = replace(
-    DAY, row=9, best=BEST, is_longest=True, views=replace(CLIMBED, step=step(), curves=CURVES)
+    DAY,
+    row=9,
+    best=BEST,
+    new_limit=NewLimit(0.58, "Closer to the brake"),
+    is_longest=True,
+    views=replace(CLIMBED, step=step(), curves=CURVES),
 )
 """A day on which all went better than ever."""
 WITHOUT_STEP = replace(EVERYTHING, views=replace(CLIMBED, curves=CURVES))
@@ -36,9 +41,10 @@ DAYS = {
     Better.STEADIER: EVERYTHING,
     Better.PASSED: WITHOUT_STEP,
     Better.RETAINED: replace(WITHOUT_STEP, passed=()),
-    Better.ROW: replace(WITHOUT_STEP, passed=(), retained=()),
-    Better.SCORE: replace(WITHOUT_STEP, passed=(), retained=(), row=0),
-    Better.DAYS: replace(WITHOUT_STEP, passed=(), retained=(), row=0, best=None),
+    Better.LIMIT: replace(WITHOUT_STEP, passed=(), retained=()),
+    Better.ROW: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None),
+    Better.SCORE: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0),
+    Better.DAYS: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0, best=None),
     Better.NOTHING: replace(PLAIN, views=CLIMBED),
 }
 """Days from which one after another of what went better is taken away."""
@@ -46,6 +52,7 @@ FIGURES = {
     Better.STEADIER: ("±5.1", "Steadier than on 7 Mar."),
     Better.PASSED: ("5", "Passed: Closer to the brake."),
     Better.RETAINED: ("2", "Retained: Hold it in the dark."),
+    Better.LIMIT: ("0.58", "New best personal limit: Closer to the brake."),
     Better.ROW: ("9", "More clean in a row than ever."),
     Better.SCORE: ("71", f"Your best score at {BEST.title}."),
     Better.DAYS: ("5", "More days in a row than ever."),
@@ -91,6 +98,7 @@ SHOWS = {
     Better.STEADIER: shows_steadiness,
     Better.PASSED: shows_climb,
     Better.RETAINED: shows_climb,
+    Better.LIMIT: shows_hill,
     Better.ROW: shows_row,
     Better.SCORE: shows_curves,
     Better.DAYS: shows_hill,

@@ -8,7 +8,7 @@ import pytest
 
 from drills.trace import Pedal
 from engine.drill.turn import Pictures
-from engine.five.day import BestScore, Day
+from engine.five.day import BestScore, Day, NewLimit
 from engine.five.day_summary import MOST_BESTS, day_of
 from engine.five.day_words import Line
 from engine.five.plan_words import plan_words
@@ -17,6 +17,7 @@ from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
 from engine.practice.passes import ALL_PEDALS
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import AWAY, Purpose, Result, Session, SessionKind, Streaks
 from engine.practice.retention import Retention
 from tests.engine.five.unattended import DATE, FIRST, HOLDS, SECOND_ONE, THIRD
@@ -241,3 +242,19 @@ def test_time_away_from_the_pedals_is_not_practice() -> None:
 @pytest.mark.parametrize("over", [True, False])
 def test_a_day_is_early_where_its_session_is_not_over(over: bool) -> None:
     assert a_day([one()], over=over).is_early is not over
+
+
+def test_a_new_best_of_a_personal_limit_is_news_where_it_was_told_in_the_session() -> None:
+    limit = PersonalLimit((0.58,) * 36, 0.6, told=TODAY)
+    player = PlayerState(TODAY, HOLDS, personal={"first": limit, "second": limit})
+    results, kept = [one("first", Purpose.OWN)], {"first": KEPT, "second": KEPT}
+
+    day = a_day(results, kept, player=player)
+    earlier = a_day(
+        results, kept, player=replace(player, personal={"first": replace(limit, told=None)})
+    )
+    passed = a_day(results, {"first": replace(KEPT, outlasted=0)}, player=player)
+
+    assert day.new_limit == NewLimit(0.6, "First")
+    assert "New best: 0.60 of the limit at First." in day.beaten
+    assert earlier.new_limit is passed.new_limit is None

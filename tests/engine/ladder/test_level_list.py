@@ -11,6 +11,7 @@ from engine.kit.base import Menu
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.ladder_words import due_words, limit_words
 from engine.ladder.level_list import LevelList
+from engine.practice.personal_limit import PersonalLimit
 from engine.stage.actions import Action
 from tests.engine.five.pictures import retentions
 from tests.engine.kit.test_choices import shown
@@ -157,3 +158,18 @@ def test_a_level_whose_pedals_are_not_there_is_closed_and_says_which() -> None:
     assert "Three: needs a clutch" in said(without)
     assert without.details() == {"choices": ["Two", "Back"]}
     assert complete.details() == {"choices": ["Two", "Three", "Back"]}
+
+
+def test_the_personal_limit_of_a_retained_level_stands_beside_its_mark() -> None:
+    passed = ids(LEVELS[:3])
+    stages = ladder_stages(LEVELS, passed, retention=retentions(LEVELS, 2))
+    limit = PersonalLimit((0.62,) * 36, 0.58)
+    personal = {one.id: limit for one in LEVELS[:3]} | {LEVELS[1].id: PersonalLimit((0.5,) * 12)}
+
+    texts = said(LevelList(stages[0], stages, personal=personal))
+
+    notes = [text for text in texts if "of the limit" in text or "of 36" in text]
+    assert [note.partition(", ")[2] for note in notes] == [
+        "0.62 of the limit, best 0.58",
+        "12 of 36",
+    ]

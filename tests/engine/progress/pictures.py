@@ -20,6 +20,7 @@ from engine.practice.before_after import BeforeAfter
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.day_effects import Slope
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness, Steadiness, SteadinessStep
 from engine.practice.weighted_slope import OverDays
@@ -192,6 +193,9 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         days=tuple((first + timedelta(days=n), 3 + 7 * n % 60) for n in range(days)),
         changes=tuple(changes),
         brought=BROUGHT if changes else (),
+        personal={
+            level.id: PersonalLimit((0.9 - 0.04 * n,) * 36, 0.5) for n, level in enumerate(passed)
+        },
         road=road(days),
         coach=coached(days),
     )
