@@ -19,11 +19,11 @@ from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
 from engine.five.fatigue_screen import FatigueScreen
-from engine.five.plan_words import purpose_words
 from engine.five.planner import Planned, next_to_learn, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.five.practice_time import PracticeTime
+from engine.five.reasons import reason_of
 from engine.five.retention_screen import RetentionScreen, check_of
 from engine.five.saved import begin_session, end_session, session_under_way
 from engine.five.session_marks import marks_before
@@ -169,9 +169,8 @@ class _Running:
         )
         if planned.why is Purpose.BAND and (day := self._rules.trial_day) is not None:
             task = replace(task, trial=day.trial, block=day.block)
-        place = self._place(
-            purpose_words(planned.why, asked), marks_before(planned, session.results)
-        )
+        why = reason_of(planned, self._player, asked)
+        place = self._place(why, marks_before(planned, session.results))
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
         if turn.attempt.record is not None:
             self._before = drawn
@@ -216,8 +215,7 @@ class _Running:
         level, log = planned.level, self._logs[planned.level.id, planned.why]
         check = None
         if planned.why is Purpose.DUE and not menu:
-            now, day = self._player.retention.get(level.id), self._player.day
-            check = check_of(level, log, before.retention.get(level.id), now, day)
+            check = check_of(level, log, before, self._player.retention.get(level.id))
         self._moments.take(log, told=check is not None)
         if self._following() is not None:
             menu = (yield from self._moments.show(self._place())) or menu
