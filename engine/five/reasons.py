@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from drills.fault import Fault
@@ -41,7 +42,7 @@ def reason_of(planned: Planned, player: PlayerState, asked: float | None = None)
     level = planned.level
     match planned.why:
         case Purpose.LEARN:
-            return titled(learn_words(level, player), level.title)
+            return titled(learn_words([level.id], player), level.title)
         case Purpose.DUE:
             return check_reason(player.retention.get(level.id), player.day, player.rested)
         case Purpose.BAND if asked is not None:
@@ -109,10 +110,13 @@ def focus_words(focus: Focus | None) -> str:
     return "" if focus is None else fault_reason(focus.fault)
 
 
-def learn_words(level: Level, player: PlayerState) -> str:
-    """What a level practised in order to learn is: new, an easier one first, or one
-    that is passed already where nothing is left to learn."""
-    if level.id not in player.done:
+def learn_words(levels: Sequence[str], player: PlayerState) -> str:
+    """What practice of these levels in order to learn is, in a word or two.
+
+    It is new where one of them is not passed yet; else they are easier ones first or, where nothing
+    is left to learn, practice.
+    """
+    if not player.done.issuperset(levels):
         return PARTS[Purpose.LEARN]
     left = [other for other in player.levels if other.id not in player.done]
     if any(is_open(other, player.done, player.pedals) for other in left):

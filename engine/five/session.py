@@ -32,6 +32,7 @@ from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
+from engine.practice.focus import Focus
 from engine.practice.results import Purpose, Session, SessionKind, TrialDay
 from engine.practice.retention import Retention
 from engine.stage.scene import Flow
@@ -75,6 +76,8 @@ class SessionLog:
     """What it achieved and no moment has shown yet."""
     passed: frozenset[str] = frozenset()
     """Ids of the levels that its repetitions were the first to pass."""
+    focus: Focus | None = None
+    """Fault that was worked on in it; None if there was none."""
 
 
 def run_session(
@@ -100,6 +103,7 @@ class _Running:
         self._band = band
         self._session = _begun_or_resumed(rules, setting, history)
         self._player = self._player_on(setting.now().date())
+        self._focus = self._player.focus
         self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures, self._between = Pictures(), Between(setting)
         self._moments = Moments(setting, lambda: next_to_learn(self._player))
@@ -231,31 +235,18 @@ class _Running:
         rig, stage = self._setting.rig, self._setting.stage
         if not (yield from self._between.after(attempt, self._records)):
             return False
-        tires = fatigue.fatigue_of(self._scored())
+        results = self._session.results
+        scored = fatigue.scored_in(results, self._usual, self._tired_at)
+        tires = fatigue.fatigue_of(scored)
         if tires is None:
             return True
-        self._tired_at[tires.kind] = len(self._session.results)
+        self._tired_at[tires.kind] = len(results)
         titles = {level.kind.name: level.kind.title for level in self._setting.levels}
         screen = FatigueScreen(titles.get(tires.kind, tires.kind), tires.fall)
         stop = yield from show(screen, rig, stage)
         if stop:
             self._end()
         return not stop
-
-    def _scored(self) -> list[fatigue.Scored]:
-        """Scores in the session by kind of drill, each minus the usual score of its level.
-
-        So a harder level does not look like fatigue; those with nothing shown are left out for the
-        same reason.
-        """
-        results = self._session.results
-        usual = {**fatigue.usual_scores(results, 1), **self._usual}
-        return [
-            fatigue.Scored(result.kind, result.score - usual[result.level])
-            for number, result in enumerate(results)
-            if result.counts and result.score is not None and result.why is not Purpose.DARK
-            if number >= self._tired_at.get(result.kind, 0)
-        ]
 
     def _pause(self, level: Level) -> Flow[Pause]:
         """Show the small menu after a repetition of `level`; returns what the player chose."""
@@ -270,7 +261,8 @@ class _Running:
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
         session, player, waiting = self._session, self._player, self._moments.waiting
         passed = passed_in(self._history, session.number, _newly_passed(session, player))
-        return SessionLog(session, player, self._pictures, home, bests, waiting, passed)
+        pictures, focus = self._pictures, self._focus
+        return SessionLog(session, player, pictures, home, bests, waiting, passed, focus)
 
     def _end(self) -> None:
         """Store in the history that the session is over for today."""

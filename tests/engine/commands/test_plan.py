@@ -64,7 +64,15 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
     head, *lines = text.splitlines()
     assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
     assert lines[0].split() == ["1", "new:", "Light", "and", "still", FIRST]
-    assert lines[-1].split() == [f"{len(lines)}", "nothing", "shown", FIRST, "Light", "and", "still"]
+    assert lines[-1].split() == [
+        f"{len(lines)}",
+        "nothing",
+        "shown",
+        FIRST,
+        "Light",
+        "and",
+        "still",
+    ]
     assert [line[6:19] for line in lines[-3:]] == ["nothing shown"] * 3
     assert [int(line[:4]) for line in lines] == list(range(1, len(lines) + 1))
 

@@ -10,7 +10,6 @@ import pytest
 
 from drills.trace import SECOND
 from engine.drill.demonstration import Demonstration
-from engine.five.plan_words import PARTS
 from engine.five.saved import sessions_on
 from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
