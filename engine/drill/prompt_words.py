@@ -36,7 +36,8 @@ def part_words(level: Level, place: Place) -> Iterator[str]:
     and the number in the set where the set has marks. The last wordings are for little room.
     """
     is_named = names_level(place.why, level.title)
-    words = place.why if is_named else ", ".join(filter(None, [level.title, place.why]))
+    between = ": " if "?" in place.why else ", "
+    words = place.why if is_named else between.join(filter(None, [level.title, place.why]))
     if place.marks is None and place.of:
         words += f", {place.words}"
     if level.feedback is Feedback.OUTSIDE:

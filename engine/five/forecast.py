@@ -13,7 +13,6 @@ from engine.five.plan_words import LONG_REST, plan_words, still_there_words, tim
 from engine.five.planner import checks_in, following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
-from engine.five.reasons import focus_words
 from engine.five.saved import session_under_way, sessions_on
 from engine.practice.results import MINUTES, Session, SessionKind
 from engine.store import History
@@ -73,5 +72,5 @@ def forecast_words(
     checked, due = checks_in(planned), len(player.due)
     if checked and player.rested >= LONG_REST:
         return still_there_words(checked, due)
-    words = plan_words(planned, due, focus_words(player.focus))
+    words = plan_words(planned, due)
     return f"next: {words}" if words else "no time for a repetition at your pace"

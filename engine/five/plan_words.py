@@ -29,23 +29,28 @@ def plan_words(planned: Sequence[Planned], due: int, fault: str = "") -> str:
 
     Where none is new they end with the practice towards personal limits. `due` is the number of
     levels that are due for a retention check, whether there is time or not; `fault` is what
-    practice for a fault is for, in words.
+    practice for a fault is for, in words: it is named before the end, or left out if empty.
     """
-    learned = next((rep.level.title for rep in planned if rep.why is Purpose.LEARN), "")
+    whys = list(dict.fromkeys(rep.why for rep in planned))
+    aim = next((why for why in (Purpose.LEARN, Purpose.OWN) if why in whys), None)
+    if aim is not None:
+        for_fault = [Purpose.FAULT] if fault and Purpose.FAULT in whys else []
+        before = whys[: whys.index(aim)]
+        whys = [*(why for why in before if why is not Purpose.FAULT), *for_fault, aim]
+    learned, own = (
+        [rep.level.title for rep in planned if rep.why is why]
+        for why in (Purpose.LEARN, Purpose.OWN)
+    )
     names = {
-        Purpose.LEARN: learned,
+        Purpose.LEARN: learned[0] if learned else "",
         Purpose.DUE: check_words(checks_in(planned), due),
         Purpose.FAULT: fault or PARTS[Purpose.FAULT],
-        Purpose.OWN: own_words([rep.level.title for rep in planned if rep.why is Purpose.OWN]),
+        Purpose.OWN: own_words(own),
     }
-    aim = Purpose.LEARN if learned else Purpose.OWN
-    parts: list[str] = []
-    for why in dict.fromkeys(rep.why for rep in planned):
-        words = names.get(why) or PARTS.get(why, why)
-        if why is aim:
-            return ", then ".join([", ".join(parts), words] if parts else [words])
-        parts.append(words)
-    return ", ".join(parts)
+    parts = [names.get(why) or PARTS.get(why, why) for why in whys]
+    if aim is None or len(parts) == 1:
+        return ", ".join(parts)
+    return ", then ".join([", ".join(parts[:-1]), parts[-1]])
 
 
 def own_words(titles: Sequence[str]) -> str:

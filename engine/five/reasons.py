@@ -12,8 +12,10 @@ from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.focus import Focus
 from engine.practice.passes import is_open
+from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
+from engine.practice.steadiness import WINDOW
 
 MOST_WORDS = 6
 """Most words of a reason, as a count."""
@@ -127,14 +129,17 @@ def learn_words(levels: Sequence[str], player: PlayerState) -> str:
 def _own_limit(level: Level, player: PlayerState) -> str:
     """Reason for practice of a level towards a lower personal limit, with the limit and its best.
 
-    Without them where they would tell of repetitions whose result is not shown each time.
+    Before there is one it is how many repetitions it waits for. It is not told where it would show
+    results that the level withholds.
     """
-    limit = player.personal.get(level.id)
-    factor = None if limit is None else limit.factor
-    if limit is None or factor is None or level.feedback is not Feedback.EVERY:
-        return PARTS[Purpose.OWN]
-    now, best = (f"{value:.2f}" for value in (factor, min(limit.best or factor, factor)))
-    return f"your limit: {now}" if best == now else f"your limit: {now}, best {best}"
+    limit = player.personal.get(level.id, PersonalLimit())
+    if limit.factor is None:
+        return f"your limit: {len(limit.loads)} of {WINDOW} repetitions"
+    if level.feedback is not Feedback.EVERY:
+        return "for your personal limit"
+    best = limit.factor if limit.best is None else min(limit.best, limit.factor)
+    words, lowest = (f"{value:.2f}" for value in (limit.factor, best))
+    return f"your limit: {words}" + (f", best {lowest}" if lowest != words else "")
 
 
 def _time_words(days: int) -> str:

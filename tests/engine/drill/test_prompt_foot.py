@@ -92,6 +92,10 @@ def test_a_dot_to_come_is_smaller_than_any_mark() -> None:
             Place(3, 0, why="check-up: 8 days later", marks=EVERY),
             "First blip, check-up: 8 days later",
         ),
+        (
+            Place(3, 0, why="still there? 5 weeks later", marks=EVERY),
+            "First blip: still there? 5 weeks later",
+        ),
     ],
 )
 def test_it_says_what_the_repetition_is_part_of_and_why(place: Place, words: str) -> None:

@@ -160,7 +160,8 @@ def test_practice_for_a_fault_names_it(fault: Fault, words: str) -> None:
         (PersonalLimit((0.62,) * 36, 0.58), "your limit: 0.62, best 0.58"),
         (PersonalLimit((0.62,) * 36, 0.6199), "your limit: 0.62"),
         (PersonalLimit((0.62,) * 36), "your limit: 0.62"),
-        (PersonalLimit((0.62,) * 35), "personal limit"),
+        (PersonalLimit((0.62,) * 36, 0.7), "your limit: 0.62"),
+        (PersonalLimit((0.62,) * 35), "your limit: 35 of 36 repetitions"),
     ],
 )
 def test_practice_of_a_retained_level_says_what_is_asked(limit: PersonalLimit, words: str) -> None:
@@ -172,7 +173,7 @@ def test_where_results_are_withheld_the_personal_limit_is_too(feedback: Feedback
     level = replace(TWO, feedback=feedback)
     player = a_player(personal={TWO.id: PersonalLimit((0.62,) * 36, 0.58)})
 
-    assert reason_of(Planned(level, Purpose.OWN), player) == "personal limit"
+    assert reason_of(Planned(level, Purpose.OWN), player) == "for your personal limit"
 
 
 @pytest.mark.parametrize(
