@@ -21,6 +21,8 @@ from engine.practice.retention import CheckOutcome
 
 MOST_BESTS = 2
 """Most levels whose new best score is mentioned at the end of a session, as a count."""
+EASIER = {"easier first": "on an easier level", "practice": "of practice"}
+"""What repetitions of levels that are passed already were for, by the word for their part."""
 
 
 def day_of(
@@ -86,7 +88,7 @@ def _named(why: Purpose, levels: Sequence[str], ran: SessionLog) -> tuple[str, s
         case Purpose.LEARN:
             before = replace(ran.now, done=ran.now.done - ran.passed)
             words = learn_words(levels, before)
-            return words, words
+            return words, EASIER.get(words, words)
     return name, ""
 
 

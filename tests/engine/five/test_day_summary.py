@@ -278,7 +278,7 @@ def test_an_easier_level_is_not_called_new_at_the_end_but_one_just_passed_is() -
     easier = a_day([one("first")] * 2, player=player)
     passed = a_day([one("first")] * 2, player=player, passed=["first"])
 
-    assert (easier.parts[0].label, easier.aims) == ("easier first: First", "2 easier first.")
+    assert (easier.parts[0].label, easier.aims) == ("easier first: First", "2 on an easier level.")
     assert (passed.parts[0].label, passed.aims) == ("new: First", "2 new.")
 
 
