@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from drills.fault import Fault
+from drills.fault_names import fault_name
 from drills.level import Feedback, Level
 from engine.five.plan_words import LONG_REST, PARTS
 from engine.five.planner import Planned
@@ -21,18 +22,6 @@ MOST_WORDS = 6
 """Most words of a reason, as a count."""
 WEEKS_FROM = 21
 """Days from which a time since the last check is told in weeks."""
-_FAULTS = {
-    Fault.EARLY_ROLL: "early roll",
-    Fault.BRACING: "bracing",
-    Fault.DIP: "dip",
-    Fault.OVERSHOOT: "overshoot",
-    Fault.LIGHT: "light finish",
-    Fault.HEAVY: "heavy finish",
-    Fault.BIG: "big blip",
-    Fault.SLOW: "slow blip",
-    Fault.LOST: "lost target",
-}
-"""Name of each fault in a line, in lower case."""
 
 
 def reason_of(planned: Planned, player: PlayerState, asked: float | None = None) -> str:
@@ -94,11 +83,6 @@ def check_parts(retention: Retention | None, day: date, rested: int = 0) -> tupl
     if not missed:
         return asks, f"{_time_words(days)} later"
     return asks, "missed yesterday" if days == 1 else f"missed {_time_words(days)} ago"
-
-
-def fault_name(fault: Fault) -> str:
-    """Name of a fault in a line, in lower case, such as "early roll"."""
-    return _FAULTS[fault]
 
 
 def fault_reason(fault: Fault) -> str:

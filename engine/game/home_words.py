@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from drills.capitals import capitalised
+from drills.fault_names import fault_name
 from engine.date_words import dated_words
-from engine.five.reasons import fault_name
 from engine.five.steadiness_words import INSIDE
 from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
 from engine.practice.focus import Focus
