@@ -75,6 +75,8 @@ def run_plan(options: argparse.Namespace) -> int:
 
 def plan_json(planned: list[Planned], player: PlayerState) -> str:
     """Plan of a session as JSON, one line a repetition."""
+    from engine.five.reasons import reason_of
+
     lines = [
         {
             "day": player.day.isoformat(),
@@ -83,6 +85,7 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
             "level": slot.level.id,
             "kind": slot.level.kind.name,
             "seconds": round(player.pace.of(slot.level), 1),
+            "reason": reason_of(slot, player),
         }
         for number, slot in enumerate(planned, start=1)
     ]
@@ -93,6 +96,7 @@ def plan_text(planned: list[Planned], coming: Forecast) -> str:
     """Plan of a session as text."""
     from engine.five.plan_words import due_words
     from engine.five.planner import checks_in
+    from engine.five.reasons import reason_of
 
     takes = sum(coming.player.pace.of(slot.level) for slot in planned)
     when = "Left of today" if coming.session.results else "Today"
@@ -102,15 +106,16 @@ def plan_text(planned: list[Planned], coming: Forecast) -> str:
     if coming.player.due:
         due = due_words(checks_in(planned), len(coming.player.due))
         head += f", check-ups: {due}"
-    whys = max((len(slot.why.words) for slot in planned), default=0)
+    reasons = [reason_of(slot, coming.player) for slot in planned]
+    widest = max(map(len, reasons), default=0)
     ids = max((len(slot.level.id) for slot in planned), default=0)
-    return f"{head}\n" + "".join(
-        one_line(
-            f"{number:4}  {slot.why.words:<{whys}}  {slot.level.id:<{ids}}  {slot.level.title}"
-        )
-        + "\n"
-        for number, slot in enumerate(planned, start=1)
-    )
+    lines = [f"{head}\n"]
+    for number, (slot, reason) in enumerate(zip(planned, reasons, strict=True), start=1):
+        level = slot.level
+        title = "" if reason.endswith(level.title) else level.title
+        line = f"{number:4}  {reason:<{widest}}  {level.id:<{ids}}  {title}"
+        lines.append(one_line(line.rstrip()) + "\n")
+    return "".join(lines)
 
 
 def _next_session(folder: Path, minutes: float, now: datetime) -> Forecast:

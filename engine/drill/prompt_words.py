@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from drills.coach import Prompt
 from drills.level import Feedback, Level
 from engine.kit.base import Place
@@ -27,19 +29,29 @@ def let_go(pedal: str) -> str:
     return f"Let go of the {pedal}"
 
 
-def part_words(level: Level, place: Place) -> str:
-    """What a repetition is part of, and why, such as "new: Closer to the brake".
+def part_words(level: Level, place: Place) -> Iterator[str]:
+    """What a repetition is part of, and why, the fullest wording first.
 
-    A staircase has its tolerance in place of its title; the number in the set is said only where
-    it has no marks.
+    Such as "First blip, check-up: 8 days later". The title is left out where the reason says it,
+    and the number in the set where the set has marks. The last wordings are for little room.
     """
-    outside = level.feedback is Feedback.OUTSIDE
-    if outside and place.why:
-        return f"{place.why}, {ONLY_OUTSIDE}"
-    words = f"{place.why}: {level.title}" if place.why else level.title
+    is_named = names_level(place.why, level.title)
+    between = ": " if "?" in place.why else ", "
+    words = place.why if is_named else between.join(filter(None, [level.title, place.why]))
     if place.marks is None and place.of:
         words += f", {place.words}"
-    return f"{words}, {ONLY_OUTSIDE}" if outside else words
+    if level.feedback is Feedback.OUTSIDE:
+        yield f"{words}, {ONLY_OUTSIDE}"
+    yield words
+    if place.why:
+        yield place.why
+
+
+def names_level(reason: str, title: str) -> bool:
+    """Whether a reason says the title of its level, be it cut short."""
+    named = reason.partition(": ")[2].removesuffix("...")
+    begins = f"{reason} ".lower().startswith(f"{title} ".lower())
+    return begins or (bool(named) and title.startswith(named))
 
 
 def menu_words(means: Means) -> str:

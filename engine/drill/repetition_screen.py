@@ -199,8 +199,8 @@ class RepetitionScreen(Screen[Repetition]):
         left = float(theme.MARGIN)
         if place.marks is not None:
             left = draw_set_marks(canvas, place.marks, len(place.marks), place.to_come)
-        words = part_words(self._level, place)
-        words = canvas.cut(words, right - left - FOOT_GAP, theme.SMALL)
+        wordings = part_words(self._level, place)
+        words = canvas.fullest(wordings, right - left - FOOT_GAP, theme.SMALL)
         canvas.text(words, (right, theme.FOOT), theme.SMALL, theme.QUIET, "right")
         menu = menu_words(self.means)
         half = canvas.measure(menu, theme.SMALL) / 2 + FOOT_GAP

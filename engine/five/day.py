@@ -13,10 +13,13 @@ from engine.five.day_words import (
     NOTHING,
     NOTHING_NEW,
     Line,
+    aims_words,
     days_line,
     news_words,
     next_visit_line,
+    rest_line,
     steadiness_line,
+    still_words,
 )
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_view import SteadinessView
@@ -39,6 +42,9 @@ class Part:
     """Mark of each repetition in this part of the session, in the order they were played."""
     title: str = ""
     """Title of its level, if it is of one level and worth a name; otherwise empty."""
+    aim: str = ""
+    """What its repetitions were for, as it stands after their number, such as "for check-ups";
+    empty where that is not worth a word."""
     is_staircase: bool = False
     """Whether its repetitions are inside or outside a tolerance, and none of them is missed."""
 
@@ -48,10 +54,14 @@ class Part:
         return f"{self.name}: {self.title}" if self.title else self.name
 
     @property
+    def counted(self) -> int:
+        """Repetitions of this part that are not void, as a count."""
+        return len(self.marks) - self.marks.count(Mark.VOID)
+
+    @property
     def inside(self) -> str:
         """Repetitions inside the tolerance, of those that count, in words."""
-        counted = [mark for mark in self.marks if mark is not Mark.VOID]
-        return f"{counted.count(Mark.CLEAN)} of {len(counted)} inside"
+        return f"{self.marks.count(Mark.CLEAN)} of {self.counted} inside"
 
 
 @dataclass(frozen=True)
@@ -126,6 +136,11 @@ class Day:
     """Whether the session was left before its time was over."""
     blips: int | None = None
     """Blips that count for steadiness up to now, as a count; None where that is not known."""
+    still: tuple[int, int] | None = None
+    """After a long rest, levels that were still retained and those whose check was decided, as
+    counts; None without such a rest or such a check."""
+    tomorrow: str = ""
+    """What tomorrow's session plays, in words; empty where it has no time for a repetition."""
     is_longest: bool = False
     """Whether the day of the session made the longest streak of days longer, and no session of
     five minutes of that day has ended before."""
@@ -167,7 +182,24 @@ class Day:
         """Sentences below the heading, the one that matters most first."""
         if not self.parts:
             return [NOTHING]
-        return self.news or [SAVED if self.is_early else NOTHING_NEW]
+        return [*(self.news or [SAVED if self.is_early else NOTHING_NEW]), *self.still_there]
+
+    @property
+    def still_there(self) -> list[str]:
+        """Sentence on what was still there after a long rest, where anything was checked."""
+        return [] if self.still is None else [still_words(*self.still)]
+
+    @property
+    def aims(self) -> str:
+        """Sentence on what most repetitions of the session were for."""
+        return aims_words([(part.counted, part.aim) for part in self.parts if part.aim])
+
+    @property
+    def rest(self) -> list[str]:
+        """Last line of the day in several wordings, the fullest first: rest, and what comes."""
+        is_done = not (self.is_early or self.past_midnight)
+        visits = [Line("Tomorrow", self.tomorrow)] if is_done and self.tomorrow else []
+        return [rest_line(visit, is_done=is_done) for visit in (*visits, self.next_visit)]
 
     @property
     def lines(self) -> list[Line]:

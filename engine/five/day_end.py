@@ -11,7 +11,7 @@ from engine.five.day import Day
 from engine.five.day_best import Better, better_of, lead_of
 from engine.five.day_figures import draw_lines, draw_parts
 from engine.five.day_pictures import draw_day, has_motion
-from engine.five.day_words import FIGURES, PICTURE, rest_line
+from engine.five.day_words import FIGURES, PICTURE
 from engine.kit import theme
 from engine.kit.area import Area
 from engine.kit.base import Choice
@@ -31,6 +31,8 @@ PICTURE_TOP = FIGURE_FOOT + 24
 """Smallest top of the picture, in canvas units."""
 REST = 844
 """Top of the last line of the day, in canvas units."""
+AIMS = 796
+"""Top of the line that says what the repetitions were for, in canvas units."""
 MOVING_AREA = ((0.0, 260.0), (float(theme.WIDTH), theme.BAR - 270.0))
 """Corner and size of the area in which the picture moves, in canvas units."""
 
@@ -118,11 +120,13 @@ class DayEnd(SettlingMenu[Done]):
             return
         day, lead, left = self._day, self._lead, float(theme.MARGIN)
         colour = theme.TEXT if better_of(day) is Better.NOTHING else theme.BRAKE
-        y = draw_opening(canvas, day.heading, lead.sentence, "", lead.figure, colour)
-        top = max(y + 24, PICTURE_TOP)
-        draw_day(canvas, Area(left, top, theme.ACROSS, REST - 24 - top), day, self.share)
-        rest = rest_line(day.next_visit, is_done=not (day.is_early or day.past_midnight))
-        canvas.text(rest, (left, REST), theme.SMALL, theme.QUIET)
+        still = " ".join(day.still_there)
+        y = draw_opening(canvas, day.heading, lead.sentence, still, lead.figure, colour)
+        top, foot = max(y + 24, PICTURE_TOP), AIMS if day.aims else REST
+        draw_day(canvas, Area(left, top, theme.ACROSS, foot - 24 - top), day, self.share)
+        rest = canvas.fullest(day.rest, theme.ACROSS, theme.SMALL)
+        for words, line in ((day.aims, AIMS), (rest, REST)):
+            canvas.text(words, (left, line), theme.SMALL, theme.QUIET)
 
     def _draw_figures(self, canvas: Canvas) -> None:
         """Draw all that went better, the parts with a mark for each repetition, and what comes."""

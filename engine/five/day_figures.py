@@ -12,7 +12,7 @@ from engine.kit.canvas import Canvas, Point
 from engine.kit.repetition_marks import Mark, draw_mark
 from engine.kit.typeface import Weight
 
-NAMES = 500
+NAMES = 580
 """Width of the column with the names of the session's parts, in canvas units."""
 STEP = 46
 """Largest distance from the mark of one repetition to that of the next, in canvas units."""

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
-from drills.level import Level
 from engine.five.day import BestScore, Day, NewLimit, Part
 from engine.five.day_words import longest_row_words
-from engine.five.plan_words import PARTS
+from engine.five.plan_words import LONG_REST, PARTS, plan_words
 from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
+from engine.five.reasons import focus_words, learn_words
 from engine.five.session import SessionLog
 from engine.five.session_marks import mark_of_result
 from engine.kit.steadiness_view import SteadinessView
@@ -22,6 +22,8 @@ from engine.practice.retention import CheckOutcome
 
 MOST_BESTS = 2
 """Most levels whose new best score is mentioned at the end of a session, as a count."""
+EASIER = {"easier first": "on an easier level", "practice": "of practice"}
+"""What repetitions of levels that are passed already were for, by the word for their part."""
 
 
 def day_of(
@@ -33,8 +35,9 @@ def day_of(
     tomorrow = replace(now, day=now.day + timedelta(days=1))
     new_limit = _new_limit(counting, now)
     longest = stands.best_days_streak > stood.best_days_streak > 1
+    planned, due = plan(tomorrow, _next_session(ran)), len(tomorrow.due)
     return Day(
-        parts=tuple(_parts(results, now.levels)),
+        parts=tuple(_parts(ran)),
         seconds=ran.session.spent,
         clean=sum(result.clean for result in counting),
         counted=len(counting),
@@ -47,8 +50,10 @@ def day_of(
         ),
         steadiness=steadiness,
         streaks=stands,
-        due_tomorrow=checks_in(plan(tomorrow, _next_session(ran))),
-        all_due=len(tomorrow.due),
+        due_tomorrow=checks_in(planned),
+        all_due=due,
+        tomorrow=plan_words(planned, due, focus_words(tomorrow.focus)),
+        still=_still_there(ran),
         is_early=not ran.session.over,
         is_longest=longest,
         past_midnight=now.day > ran.session.began.date(),
@@ -77,16 +82,52 @@ def _limit_words(new_limit: NewLimit | None) -> Iterator[str]:
         yield f"New best: {figure(new_limit.factor)} {OF_THE_LIMIT} at {new_limit.title}."
 
 
-def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:
+def _parts(ran: SessionLog) -> Iterator[Part]:
     """Parts of the session that were played, in order, each with the marks of its repetitions."""
-    titles = {level.id: level.title for level in levels}
-    for why, name in PARTS.items():
-        played = [result for result in results if result.why is why]
-        learned = {titles.get(result.level, result.level) for result in played}
-        title = learned.pop() if why is Purpose.LEARN and len(learned) == 1 else ""
-        if played:
-            marks = tuple(map(mark_of_result, played))
-            yield Part(name, marks, title, is_staircase=why is Purpose.BAND)
+    titles = {level.id: level.title for level in ran.now.levels}
+    for why in PARTS:
+        played = [result for result in ran.session.results if result.why is why]
+        if not played:
+            continue
+        levels = list(dict.fromkeys(result.level for result in played))
+        named = [titles.get(level, level) for level in levels]
+        name, aim = _named(why, levels, ran)
+        title = named[0] if why in (Purpose.LEARN, Purpose.OWN) and len(named) == 1 else ""
+        marks = tuple(map(mark_of_result, played))
+        yield Part(name, marks, title, aim, is_staircase=why is Purpose.BAND)
+
+
+def _named(why: Purpose, levels: Sequence[str], ran: SessionLog) -> tuple[str, str]:
+    """Name of the part of a session with this purpose, and what its repetitions were for."""
+    name = PARTS[why]
+    several = name if len(levels) == 1 else f"{name}s"
+    match why:
+        case Purpose.DUE:
+            return several, "for a check-up" if len(levels) == 1 else "for check-ups"
+        case Purpose.OWN:
+            return several, "for a personal limit" if len(levels) == 1 else "for personal limits"
+        case Purpose.BAND:
+            return name, "for steadiness"
+        case Purpose.FAULT:
+            words = focus_words(ran.focus) or name
+            return words, words
+        case Purpose.LEARN:
+            before = replace(ran.now, done=ran.now.done - ran.passed)
+            words = learn_words(levels, before)
+            return words, EASIER.get(words, words)
+    return name, ""
+
+
+def _still_there(ran: SessionLog) -> tuple[int, int] | None:
+    """After a long rest, how many levels were still retained, of those whose check was decided."""
+    days = {result.day for result in ran.session.results}
+    if replace(ran.now, day=ran.session.began.date()).rested < LONG_REST:
+        return None
+    checked = {result.level for result in ran.session.results if result.why is Purpose.DUE}
+    found = [ran.now.retention[level] for level in checked if level in ran.now.retention]
+    outcomes = [outcome for one in found for day in days if (outcome := one.outcome_on(day))]
+    decided = [outcome for outcome in outcomes if outcome is not CheckOutcome.OPEN]
+    return (decided.count(CheckOutcome.RETAINED), len(decided)) if decided else None
 
 
 def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:

@@ -29,6 +29,8 @@ PICTURE = "Picture"
 """Choice that shows the one picture of the day again."""
 MOST_NAMED = 2
 """Most levels that the one sentence about a day names, as a count."""
+MOST_AIMS = 3
+"""Most purposes that the sentence on what a session was for names, as a count."""
 WEEK_AGO = range(5, 11)
 """Days ago of a steadiness that may stand beside the newest one, the closest to a week taken."""
 
@@ -85,6 +87,22 @@ def rest_line(visit: Line, *, is_done: bool) -> str:
     between = " " if visit == REST_WAITS else ": "
     again = between.join(filter(None, (visit.words, visit.note)))
     return f"Rest now. {again}." if is_done else f"{again}."
+
+
+def aims_words(aims: Sequence[tuple[int, str]]) -> str:
+    """Sentence on what repetitions were for, such as "10 for the early roll, 6 new".
+
+    `aims` are repetitions, as a count, with what they were for; the largest counts are told. Empty
+    where there are none.
+    """
+    most = sorted(aims, key=lambda aim: -aim[0])[:MOST_AIMS]
+    words = ", ".join(f"{count} {aim}" for count, aim in most if count)
+    return f"{words}." if words else ""
+
+
+def still_words(there: int, checked: int) -> str:
+    """Sentence on the levels that were still there after a long rest, of those checked."""
+    return f"{there} of {checked} still there."
 
 
 def news_words(passed: Sequence[str], retained: Sequence[str], beaten: Sequence[str]) -> list[str]:

@@ -9,8 +9,8 @@ from datetime import datetime, timedelta
 from drills.level import Level
 from drills.trace import Pedal
 from engine.drill.attempt import Setting
-from engine.five.plan_words import plan_words, time_left_words
-from engine.five.planner import following, plan, seed_of
+from engine.five.plan_words import LONG_REST, plan_words, still_there_words, time_left_words
+from engine.five.planner import checks_in, following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
 from engine.five.saved import session_under_way, sessions_on
@@ -68,6 +68,9 @@ def forecast_words(
         return "done for today: it goes on tomorrow"
     if coming.session.results:
         return f"{time_left_words(coming.session.left)} left today"
-    planned = plan(coming.player, coming.session)
-    words = plan_words(planned, len(coming.player.due))
+    planned, player = plan(coming.player, coming.session), coming.player
+    checked, due = checks_in(planned), len(player.due)
+    if checked and player.rested >= LONG_REST:
+        return still_there_words(checked, due)
+    words = plan_words(planned, due)
     return f"next: {words}" if words else "no time for a repetition at your pace"

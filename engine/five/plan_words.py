@@ -20,19 +20,48 @@ PARTS = {
 """Word for each part of a session, by its purpose, in the order of the parts."""
 
 
-def plan_words(planned: Sequence[Planned], due: int) -> str:
+LONG_REST = 14
+"""Whole days without practice, as a count, after which a session asks what is still there."""
+
+
+def plan_words(planned: Sequence[Planned], due: int, fault: str = "") -> str:
     """Parts of a planned session in words, in order, up to the level that is new.
 
-    `due` is the number of levels that are due for a retention check, whether there is time or not.
+    Where none is new they end with the practice towards personal limits. `due` is the number of
+    levels that are due for a retention check, whether there is time or not; `fault` is what
+    practice for a fault is for, in words: it is named before the end, or left out if empty.
     """
-    learned = next((rep.level.title for rep in planned if rep.why is Purpose.LEARN), "")
-    parts: list[str] = []
-    for why in dict.fromkeys(rep.why for rep in planned):
-        if why is Purpose.LEARN:
-            return ", then ".join([", ".join(parts), learned] if parts else [learned])
-        is_check = why is Purpose.DUE
-        parts.append(check_words(checks_in(planned), due) if is_check else PARTS.get(why, why))
-    return ", ".join(parts)
+    whys = list(dict.fromkeys(rep.why for rep in planned))
+    aim = next((why for why in (Purpose.LEARN, Purpose.OWN) if why in whys), None)
+    if aim is not None:
+        for_fault = [Purpose.FAULT] if fault and Purpose.FAULT in whys else []
+        before = whys[: whys.index(aim)]
+        whys = [*(why for why in before if why is not Purpose.FAULT), *for_fault, aim]
+    learned, own = (
+        [rep.level.title for rep in planned if rep.why is why]
+        for why in (Purpose.LEARN, Purpose.OWN)
+    )
+    names = {
+        Purpose.LEARN: learned[0] if learned else "",
+        Purpose.DUE: check_words(checks_in(planned), due),
+        Purpose.FAULT: fault or PARTS[Purpose.FAULT],
+        Purpose.OWN: own_words(own),
+    }
+    parts = [names.get(why) or PARTS.get(why, why) for why in whys]
+    if aim is None or len(parts) == 1:
+        return ", ".join(parts)
+    return ", then ".join([", ".join(parts[:-1]), parts[-1]])
+
+
+def own_words(titles: Sequence[str]) -> str:
+    """Practice towards a lower personal limit of these levels, such as "personal limit: Closer"."""
+    few = list(dict.fromkeys(titles))
+    return f"{PARTS[Purpose.OWN]}: {few[0]}" if len(few) == 1 else f"{PARTS[Purpose.OWN]}s"
+
+
+def still_there_words(checked: int, due: int) -> str:
+    """What a session does first after a long rest; it has time to check so many of those due."""
+    return f"Let's see what is still there: {checked} of {due} today"
 
 
 def check_words(checked: int, due: int) -> str:
@@ -44,13 +73,6 @@ def check_words(checked: int, due: int) -> str:
 def due_words(checked: int, due: int) -> str:
     """Levels that a session has time to check, of all that are due, such as "4 of 28"."""
     return f"{checked} of {due}" if due > checked else f"{checked}"
-
-
-def purpose_words(why: Purpose, asked: float | None = None) -> str:
-    """Purpose of a repetition in a session; `asked` is a steadiness blip's tolerance in points."""
-    if why is Purpose.BAND and asked is not None:
-        return f"steadiness within {asked:.0f} points"
-    return PARTS.get(why, why.value)
 
 
 def time_left_words(seconds: float) -> str:

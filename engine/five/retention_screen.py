@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
+from drills.capitals import capitalised
 from drills.deviation import Deviation
 from drills.level import Level
 from drills.remark import Headline
 from engine.drill.set_log import SetLog
 from engine.drill.set_words import missed_words, next_check_words
 from engine.drill.tally import Missed, missed_most
+from engine.five.player_state import PlayerState
+from engine.five.reasons import check_parts
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
@@ -45,6 +47,10 @@ class RetentionCheck:
     """Days from today until the level's next retention check."""
     missed: Missed | None = None
     """Most frequent fault of the repetitions; None if there was none."""
+    asks: str = "check-up"
+    """What the check was, such as "check-up again"."""
+    when: str = ""
+    """How long after the level was passed, retained or missed it was; empty: not known."""
     drawn: int = 0
     """Number of its repetitions whose brake curves are drawn: all of them or, after an
     interruption, none."""
@@ -55,6 +61,12 @@ class RetentionCheck:
         if self.outcome is not retention.CheckOutcome.RETAINED:
             return "Not today: it stays passed."
         return "Well retained." if self.well else "Retained."
+
+    @property
+    def heading(self) -> str:
+        """What was checked and how long after, such as "Check-up: First blip, 8 days later"."""
+        asks = self.asks if self.asks.endswith("?") else f"{self.asks}:"
+        return capitalised(", ".join(filter(None, [f"{asks} {self.title}", self.when])))
 
     @property
     def clean(self) -> int:
@@ -76,16 +88,16 @@ class RetentionCheck:
 def check_of(
     level: Level,
     log: SetLog,
-    before: retention.Retention | None,
+    player: PlayerState,
     now: retention.Retention | None,
-    day: date,
 ) -> RetentionCheck | None:
-    """The check of a level that its newest repetition decided on a local day; None if it did not.
+    """The check of a level that its newest repetition decided; None if it did not.
 
-    `before` and `now` are its retention before and after that repetition. `log` holds those played
-    since the session was begun or resumed.
+    `player` is the state of the player before that repetition, `now` the level's retention after
+    it. `log` holds those played since the session was begun or resumed.
     """
-    if now is None or now == before or now.due is None:
+    before, day = player.retention.get(level.id), None if now is None else now.day
+    if now is None or now == before or now.due is None or day is None:
         return None
     outcome = now.outcome_on(day)
     if outcome is None or outcome is retention.CheckOutcome.OPEN:
@@ -99,6 +111,7 @@ def check_of(
         now.is_well_retained,
         (now.due - day).days,
         missed_most(record.verdict for record in records) if whole else None,
+        *check_parts(before, player.day, player.rested),
         len(records) if whole else 0,
     )
 
@@ -127,6 +140,6 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         """Draw the check's outcome, the marks of its repetitions, the next date, and the curves."""
         check = self._check
         figure = Headline(f"{check.clean}", f"of {check.counted} clean")
-        draw_opening(canvas, f"Check-up: {check.title}", check.word, check.sentences, figure)
+        draw_opening(canvas, check.heading, check.word, check.sentences, figure)
         draw_large_marks(canvas, check.marks, theme.ACROSS)
         draw_overlay(canvas, (theme.MARGIN, TOP), (theme.ACROSS, BOTTOM - TOP), self._pictures)

@@ -19,11 +19,11 @@ from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
 from engine.five.fatigue_screen import FatigueScreen
-from engine.five.plan_words import purpose_words
 from engine.five.planner import Planned, next_to_learn, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.five.practice_time import PracticeTime
+from engine.five.reasons import reason_of
 from engine.five.retention_screen import RetentionScreen, check_of
 from engine.five.saved import begin_session, end_session, session_under_way
 from engine.five.session_marks import marks_before
@@ -32,6 +32,7 @@ from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
+from engine.practice.focus import Focus
 from engine.practice.results import Purpose, Session, SessionKind, TrialDay
 from engine.practice.retention import Retention
 from engine.stage.scene import Flow
@@ -75,6 +76,8 @@ class SessionLog:
     """What it achieved and no moment has shown yet."""
     passed: frozenset[str] = frozenset()
     """Ids of the levels that its repetitions were the first to pass."""
+    focus: Focus | None = None
+    """Fault that was worked on in it; None if there was none."""
 
 
 def run_session(
@@ -100,6 +103,7 @@ class _Running:
         self._band = band
         self._session = _begun_or_resumed(rules, setting, history)
         self._player = self._player_on(setting.now().date())
+        self._focus = self._player.focus
         self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures, self._between = Pictures(), Between(setting)
         self._moments = Moments(setting, lambda: next_to_learn(self._player))
@@ -169,9 +173,8 @@ class _Running:
         )
         if planned.why is Purpose.BAND and (day := self._rules.trial_day) is not None:
             task = replace(task, trial=day.trial, block=day.block)
-        place = self._place(
-            purpose_words(planned.why, asked), marks_before(planned, session.results)
-        )
+        why = reason_of(planned, self._player, asked)
+        place = self._place(why, marks_before(planned, session.results))
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
         if turn.attempt.record is not None:
             self._before = drawn
@@ -216,8 +219,7 @@ class _Running:
         level, log = planned.level, self._logs[planned.level.id, planned.why]
         check = None
         if planned.why is Purpose.DUE and not menu:
-            now, day = self._player.retention.get(level.id), self._player.day
-            check = check_of(level, log, before.retention.get(level.id), now, day)
+            check = check_of(level, log, before, self._player.retention.get(level.id))
         self._moments.take(log, told=check is not None)
         if self._following() is not None:
             menu = (yield from self._moments.show(self._place())) or menu
@@ -233,31 +235,18 @@ class _Running:
         rig, stage = self._setting.rig, self._setting.stage
         if not (yield from self._between.after(attempt, self._records)):
             return False
-        tires = fatigue.fatigue_of(self._scored())
+        results = self._session.results
+        scored = fatigue.scored_in(results, self._usual, self._tired_at)
+        tires = fatigue.fatigue_of(scored)
         if tires is None:
             return True
-        self._tired_at[tires.kind] = len(self._session.results)
+        self._tired_at[tires.kind] = len(results)
         titles = {level.kind.name: level.kind.title for level in self._setting.levels}
         screen = FatigueScreen(titles.get(tires.kind, tires.kind), tires.fall)
         stop = yield from show(screen, rig, stage)
         if stop:
             self._end()
         return not stop
-
-    def _scored(self) -> list[fatigue.Scored]:
-        """Scores in the session by kind of drill, each minus the usual score of its level.
-
-        So a harder level does not look like fatigue; those with nothing shown are left out for the
-        same reason.
-        """
-        results = self._session.results
-        usual = {**fatigue.usual_scores(results, 1), **self._usual}
-        return [
-            fatigue.Scored(result.kind, result.score - usual[result.level])
-            for number, result in enumerate(results)
-            if result.counts and result.score is not None and result.why is not Purpose.DARK
-            if number >= self._tired_at.get(result.kind, 0)
-        ]
 
     def _pause(self, level: Level) -> Flow[Pause]:
         """Show the small menu after a repetition of `level`; returns what the player chose."""
@@ -272,7 +261,8 @@ class _Running:
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
         session, player, waiting = self._session, self._player, self._moments.waiting
         passed = passed_in(self._history, session.number, _newly_passed(session, player))
-        return SessionLog(session, player, self._pictures, home, bests, waiting, passed)
+        pictures, focus = self._pictures, self._focus
+        return SessionLog(session, player, pictures, home, bests, waiting, passed, focus)
 
     def _end(self) -> None:
         """Store in the history that the session is over for today."""

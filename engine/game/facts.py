@@ -12,6 +12,7 @@ from engine.drill.lesson_words import WAYS
 from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import blips_so_far, player_state_of, steadiness_view
+from engine.five.player_state import PlayerState
 from engine.game.offer import Offer
 from engine.game.signal_words import volume_words
 from engine.game.sound_and_light import saved_signals
@@ -21,6 +22,7 @@ from engine.ladder.ladder import LadderStage
 from engine.ladder.rise import Climb, Rise, rise_between
 from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
+from engine.practice.focus import Focus
 from engine.practice.passes import next_level
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Streaks
@@ -65,20 +67,23 @@ class Facts:
     """Whose game it is, in a few words; empty where there is only one player."""
     sound: str = ""
     """Volume of the game in a word or two."""
+    focus: Focus | None = None
+    """Fault that the player works on; None if there is none."""
     way: str = ""
     """The player's way to blip, in a few words."""
 
 
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read everything that home and More show about the player. Raises StoreError."""
-    counts = setting.rig.counts
+    counts, today = setting.rig.counts, setting.now().date()
+    player = player_state_of(history, setting.levels, offer.band, setting.rig.there, today)
     return Facts(
-        streaks=ledger.streaks(history, setting.now().date()),
-        following=following_level(setting, history, offer.band),
+        streaks=ledger.streaks(history, today),
+        following=_following(setting, player),
         stages=stages_of(setting, history),
         five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
-        steadiness=steadiness_view(history, offer.band, setting.now().date()),
-        today=setting.now().date(),
+        steadiness=steadiness_view(history, offer.band, today),
+        today=today,
         blips=blips_so_far(history, offer.band) or 0,
         remeasuring=remeasuring(history),
         pedals=_played_with(setting.rig),
@@ -88,6 +93,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),
+        focus=player.focus if counts else None,
         way=WAYS[_way_of(setting)].lower(),
     )
 
@@ -97,10 +103,15 @@ def following_level(setting: Setting, history: History, band: Level) -> Level:
 
     Raises StoreError.
     """
-    levels, there = setting.levels, setting.rig.there
+    there, today = setting.rig.there, setting.now().date()
+    return _following(setting, player_state_of(history, setting.levels, band, there, today))
+
+
+def _following(setting: Setting, player: PlayerState) -> Level:
+    """Level to practise next in this state of the player."""
     if setting.history is None:
-        return next_level(levels, done(history), there)
-    return works_on(player_state_of(history, levels, band, there, setting.now().date()))
+        return next_level(player.levels, player.done, player.pedals)
+    return works_on(player)
 
 
 def _played_with(rig: Rig) -> str:

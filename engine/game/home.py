@@ -133,13 +133,11 @@ class Home(SettlingMenu[Entry]):
     def _lines(self) -> tuple[Iterator[str], Iterator[str]]:
         """The quiet lines, each as wordings from the longest to the shortest.
 
-        They tell of days in a row, and of what today's session plays.
+        They tell of what matters most today, and of what today's session plays.
         """
         facts = self._facts
-        days = home_words.days_line(facts.streaks)
-        if facts.placing:
-            days = iter([home_words.PLACING_OFFER])
-        return days, home_words.plan_line(facts.five)
+        first = home_words.first_line(facts.streaks, facts.focus, placing=facts.placing)
+        return first, home_words.plan_line(facts.five)
 
 
 def _fitting(canvas: Canvas, wordings: Iterator[str], width: float) -> str:

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from datetime import date
 
 from drills.capitals import capitalised
+from drills.fault_names import fault_name
 from engine.date_words import dated_words
 from engine.five.steadiness_words import INSIDE
 from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
+from engine.practice.focus import Focus
 from engine.practice.results import Streaks
 from engine.practice.steadiness import WINDOW
 
@@ -39,6 +41,33 @@ def plan_line(five: str) -> Iterator[str]:
     words = capitalised(five)
     yield words
     yield words.partition(",")[0]
+
+
+def first_line(streaks: Streaks, focus: Focus | None, *, placing: bool) -> Iterator[str]:
+    """Line about what matters most today, the fullest wording first.
+
+    The offer to find a place comes first, then a streak of days that has just ended or ends today,
+    then the fault worked on, and last the days in a row.
+    """
+    ends = streaks.days_streak > 0 and not streaks.rest_left and not streaks.practised
+    just_lost = streaks.lost is not None and streaks.days_streak == 0
+    if placing:
+        yield PLACING_OFFER
+    elif focus is not None and not just_lost and not (ends and not streaks.today):
+        yield from focus_line(focus)
+    else:
+        yield from days_line(streaks)
+
+
+def focus_line(focus: Focus) -> Iterator[str]:
+    """Line about the fault worked on: its share now, and as it was told where that differs."""
+    was, now = focus.was, focus.now
+    words = f"Working on: {fault_name(focus.fault)}"
+    counted = f"{words}, {now.times} of {now.of}"
+    if (now.times, now.of) != (was.times, was.of):
+        yield f"{counted}, was {was.times}" + ("" if was.of == now.of else f" of {was.of}")
+    yield counted
+    yield words
 
 
 def days_note(streaks: Streaks) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Literal
 
@@ -136,6 +136,14 @@ class Canvas:
         while word and self.measure(f"{start}{word}...", size, weight) > width:
             word = word[:-1]
         return f"{start}{word}..." if word else line
+
+    def fullest(self, wordings: Iterable[str], width: float, size: float = theme.BODY) -> str:
+        """First of several wordings of a line that fits `width`; where none does the last, cut."""
+        words = ""
+        for words in wordings:
+            if self.measure(words, size) <= width:
+                return words
+        return self.cut(words, width, size)
 
     def box(
         self,

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from math import erfc, sqrt
 from statistics import fmean
 
-from engine.practice.results import Result
+from engine.practice.results import Purpose, Result
 
 NEWEST = 12
 """Newest repetitions of a kind of drill over which scores may have fallen, as a count."""
@@ -73,6 +73,24 @@ def usual_scores(earlier: Sequence[Result], fewest: int = ENOUGH) -> dict[str, f
         for level, of_level in scores.items()
         if len(of_level) >= fewest
     }
+
+
+def scored_in(
+    results: Sequence[Result], earlier: Mapping[str, float], after: Mapping[str, int]
+) -> list[Scored]:
+    """Scores in a session by kind of drill, each minus the usual score of its level.
+
+    So a harder level does not look like fatigue; those with nothing shown are left out for the same
+    reason. `earlier` are usual scores before the session by the id of the level, and `after` is how
+    many of the session's first results are left out, by the kind of drill.
+    """
+    usual = {**usual_scores(results, 1), **earlier}
+    return [
+        Scored(result.kind, result.score - usual[result.level])
+        for number, result in enumerate(results)
+        if result.counts and result.score is not None and result.why is not Purpose.DARK
+        if number >= after.get(result.kind, 0)
+    ]
 
 
 def fatigue_of(session: Sequence[Scored]) -> Fatigue | None:

@@ -81,6 +81,17 @@ class Retention:
         """Whether the level was retained after a week without a check."""
         return self.outlasted >= WELL
 
+    @property
+    def since(self) -> date | None:
+        """Day on which the level was passed, or its last decided check was retained or missed.
+
+        A check that is still undecided does not move it. None while the level is not passed.
+        """
+        if self.due is None:
+            return None
+        wait = 1 if self.missed else INTERVALS[min(self.outlasted, len(INTERVALS) - 1)]
+        return self.due - timedelta(days=wait)
+
     def is_due(self, day: date) -> bool:
         """Whether a retention check of the level is due on this day."""
         return self.due is not None and (self.due <= day or self.due - day > LONGEST)

@@ -64,7 +64,7 @@ FIRST_OF_KIND = [
     for name in ("squeeze", "run", "trail", "clutch")
 ]
 SOME = (Mark.CLEAN, Mark.VOID, Mark.MISSED)
-LATE = Place(12, 0, why="check-up", marks=(Mark.CLEAN,) * 14)
+LATE = Place(12, 0, why="check-up again: missed 5 days ago", marks=(Mark.CLEAN,) * 14)
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 CHECKED = Retention(DATE.date() + timedelta(days=7), 2, day=DATE.date())
 
@@ -271,6 +271,14 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
         "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=LATE),
+        "repeat of five, long": repeating(
+            BY_ID["ease-5-two"],
+            (57.0, 0.0),
+            place=replace(LATE, why="easier first: Two on the way down"),
+        ),
+        "repeat of five, own": repeating(
+            BY_ID["run-1-two"], (57.0, 0.0), place=replace(LATE, why="your limit: 0.62, best 0.58")
+        ),
         "repeat first": by_feet(repeating(blip, (0.0, 0.0), place=Place(1, 10, marks=()))),
         "repeat of many": by_feet(
             repeating(blip, (57.0, 0.0), place=Place(38, 100, marks=(Mark.MISSED,) * 37))

@@ -11,6 +11,7 @@ from dataclasses import replace
 from itertools import pairwise, takewhile
 from pathlib import Path
 
+from drills.fault import Fault
 from drills.level import Aid
 from drills.phases import OVER
 from drills.trace import Pedal
@@ -18,6 +19,7 @@ from engine.five.pace import pace_of
 from engine.five.plan_words import PARTS
 from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed_of
 from engine.five.player_history import RECENT, player_state_of
+from engine.five.reasons import fault_reason
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import open_history
@@ -25,6 +27,15 @@ from engine.store.copies import automatic_copies
 from engine.store.history import FILE
 from tests.game.session_run import KILLED, LoggedEvent, SessionRun
 
+SAME = {
+    "check-ups": "check-up",
+    "personal limits": "personal limit",
+    "easier first": "new",
+    "practice": "new",
+    **{fault_reason(fault): "for a fault" for fault in Fault},
+}
+"""Word for the purpose of a part of the session, by its name at the end of a day where that is
+another."""
 Check = Callable[[SessionRun], Iterator[str]]
 ON_TIME = 15.0
 """Seconds by which a session may end early or late."""
@@ -147,7 +158,8 @@ def _the_end_agrees(run: SessionRun) -> Iterator[str]:
     """the end of the day shows the counts that are in the history"""
     end = [event for event in run.events if event["event"] == "screen"][-1]
     parts = Counter(result.why for result in run.session.results)
-    shown = {name.partition(":")[0]: count for name, count in end["parts"]}
+    named = [(name.partition(":")[0], count) for name, count in end["parts"]]
+    shown = {SAME.get(name, name): count for name, count in named}
     if shown != {PARTS[why]: count for why, count in parts.items()}:
         yield f"parts shown {shown}, stored {parts}"
     counts = (sum(result.clean for result in run.counting), len(run.counting))

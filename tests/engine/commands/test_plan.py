@@ -31,7 +31,7 @@ from tests.made import record
 from tests.needs import display_to_miss
 from tests.stored import all_results
 
-KEYS = ["day", "number", "why", "level", "kind", "seconds"]
+KEYS = ["day", "number", "why", "level", "kind", "seconds", "reason"]
 LEVELS = load_levels([SHIPPED])
 FIRST = "still-1-light"
 
@@ -63,7 +63,16 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
 
     head, *lines = text.splitlines()
     assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
-    assert lines[0].split() == ["1", "new", FIRST, "Light", "and", "still"]
+    assert lines[0].split() == ["1", "new:", "Light", "and", "still", FIRST]
+    assert lines[-1].split() == [
+        f"{len(lines)}",
+        "nothing",
+        "shown",
+        FIRST,
+        "Light",
+        "and",
+        "still",
+    ]
     assert [line[6:19] for line in lines[-3:]] == ["nothing shown"] * 3
     assert [int(line[:4]) for line in lines] == list(range(1, len(lines) + 1))
 
@@ -75,9 +84,14 @@ def test_json_is_one_object_a_line_and_the_same_plan(capsys: Captured, tmp_path:
     assert all(list(line) == KEYS for line in lines)
     assert [line["number"] for line in lines] == list(range(1, len(lines) + 1))
     assert {line["day"] for line in lines} == {local_now().date().isoformat()}
-    assert [(line["why"], line["level"]) for line in lines] == [
-        (line[6:19].strip(), line[21:].split()[0]) for line in text.splitlines()[1:]
+    assert [[line["reason"], line["level"]] for line in lines] == [
+        re.split(" {2,}", line)[2:4] for line in text.splitlines()[1:]
     ]
+    assert {line["why"]: line["reason"] for line in lines if line["level"] == FIRST} == {
+        "new": "new: Light and still",
+        "revision": "revision: Light and still",
+        "nothing shown": "nothing shown",
+    }
     kinds = {level.id: level.kind.name for level in LEVELS}
     assert all(line["kind"] == kinds[line["level"]] for line in lines)
     assert abs(sum(line["seconds"] for line in lines) - 300) < 15
@@ -130,6 +144,7 @@ def test_due_levels_are_planned_first(capsys: Captured, tmp_path: Path) -> None:
     lines = planned(capsys, tmp_path)
 
     assert [(line["why"], line["level"]) for line in lines[:4]] == [("check-up", FIRST)] * 4
+    assert {line["reason"] for line in lines[:4]} == {"check-up: 1 day later"}
     assert (lines[4]["why"], lines[4]["level"]) == ("new", "still-2-firm")
 
 

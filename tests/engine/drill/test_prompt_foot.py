@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from drills.level import Feedback
+from engine.drill.prompt_words import names_level
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.set import run_set
 from engine.kit import theme
@@ -86,7 +87,15 @@ def test_a_dot_to_come_is_smaller_than_any_mark() -> None:
         (Place(3, 10, marks=EVERY), "First blip"),
         (Place(3, 10), "First blip, 3 of 10"),
         (Place(3, 0), "First blip"),
-        (Place(3, 0, why="new", marks=EVERY), "new: First blip"),
+        (Place(3, 0, why="new: First blip", marks=EVERY), "new: First blip"),
+        (
+            Place(3, 0, why="check-up: 8 days later", marks=EVERY),
+            "First blip, check-up: 8 days later",
+        ),
+        (
+            Place(3, 0, why="still there? 5 weeks later", marks=EVERY),
+            "First blip: still there? 5 weeks later",
+        ),
     ],
 )
 def test_it_says_what_the_repetition_is_part_of_and_why(place: Place, words: str) -> None:
@@ -97,13 +106,37 @@ def test_it_says_what_the_repetition_is_part_of_and_why(place: Place, words: str
     ("why", "words"),
     [
         ("steadiness within 20 points", "steadiness within 20 points, shown if outside"),
-        ("", "First blip, 3 of 10, shown if outside"),
+        ("new: Steadiness", "new: Steadiness, shown if outside"),
+        ("for the early roll", "Steadiness, for the early roll, shown if outside"),
+        ("", "Steadiness, shown if outside"),
     ],
 )
 def test_a_staircase_says_when_it_is_shown(why: str, words: str) -> None:
-    level = replace(BLIP, feedback=Feedback.OUTSIDE)
+    level = replace(BLIP, title="Steadiness", feedback=Feedback.OUTSIDE)
 
-    assert words in said(repeating(level, (57.0, 0.0), place=Place(3, 10, why=why)))
+    assert words in said(repeating(level, (57.0, 0.0), place=Place(3, 0, why=why)))
+
+
+def test_where_there_is_little_room_the_reason_stays() -> None:
+    place = Place(11, 0, why="check-up again: missed 5 days ago")
+    level = replace(BLIP, title="The very long name of a level of my own " * 2)
+
+    assert place.why in said(repeating(level, (57.0, 0.0), place=place))
+
+
+@pytest.mark.parametrize(
+    ("reason", "title", "names"),
+    [
+        ("new: First blip", "First blip", True),
+        ("revision: The very long...", "The very long name", True),
+        ("nothing shown", "Nothing shown", True),
+        ("check-up: 8 days later", "First blip", False),
+        ("check-up", "C", False),
+        ("", "First blip", False),
+    ],
+)
+def test_a_title_is_not_said_twice(reason: str, title: str, names: bool) -> None:
+    assert names_level(reason, title) is names
 
 
 def test_a_drawn_level_and_a_position_are_named_above_the_target() -> None:

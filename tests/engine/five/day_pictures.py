@@ -21,6 +21,7 @@ from tests.engine.five.pictures import (
     FULL_DAY,
     MIDNIGHT,
     NOTHING,
+    SECOND_YEAR,
     SHORT_DAY,
     TODAY,
     retentions,
@@ -75,6 +76,8 @@ def day_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mappi
         "passed many": replace(FULL_DAY, views=views(levels, 30, 9, 26)),
         "retained": replace(DAY, passed=(), views=climbed),
         "limit": replace(PLAIN, new_limit=NewLimit(0.58, "Closer to the brake"), views=climbed),
+        "second year": replace(PLAIN, parts=SECOND_YEAR, views=climbed),
+        "back after a rest": replace(DAY, passed=(), still=(5, 6), views=climbed),
         "row": replace(PLAIN, row=9, views=climbed),
         "long row": replace(PLAIN, row=137, views=climbed),
         "score": score,
@@ -90,7 +93,7 @@ def day_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mappi
     screens = {f"day end {name}": DayEnd(day) for name, day in days.items()}
     for name in ("passed", "row", "steadier", "plain"):
         screens[f"day end {name} midway"] = midway(DayEnd(days[name]))
-    for name in ("passed", "passed many", "early"):
+    for name in ("passed", "passed many", "early", "second year", "back after a rest"):
         screens[f"day end {name}, figures"] = with_figures(DayEnd(days[name]))
     return screens
 

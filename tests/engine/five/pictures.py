@@ -7,11 +7,13 @@ from statistics import fmean
 from typing import Any
 
 from drills.deviation import Deviation
+from drills.fault import Fault
 from drills.level import Level
 from engine.commands.players import NAME_LONGEST
 from engine.drill.tally import Missed
 from engine.five.day import Day, Part
 from engine.five.fatigue_screen import FatigueScreen
+from engine.five.plan_words import still_there_words
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words
@@ -29,6 +31,8 @@ from engine.ladder.level_list import LevelList
 from engine.ladder.rise import Rise
 from engine.pedals.rig import Means
 from engine.practice import retention
+from engine.practice.diagnosis import FaultShare
+from engine.practice.focus import Focus
 from engine.practice.passes import next_level
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
@@ -51,6 +55,7 @@ LONG_LOST = replace(
     rest_left=False,
     lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
+EARLY = Focus(FaultShare(Fault.EARLY_ROLL, 22, 40), FaultShare(Fault.EARLY_ROLL, 14, 40), TODAY)
 FIVE = "next: 2 of 28 check-ups, steadiness, then Closer to the brake"
 
 
@@ -73,6 +78,7 @@ def home(
     pedals: str = "ready",
     trial: str = "",
     by_days: bool = False,
+    focus: Focus | None = None,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
     rise: Rise | None = None,
@@ -94,6 +100,7 @@ def home(
         placing=placing,
         trial=trial,
         by_days=by_days,
+        focus=focus,
         player=player,
         remeasuring=remeasuring(),
     )
@@ -147,18 +154,21 @@ def shown_again(
 ) -> RetentionScreen:
     """The end of asking for a level again."""
     longest = max((level.title for level in levels), key=len)
-    told = RetentionCheck(longest, outcome, tuple(marks), well=False, due_days=3)
+    told = RetentionCheck(
+        longest, outcome, tuple(marks), well=False, due_days=3, when="8 days later"
+    )
     return RetentionScreen(replace(told, **changes), pictures, Place(5, 0, left=0.7))
 
 
 PARTS = (
-    Part("check-up", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
+    Part("check-ups", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED), aim="for check-ups"),
     Part(
         "steadiness",
         (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN),
+        aim="for steadiness",
         is_staircase=True,
     ),
-    Part("new", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2, "Closer to the brake"),
+    Part("new", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2, "Closer to the brake", "new"),
     Part("revision", (CLEAN, CLEAN, MISSED, CLEAN)),
     Part("nothing shown", (CLEAN, MISSED, CLEAN)),
 )
@@ -174,7 +184,15 @@ DAY = Day(
     streaks=LATER,
     due_tomorrow=2,
     all_due=28,
+    tomorrow="2 of 28 check-ups, steadiness, then Closer to the brake",
 )
+SECOND_YEAR = (
+    *PARTS[:2],
+    Part("for the early roll", (MISSED, CLEAN) * 5, aim="for the early roll"),
+    Part("personal limit", (CLEAN,) * 8, "Closer to the brake", "for a personal limit"),
+    *PARTS[3:],
+)
+"""Parts of a session in which nothing is left to learn, with a fault worked on."""
 FULL_DAY = replace(
     DAY,
     counted=39,
@@ -200,6 +218,7 @@ SHORT_DAY = replace(
     streaks=FIRST_DAY,
     due_tomorrow=0,
     all_due=0,
+    tomorrow="",
     is_early=True,
     blips=12,
 )
@@ -247,6 +266,11 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
             levels, 11, LATER, 30, pedals="playing with the mouse", player="W" * NAME_LONGEST
         ),
         "home anew": home(levels, 3, ANEW, 20),
+        "home with a fault": home(levels, 11, LATER, 30, kept=8, focus=EARLY),
+        "home with a fault in years": home(levels, len(levels), BEST, 30, kept=20, focus=EARLY),
+        "home back": home(
+            levels, 20, LONG_LOST, 30, kept=20, five=still_there_words(6, 28), focus=EARLY
+        ),
         "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
         "home remeasured": home(
             levels, 11, LATER, 30, kept=8, remeasuring=lambda: Remeasuring(123456, 219600)
@@ -266,6 +290,9 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
         "shown not today": shown_again(
             levels, three, pictures[:3], not_today, due_days=1, missed=Missed("Extra blip", 3)
+        ),
+        "shown again after a rest": shown_again(
+            levels, four, pictures[:4], kept, asks="still there?", when="5 weeks later"
         ),
         "warmed not enough": WarmUpScreen(NOT_ENOUGH),
         "warmed usual": WarmUpScreen(USUAL, pictures),

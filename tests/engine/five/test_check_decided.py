@@ -10,8 +10,10 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_log import SetLog
+from engine.five.player_state import PlayerState
 from engine.five.retention_screen import RetentionCheck, check_of
 from engine.kit.repetition_marks import Mark
+from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
 from engine.store import Record
 from tests.made import HOLD, record
@@ -36,9 +38,14 @@ class Played(SetLog):
         return self._played
 
 
+def player(retention: Retention, *earlier: Result) -> PlayerState:
+    """A player today with this retention of the hold, after earlier repetitions."""
+    return PlayerState(DAY, [HOLD], retention={HOLD.id: retention}, recent=earlier)
+
+
 def decided(records: Sequence[Record]) -> RetentionCheck | None:
     """The check that a third miss decided today, after these repetitions."""
-    return check_of(HOLD, Played(records), DUE, DUE.after(DAY, False), DAY)
+    return check_of(HOLD, Played(records), player(DUE), DUE.after(DAY, False))
 
 
 def test_a_check_has_a_mark_for_each_repetition_and_the_days_until_the_next() -> None:
@@ -73,6 +80,27 @@ def test_a_check_that_is_not_decided_or_did_not_change_is_none() -> None:
     begun = replace(DUE, first=())
     log = Played([TODAY])
 
-    assert check_of(HOLD, log, begun, begun.after(DAY, True), DAY) is None
-    assert check_of(HOLD, log, DUE, DUE, DAY) is None
-    assert check_of(HOLD, log, DUE, None, DAY) is None
+    assert check_of(HOLD, log, player(begun), begun.after(DAY, True)) is None
+    assert check_of(HOLD, log, player(DUE), DUE) is None
+    assert check_of(HOLD, log, player(DUE), None) is None
+
+
+@pytest.mark.parametrize(
+    ("due", "missed", "rested", "heading"),
+    [
+        (7, False, 0, "Check-up: Hold, 8 days later"),
+        (0, True, 0, "Check-up again: Hold, missed yesterday"),
+        (34, False, 30, "Still there? Hold, 5 weeks later"),
+    ],
+)
+def test_the_heading_says_how_long_after_it_was_checked(
+    due: int, missed: bool, rested: int, heading: str
+) -> None:
+    before = Retention(DAY - timedelta(days=due), missed=missed, day=DAY, first=(False, False))
+    last = Result(HOLD.id, DAY - timedelta(days=rested + 1), 50.0, True, False)
+    hold = replace(HOLD, title="Hold")
+
+    check = check_of(hold, Played([TODAY]), player(before, last), before.after(DAY, False))
+
+    assert check is not None
+    assert check.heading == heading

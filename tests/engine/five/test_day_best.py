@@ -191,7 +191,8 @@ def test_the_last_line_sends_the_player_to_rest_and_says_what_comes(
 
 def test_the_last_line_is_on_the_screen_of_every_day() -> None:
     for day in DAYS.values():
-        assert "Rest now. Tomorrow: 2 of 28 check-ups." in said(DayEnd(day))
+        assert day.rest[0] in said(DayEnd(day))
+        assert day.rest[0].startswith("Rest now. Tomorrow: 2 of 28 check-ups, steadiness, then ")
 
 
 def test_all_figures_come_by_their_choice_and_go_by_it() -> None:

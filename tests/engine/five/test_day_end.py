@@ -21,7 +21,14 @@ from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.five import pictures
 from tests.engine.five.day_pictures import day_screens, with_figures
-from tests.engine.five.pictures import DAY, FIRST_DAY, FULL_DAY, LATER, SHORT_DAY
+from tests.engine.five.pictures import (
+    DAY,
+    FIRST_DAY,
+    FULL_DAY,
+    LATER,
+    SECOND_YEAR,
+    SHORT_DAY,
+)
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.ladder.stages import made_levels
 
@@ -124,8 +131,28 @@ def test_what_went_better_comes_first_and_names_levels_and_bests() -> None:
         "Retained: Hold it in the dark.",
         "9 clean in a row, your best yet.",
     ]
-    assert texts.index("Passed: Closer to the brake.") < texts.index("check-up")
+    assert texts.index("Passed: Closer to the brake.") < texts.index("check-ups")
     assert "Retained: Hold it in the dark. 9 clean in a row, your best yet." in texts
+
+
+def test_the_picture_has_what_the_repetitions_were_for_and_what_comes() -> None:
+    texts = said(DayEnd(replace(DAY, parts=SECOND_YEAR, still=(5, 6))))
+
+    assert {
+        "10 for the early roll, 8 for steadiness, 8 for a personal limit.",
+        "Rest now. Tomorrow: 2 of 28 check-ups, steadiness, then Closer to the brake.",
+        "5 of 6 still there.",
+    } <= set(texts)
+
+
+def test_the_figures_name_each_part_by_what_it_was_for() -> None:
+    texts = said(figures(replace(DAY, parts=SECOND_YEAR)))
+
+    assert {
+        "check-ups",
+        "for the early roll",
+        "personal limit: Closer to the brake",
+    } <= set(texts)
 
 
 def test_a_day_without_news_names_no_level() -> None:
@@ -204,7 +231,7 @@ def test_the_events_file_has_the_day_in_numbers() -> None:
         "better": "passed",
         "lead": "Passed: Closer to the brake.",
         "parts": [
-            ("check-up", 7),
+            ("check-ups", 7),
             ("steadiness", 8),
             ("new: Closer to the brake", 12),
             ("revision", 4),

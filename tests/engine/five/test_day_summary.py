@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from drills.fault import Fault
 from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day import BestScore, Day, NewLimit
@@ -16,6 +17,8 @@ from engine.five.planner import plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
+from engine.practice.diagnosis import FaultShare
+from engine.practice.focus import Focus
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import AWAY, Purpose, Result, Session, SessionKind, Streaks
@@ -53,12 +56,15 @@ def a_day(
     over: bool = True,
     player: PlayerState | None = None,
     passed: Sequence[str] = (),
+    focus: Focus | None = None,
 ) -> Day:
     """The day of these."""
     now = player or PlayerState(TODAY, HOLDS)
     now = replace(now, retention=retention or {})
     session = Session(1, SessionKind.FIVE, DATE, 5.0, 1, tuple(results), over)
-    ran = SessionLog(session, now, Pictures(), False, bests or {}, passed=frozenset(passed))
+    ran = SessionLog(
+        session, now, Pictures(), False, bests or {}, passed=frozenset(passed), focus=focus
+    )
     return day_of(ran, STOOD, stands, None)
 
 
@@ -258,3 +264,64 @@ def test_a_new_best_of_a_personal_limit_is_news_where_it_was_told_in_the_session
     assert day.new_limit == NewLimit(0.6, "First")
     assert "New best: 0.60 of the limit at First." in day.beaten
     assert earlier.new_limit is passed.new_limit is None
+
+
+def test_each_part_is_named_by_what_it_was_for() -> None:
+    share = FaultShare(Fault.EARLY_ROLL, 22, 40)
+    day = a_day(
+        [
+            *[one(why=Purpose.DUE), one("second", why=Purpose.DUE)] * 2,
+            *[one("second", Purpose.FAULT)] * 5,
+            *[one("third", Purpose.OWN)] * 3,
+            one("third", Purpose.OWN, None),
+            one("third", Purpose.MIX),
+        ],
+        focus=Focus(share, share, TODAY),
+    )
+
+    assert [part.label for part in day.parts] == [
+        "check-ups",
+        "for the early roll",
+        "personal limit: Third",
+        "revision",
+    ]
+    assert day.aims == "5 for the early roll, 4 for check-ups, 3 for a personal limit."
+
+
+def test_an_easier_level_is_not_called_new_at_the_end_but_one_just_passed_is() -> None:
+    levels = (FIRST, replace(SECOND_ONE, needs=("first",)))
+    player = PlayerState(TODAY, levels, frozenset({"first"}))
+
+    easier = a_day([one("first")] * 2, player=player)
+    passed = a_day([one("first")] * 2, player=player, passed=["first"])
+
+    assert (easier.parts[0].label, easier.aims) == ("easier first: First", "2 on an easier level.")
+    assert (passed.parts[0].label, passed.aims) == ("new: First", "2 new.")
+
+
+@pytest.mark.parametrize(("rested", "still"), [(13, []), (14, ["1 of 2 still there."])])
+def test_after_a_long_rest_the_levels_still_there_are_told_of_those_decided(
+    rested: int, still: list[str]
+) -> None:
+    before = replace(one(), day=TODAY - timedelta(days=rested + 1))
+    results = [one(name, Purpose.DUE) for name in ("first", "second", "third")]
+    undecided = Retention(TODAY, 1, False, TODAY, (True, False))
+    player = PlayerState(TODAY, HOLDS, recent=[before, *results])
+
+    day = a_day(results, {"first": KEPT, "second": MISSED, "third": undecided}, player=player)
+
+    assert day.still_there == still
+    assert day.sentences[1:] == still
+
+
+def test_the_last_line_says_what_tomorrow_is_for() -> None:
+    player = PlayerState(TODAY, HOLDS)
+
+    day = a_day([one()], {"first": Retention.passed(TODAY)}, player=player)
+    early = a_day([one()], {"first": Retention.passed(TODAY)}, player=player, over=False)
+
+    assert day.rest == [
+        "Rest now. Tomorrow: 1 check-up, then First.",
+        "Rest now. Tomorrow: 1 check-up.",
+    ]
+    assert early.rest == ["The rest waits here all day."]

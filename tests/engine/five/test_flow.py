@@ -10,7 +10,6 @@ import pytest
 
 from drills.trace import SECOND
 from engine.drill.demonstration import Demonstration
-from engine.five.plan_words import PARTS
 from engine.five.saved import sessions_on
 from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
@@ -182,12 +181,19 @@ def test_each_steadiness_blip_is_asked_the_next_tolerance_of_the_staircase(story
     )
 
 
-def test_each_repetition_names_its_purpose_and_a_steadiness_blip_its_tolerance(
+def test_each_repetition_says_its_reason_and_a_steadiness_blip_its_tolerance(
     story: Story,
 ) -> None:
     said = [details["why"] for name, details in story.seen if name == "repetition"]
+    titles = {level.id: level.title for level in LEVELS}
     assert said == [
-        PARTS[one.why] if one.asked is None else f"steadiness within {one.asked:.0f} points"
+        {
+            Purpose.DUE: "check-up: 1 day later",
+            Purpose.BAND: f"steadiness within {one.asked or 0.0:.0f} points",
+            Purpose.LEARN: f"new: {titles.get(one.level)}",
+            Purpose.MIX: f"revision: {titles.get(one.level)}",
+            Purpose.DARK: "nothing shown",
+        }[one.why]
         for one in story.records
     ]
 

@@ -27,6 +27,8 @@ from tests.engine.five.unattended import (
 from tests.engine.walking import Step, back
 from tests.made import record
 
+ONE_OF_TWO = "1 of 2 check-ups, then personal limit"
+
 
 def said(history: History, minutes: float = 5.0) -> str:
     """What home says of five minutes of a few holds."""
@@ -80,6 +82,11 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
         ([(Purpose.DUE, 0), (Purpose.LEARN, 2)], "1 of 2 check-ups, then Third"),
         ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 of 2 check-ups, nothing shown"),
         ([(Purpose.DARK, 0)], "nothing shown"),
+        ([(Purpose.DUE, 0), (Purpose.OWN, 1), (Purpose.MIX, 2)], f"{ONE_OF_TWO}: Second"),
+        ([(Purpose.DUE, 0), (Purpose.OWN, 1), (Purpose.OWN, 2)], f"{ONE_OF_TWO}s"),
+        ([(Purpose.OWN, 1), (Purpose.LEARN, 2)], "personal limit: Second, then Third"),
+        ([(Purpose.FAULT, 1), (Purpose.LEARN, 2)], "Third"),
+        ([(Purpose.FAULT, 1)], "for a fault"),
     ],
 )
 def test_plan_words_name_the_parts_in_order(
@@ -88,6 +95,26 @@ def test_plan_words_name_the_parts_in_order(
     planned = [Planned(HOLDS[place], why) for why, place in whys_and_levels]
 
     assert plan_words(planned, 2) == words
+
+
+@pytest.mark.parametrize("whys", [[Purpose.FAULT, Purpose.LEARN], [Purpose.LEARN, Purpose.FAULT]])
+def test_practice_for_a_fault_is_named_before_the_new_level(whys: list[Purpose]) -> None:
+    planned = [Planned(HOLDS[0], why) for why in (Purpose.BAND, *whys)]
+
+    assert plan_words(planned, 0, "for the dip") == "steadiness, for the dip, then First"
+
+
+def test_after_weeks_of_rest_the_check_ups_are_what_home_tells(history: History) -> None:
+    for level, days in ((FIRST, 15), (SECOND_ONE, 15)):
+        passed_on(history, level, days)
+
+    assert said(history) == "Let's see what is still there: 2 of 2 today"
+
+
+def test_after_a_shorter_rest_home_tells_the_plan(history: History) -> None:
+    passed_on(history, FIRST, 14)
+
+    assert said(history) == "next: 1 check-up, then Second"
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,10 @@ def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
     assert sessions_on(bare.history, DATE.date()) == []
 
 
-@pytest.mark.parametrize(("first_entry", "first"), [(FIVE, "new"), (WARM_UP, "warm-up")])
+@pytest.mark.parametrize(
+    ("first_entry", "first"),
+    [(FIVE, "new: Light and still"), (WARM_UP, "warm-up: Light and still")],
+)
 def test_an_entry_at_the_start_begins_with_a_lesson_and_a_repetition(
     history: History, first_entry: Entry, first: str
 ) -> None:

@@ -5,14 +5,20 @@ from datetime import date
 
 import pytest
 
+from drills.fault import Fault
 from engine.five.streak_words import PASSED_STAYS, lost_words, rest_words
 from engine.game.home import Home
+from engine.game.home_words import PLACING_OFFER
+from engine.practice.diagnosis import FaultShare
+from engine.practice.focus import Focus
 from engine.practice.results import LostStreak, Streaks
 from tests.engine.five.pictures import (
     ANEW,
+    EARLY,
     FIRST_DAY,
     LATER,
     LONG_LOST,
+    TODAY,
     home,
 )
 from tests.engine.kit.recording_canvas import said
@@ -114,3 +120,45 @@ def test_a_lost_streak_says_that_the_skill_is_still_there_and_blames_no_one(
     is_best = streaks.best_days_streak == streaks.lost.days
     assert (line if is_best else f"{line} Best {streaks.best_days_streak}.") in texts
     assert not [text for text in texts if "lost" in text or "broke" in text]
+
+
+def fault_line(streaks: Streaks, focus: Focus = EARLY) -> list[str]:
+    """Lines of home about days in a row or the fault worked on."""
+    texts = said(home(LEVELS, 3, streaks, 20, focus=focus))
+    return [text for text in texts if text.startswith(("Working on", "128"))]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "words"),
+    [
+        ((22, 40), (14, 40), "Working on: early roll, 14 of 40, was 22"),
+        ((22, 40), (22, 40), "Working on: early roll, 22 of 40"),
+        ((12, 20), (14, 40), "Working on: early roll, 14 of 40, was 12 of 20"),
+    ],
+)
+def test_the_fault_worked_on_is_told_with_its_share_as_it_was_and_is(
+    was: tuple[int, int], now: tuple[int, int], words: str
+) -> None:
+    before, after = (FaultShare(Fault.EARLY_ROLL, *share) for share in (was, now))
+
+    assert fault_line(LATER, Focus(before, after, TODAY)) == [words]
+
+
+def test_a_streak_just_lost_or_that_ends_today_comes_before_the_fault_worked_on() -> None:
+    ends = replace(LATER, days_streak=12, today=0, rest_left=False)
+
+    assert fault_line(LONG_LOST)[0].startswith("128 days in a row")
+    assert [
+        text
+        for text in said(home(LEVELS, 3, ends, 20, focus=EARLY))
+        if text.endswith("no rest day left: practise today")
+    ]
+    assert fault_line(ends) == []
+    assert fault_line(ANEW) == ["Working on: early roll, 14 of 40, was 22"]
+
+
+def test_on_a_first_day_the_offer_to_find_a_place_comes_first() -> None:
+    texts = said(home(LEVELS, 0, FIRST_DAY, 0, placing=True, focus=EARLY))
+
+    assert PLACING_OFFER in texts
+    assert not [text for text in texts if text.startswith("Working on")]
