@@ -22,9 +22,11 @@ from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
 from engine.practice.passes import LevelProgress
 from engine.practice.retention import CheckOutcome, Retention
+from engine.practice.sense import ErrorAt
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
+from engine.store.asked import SQUEEZE, sense_now
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
 from engine.store.retention import all_retention
@@ -116,6 +118,15 @@ class SetLog:
         if self._history is None or not self._feet or remeasuring(self._history) is not None:
             return None
         return GuessErrors.of(guesses_on(self._history, self.level.id))
+
+    @property
+    def sense_fault(self) -> ErrorAt | None:
+        """Worst error of the player's sense of pressure, if it is sure and squeezes were played."""
+        squeezes = any(record.kind == SQUEEZE for record in self._newest)
+        if self._history is None or not self._feet or not squeezes:
+            return None
+        sense = sense_now(self._history)
+        return None if sense is None else sense.fault
 
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
@@ -216,4 +227,5 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         is_tryout=log.is_tryout,
         guessed_off=None if errors is None else errors.now,
         guessed_off_first=None if errors is None else errors.first,
+        sense=log.sense_fault,
     )

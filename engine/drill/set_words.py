@@ -6,6 +6,7 @@ from drills.capitals import uncapitalised
 from drills.level import Level
 from drills.number_words import number_words
 from drills.score import Reason
+from engine.drill.sense_words import fault_words
 from engine.drill.tally import Missed, Tally
 from engine.practice.retention import Retention
 
@@ -55,6 +56,7 @@ def more_words(tally: Tally, level: Level) -> str:
         "Your scores fell over the last twelve: tired?" if tally.tires else "",
         _next_check(tally),
         guess_words(tally) if level.guess else "",
+        fault_words(tally.sense) if tally.sense is not None else "",
         _best_words(tally, level),
         missed_words(tally.missed, tally.counted, tally.clean),
         void_words(tally.void, tally.why_void),

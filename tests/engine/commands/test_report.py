@@ -25,6 +25,7 @@ HEADINGS = [
     "Am I getting better?",
     "How do my blips look?",
     "How deep is the dip?",
+    "Do I press what I mean?",
     "What is left to learn?",
     "Which levels are retained?",
     "When did I practise?",

@@ -38,6 +38,7 @@ from engine.road.course import DriveDay, RoadCourse
 from engine.road.summary import Middle
 from engine.stage.actions import Action
 from tests.engine.five.pictures import retentions
+from tests.engine.progress.squeezes_shown import pressed, sense_screens
 
 TODAY = date(2024, 5, 17)
 A_DAY = 12  # single blips, the first of them the 4th repetition of the day
@@ -190,6 +191,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         changes=tuple(changes),
         brought=BROUGHT if changes else (),
         road=road(days),
+        **pressed(TODAY, days),
     )
 
 
@@ -258,6 +260,7 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history remeasured": HistoryPage(
             replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
         ),
+        **sense_screens(decade),
         "history of nothing": HistoryPage(new, "steadiness"),
         "history of a day": HistoryPage(progress(levels, 1), "blips"),
         **{f"history {page}, a month": HistoryPage(progress(levels, 30), page) for page in PAGES},

@@ -65,7 +65,7 @@ def test_the_page_is_well_formed_with_its_language_its_title_and_headings_in_ord
     assert outline.elements[0] == ("html", {"lang": "en"})
     assert ("title", "stillfoot: progress on 17 May 2024") in outline.text
     levels = [int(tag[1]) for tag, _ in outline.elements if re.fullmatch(r"h[1-6]", tag)]
-    assert levels == [1, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2, 2]
+    assert levels == [1, 2, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2, 2]
 
 
 def test_the_page_loads_nothing_and_runs_no_progress() -> None:
