@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from math import ceil, sqrt
 
 import numpy as np
@@ -153,7 +154,7 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
     ones = np.ones(len(newest))
     columns = np.column_stack((ones, 1 / asked) if has_gain else (ones,))
     fit = clustered_fit(columns, (pressed - asked) / asked, days)
-    reach = within(1 - DOUBT * (LEAST / len(newest)) ** DOUBT_FALLS, fit.freedom)
+    reach = _reach(len(newest), fit.freedom)
     weights = np.linspace(light, heavy, PARTS + 1) if has_gain else [float(np.mean(asked))]
     errors = tuple(
         ErrorAt(float(weight), _estimate(fit, np.array([weight, 1.0][: 1 + has_gain]), 0.0, reach))
@@ -166,6 +167,12 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
         offset=_estimate(fit, np.array([0.0, 1.0]), 0.0, reach) if has_gain else None,
         errors=errors,
     )
+
+
+@cache
+def _reach(count: int, freedom: int) -> float:
+    """Standard errors from the value to an end of its interval, for so many squeezes."""
+    return within(1 - DOUBT * (LEAST / count) ** DOUBT_FALLS, freedom)
 
 
 def _range_of(asked: Reals) -> tuple[float, float]:

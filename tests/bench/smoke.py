@@ -38,6 +38,7 @@ SHORTEST = {
     "pieces.py": (str(Path(tempfile.gettempdir()) / "stillfoot-pieces.png"),),
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
+    "sense.py": ("2", "2"),
     "sessions.py": ("1", "1"),
     "sounds.py": (),
     "start.py": ("1",),

@@ -14,12 +14,14 @@ from engine.progress.history_screens import HistoryPage
 from engine.progress.progress import Progress
 
 
-def squeezes(today: date, count: int, error: Callable[[float], float]) -> tuple[Squeeze, ...]:
+def squeezes(
+    today: date, count: int, error: Callable[[float], float], spread: float = 0.05
+) -> tuple[Squeeze, ...]:
     """Squeezes of 35 to 75, four a day, that miss by an error and some points beside it."""
     return tuple(
         Squeeze(today - timedelta(days=ago // 4), asked, asked + error(asked) + asked * wave)
         for ago, asked, wave in (
-            (ago, 35.0 + 17 * ago % 41, 0.05 * float(np.sin(2.4 * ago)))
+            (ago, 35.0 + 17 * ago % 41, spread * float(np.sin(2.4 * ago)))
             for ago in range(count - 1, -1, -1)
         )
     )
@@ -53,7 +55,7 @@ def sense_screens(shown: Progress) -> Mapping[str, HistoryPage]:
     """Pages on the sense of pressure by a name, beside those of a fault."""
     played = {
         "right": squeezes(shown.today, 60, lambda asked: 0.005 * asked),
-        "unsure": squeezes(shown.today, 30, lambda asked: 4 - 0.08 * asked),
+        "unsure": squeezes(shown.today, 30, lambda asked: 4 - 0.08 * asked, 0.2),
         "one weight": [sixty(one) for one in shown.squeezes],
     }
     return {
