@@ -16,6 +16,8 @@ USUAL_DAYS = 20
 """Weight of the usual share, as a count of days: a few days tell little of how days differ."""
 FURTHEST = 3.5
 """Robust standard deviations from the fit beyond which a value counts as no further away."""
+TIMES = 3
+"""Times that values far from the fit are drawn in, as a count: the first fit is pulled by them."""
 NORMAL_MAD = 1.4826
 """Standard deviation of a normal distribution over its median absolute deviation, a ratio."""
 LEAST_SPREAD = 1e-6
@@ -41,9 +43,9 @@ def clustered_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> Cl
 
     `columns` has shape (values, columns), `values` (values,), `days` one entry a value; there are
     more values than columns. The estimator is that of ordinary least squares (Draper & Smith 1998,
-    *Applied Regression Analysis*, from memory): b = (X'X)^-1 X'y. Once it is fitted, values further
-    from it than `FURTHEST` robust standard deviations are drawn in to that distance, and it is
-    fitted again: a slip of the foot is no sense of pressure.
+    *Applied Regression Analysis*, from memory): b = (X'X)^-1 X'y. Values further from the
+    fit than `FURTHEST` robust standard deviations are drawn in to that distance, and it is fitted
+    again, `TIMES` times: a slip of the foot is no sense of pressure.
 
     Residuals r of variance s^2 = r'r / (n - columns) share rho of it within a day: rho is the mean
     of r r' over the pairs of a day, over s^2, between 0 and 1, drawn to the usual share by
@@ -52,10 +54,12 @@ def clustered_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> Cl
     """
     inverse = np.linalg.inv(columns.T @ columns)
     project = inverse @ columns.T
-    first = values - columns @ (project @ values)
-    reach = FURTHEST * NORMAL_MAD * float(np.median(np.abs(first)))
-    drawn_in = values - first + np.clip(first, -reach, reach)
-    coefficients = project @ drawn_in
+    coefficients, drawn_in = project @ values, values
+    for _ in range(TIMES):
+        fitted = columns @ coefficients
+        reach = FURTHEST * NORMAL_MAD * float(np.median(np.abs(values - fitted)))
+        drawn_in = np.clip(values, fitted - reach, fitted + reach)
+        coefficients = project @ drawn_in
     residuals = drawn_in - columns @ coefficients
     freedom = len(values) - columns.shape[1]
     variance = max(float(residuals @ residuals) / freedom, LEAST_SPREAD**2)
