@@ -28,7 +28,7 @@ def sense_now(history: History) -> Sense | None:
 
 
 def newest_squeezes(history: History) -> list[Squeeze]:
-    """Those of the newest 60 squeezes that were pressed and can be compared, oldest first.
+    """The newest 75 squeezes that were pressed and can be compared, oldest first.
 
     They were played by feet on the rig in use, since the brake last changed its scale, in no trial,
     and are measured by today's definition. A cue without a squeeze is left out, as it tells nothing

@@ -148,16 +148,16 @@ def rows() -> dict[str, Presser]:
     """Every kind of foot by a name."""
     shares = {skill: Habit.of(skill).miss for skill in SKILLS}
     middle = shares[0.5]
-    contracted = {"gain": 0.85, "offset": 6.0}
+    contracted = Presser(middle, gain=0.85, offset=6.0, days=0.3)
     found: dict[str, Presser] = {}
     for miss in shares.values():
         for days in (0.0, 0.3, 0.5):
             words = f"misses by {100 * miss:.1f} %, days {days:g}"
             found[f"true, {words}"] = Presser(miss, days=days)
-            found[f"6 + 0.85 x, {words}"] = Presser(miss, days=days, **contracted)
+            found[f"6 + 0.85 x, {words}"] = replace(contracted, miss=miss, days=days)
     for name, foot in (
         ("true", Presser(middle, days=0.3)),
-        ("6 + 0.85 x", Presser(middle, days=0.3, **contracted)),
+        ("6 + 0.85 x", contracted),
         ("5 too much", Presser(middle, offset=5.0, days=0.3)),
     ):
         found[f"{name}, slips"] = replace(foot, slips=0.05)
@@ -183,8 +183,7 @@ def main() -> None:
         made = rows()
         for row in pool.map(partial(line, feet, watched), made, made.values()):
             print(row, flush=True)
-        heads = (f"{BLIPS}", f"{BLIP_DAYS} days")
-        print(f"\n{'told a size, %':36}" + "".join(f"{head:>9}" for head in heads))
+        print(f"\n{'told a size, %':36}{BLIPS:9}{f'{BLIP_DAYS} days':>9}")
         for row in pool.map(partial(row_of_sizes, feet, watched), SIZES, SIZES.values()):
             print(row, flush=True)
 

@@ -1,5 +1,6 @@
 """`sense_of`: what is known of a foot from what was asked and what was pressed."""
 
+import math
 from dataclasses import replace
 from datetime import timedelta
 
@@ -103,7 +104,7 @@ def test_more_squeezes_must_be_surer() -> None:
     def reach(sense: Sense) -> float:
         """Half of the interval at the middle weight, times the square root of the squeezes."""
         error = sense.errors[len(sense.errors) // 2].error
-        return (error.high - error.low) * sense.squeezes**0.5
+        return (error.high - error.low) * math.sqrt(sense.squeezes)
 
     assert reach(many) > 1.2 * reach(few)
 
