@@ -25,7 +25,7 @@ NEWEST = 75
 """Newest squeezes that the sense of pressure is estimated from, as a count."""
 LEAST = 30
 """Fewest squeezes that the sense of pressure is told from, as a count."""
-DOUBT, DOUBT_FALLS = 0.015, 6
+DOUBT, DOUBT_FALLS = 0.0125, 6
 """Chance that an interval of `LEAST` squeezes misses, 0 to 1, and the power of `LEAST` over their
 number by which it falls with more: a player looks again after every squeeze."""
 LEAST_TOLD = 3.0
@@ -140,7 +140,7 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
     which weighs each squeeze by 1 / x^2, as its spread grows with the weight. Where the weights
     asked lie within `LEAST_RANGE`, it is fitted by one mean. Days that differ widen the intervals
     (`clustered_fit`), which are those of Student's t. An interval misses by the chance
-    0.015 (30 / n)^6, n the number of squeezes: so looks after every squeeze stay as sure together
+    0.0125 (30 / n)^6, n the number of squeezes: so looks after every squeeze stay as sure together
     as the first alone.
     """
     newest = squeezes[-NEWEST:]

@@ -86,8 +86,8 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
 
     names = [chart.attrib["aria-label"] for chart in charts]
     questions = [page.question for page in PAGES.values()]
-    assert len(charts) == 7 + 6  # seven pages, and a curve of each of six kinds
-    assert names == [*questions[:3], *(kind.name for kind in DECADE.kinds), *questions[4:]]
+    assert len(charts) == 8 + 6  # eight pages, and a curve of each of six kinds
+    assert names == [*questions[:4], *(kind.name for kind in DECADE.kinds), *questions[5:]]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
 
@@ -172,5 +172,5 @@ def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None
 def test_before_any_practice_the_page_says_when_each_chart_comes() -> None:
     page = as_html(no_progress(LEVELS), "1.2.3")
 
-    assert page.count("<p>Nothing yet: comes ") == 6
+    assert page.count("<p>Nothing yet: comes ") == 7
     assert len(SVG.findall(page)) == 2  # the blips that steadiness waits for, and the levels
