@@ -13,21 +13,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
 from math import ceil, sqrt
 
 import numpy as np
 
 from engine.practice.clustered import ClusteredFit, Reals, clustered_fit
-from engine.practice.students_t import within
+from engine.practice.students_t import over, within
 
 NEWEST = 75
 """Newest squeezes that the sense of pressure is estimated from, as a count."""
 LEAST = 30
 """Fewest squeezes that the sense of pressure is told from, as a count."""
-DOUBT, DOUBT_FALLS = 0.0125, 6
-"""Chance that an interval of `LEAST` squeezes misses, 0 to 1, and the power of `LEAST` over their
-number by which it falls with more: a player looks again after every squeeze."""
+DOUBT, DOUBT_FALLS = 0.04, 6
+"""Chance that a true foot is told an error after `LEAST` squeezes, 0 to 1, and the power of `LEAST`
+over their number by which it falls with more: a player looks again after every squeeze."""
+SHOWN = 0.95
+"""Least coverage of an interval, from 0 to 1."""
+HALVINGS, FURTHEST_REACH = 30, 20.0
+"""Halvings that find how far an interval reaches, as a count, and the furthest it may, in standard
+errors."""
 LEAST_TOLD = 3.0
 """Smallest error that is told as a fault, in points: less is not felt on the road."""
 MOST_WITHIN = 5
@@ -139,9 +143,11 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
     With x asked and y pressed, the relative error (y - x) / x is fitted as (gain - 1) + offset / x,
     which weighs each squeeze by 1 / x^2, as its spread grows with the weight. Where the weights
     asked lie within `LEAST_RANGE`, it is fitted by one mean. Days that differ widen the intervals
-    (`clustered_fit`), which are those of Student's t. An interval misses by the chance
-    0.0125 (30 / n)^6, n the number of squeezes: so looks after every squeeze stay as sure together
-    as the first alone.
+    (`clustered_fit`), which are those of Student's t. All reach as many standard errors as keep
+    the chance that a true foot is told an error at one of the three weights below
+    0.04 (30 / n)^6, n the number of squeezes: so looks after every squeeze stay as sure together
+    as the first alone. Where the foot is so even that errors of `LEAST_TOLD` cannot be chance, an
+    interval need reach less far.
     """
     newest = squeezes[-NEWEST:]
     if len(newest) < LEAST:
@@ -154,11 +160,13 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
     ones = np.ones(len(newest))
     columns = np.column_stack((ones, 1 / asked) if has_gain else (ones,))
     fit = clustered_fit(columns, (pressed - asked) / asked, days)
-    reach = _reach(len(newest), fit.freedom)
-    weights = np.linspace(light, heavy, PARTS + 1) if has_gain else [float(np.mean(asked))]
+    weights = np.linspace(light, heavy, PARTS + 1) if has_gain else np.array([np.mean(asked)])
+    looks = {0, len(weights) // 2, len(weights) - 1}
+    at = [np.array([weight, 1.0][: 1 + has_gain]) for weight in weights]
+    reach = _reach([_error(fit, at[look]) for look in looks], len(newest), fit.freedom)
     errors = tuple(
-        ErrorAt(float(weight), _estimate(fit, np.array([weight, 1.0][: 1 + has_gain]), 0.0, reach))
-        for weight in weights
+        ErrorAt(float(weight), _estimate(fit, factors, 0.0, reach))
+        for weight, factors in zip(weights, at, strict=True)
     )
     return Sense(
         squeezes=len(newest),
@@ -169,10 +177,18 @@ def sense_of(squeezes: Sequence[Squeeze]) -> Sense | None:
     )
 
 
-@cache
-def _reach(count: int, freedom: int) -> float:
-    """Standard errors from the value to an end of its interval, for so many squeezes."""
-    return within(1 - DOUBT * (LEAST / count) ** DOUBT_FALLS, freedom)
+def _reach(errors: Sequence[float], count: int, freedom: int) -> float:
+    """Standard errors from a value to an end of its interval, for so many squeezes.
+
+    `errors` are the standard errors at the weights where a fault is looked for, in points.
+    """
+    doubt = DOUBT * (LEAST / count) ** DOUBT_FALLS
+    low, high = 0.0, FURTHEST_REACH
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        chances = (2 * over(max(middle, LEAST_TOLD / error), freedom) for error in errors)
+        low, high = (middle, high) if sum(chances) > doubt else (low, middle)
+    return max(high, within(SHOWN, freedom))
 
 
 def _range_of(asked: Reals) -> tuple[float, float]:
@@ -189,5 +205,10 @@ def _range_of(asked: Reals) -> tuple[float, float]:
 def _estimate(fit: ClusteredFit, factors: Reals, base: float, reach: float) -> Estimate:
     """Sum of the coefficients of a fit by these factors, on top of a base, with its interval."""
     value = base + float(factors @ fit.coefficients)
-    half = reach * sqrt(float(factors @ fit.covariance @ factors))
+    half = reach * _error(fit, factors)
     return Estimate(value, value - half, value + half)
+
+
+def _error(fit: ClusteredFit, factors: Reals) -> float:
+    """Standard error of the sum of the coefficients of a fit by these factors."""
+    return sqrt(float(factors @ fit.covariance @ factors))

@@ -11,11 +11,10 @@ are of feet that slip in one squeeze of twenty, of half the squeezes asked withi
 asked alone. The last columns are how often the errors at three weights all lie in their intervals,
 and how often a foot is told that it presses what it means.
 
-Of a foot that misses by 6 % of the weight, half way from beginner to expert, 6 + 0.85 x is told
-after 30 squeezes in about five of six, and within 45 days always; of one that misses by 10 % in
-four of ten, then in nine of ten. A true foot is told a fault after 30 squeezes in 3 % or less up to
-there, and in 4 to 6 % where it misses by 16 % and days differ; in 45 days of looks in about 5 %,
-in 10 % at worst.
+Measured on 300 feet each: of a foot that misses by 6 % of the weight, half way from beginner to
+expert, 6 + 0.85 x is told after 30 squeezes in nine of ten; of one that misses by 8 % in two of
+three, by 16 % in one of six. A true foot is told a fault then in 2 to 4 % (in 6 % where it misses
+by 8 % and days differ), and in about 5 % in 45 days of looks.
 
 A second table says the same of the size of blips: 60 asked, six a day, looked at after 40 and then
 every day for 60 days. A mean size within 3 points of 60 is no fault.
