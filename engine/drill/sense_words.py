@@ -5,7 +5,7 @@ from __future__ import annotations
 from engine.practice.sense import ErrorAt
 
 
-def fault_words(fault: ErrorAt) -> str:
+def pressure_words(fault: ErrorAt) -> str:
     """Sentence on an error that is sure, such as "At 75 you press 5 too little."."""
     error = fault.error.value
     by = "too much" if error > 0 else "too little"

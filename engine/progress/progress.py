@@ -12,6 +12,7 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
+from engine.five.coach_view import CoachView, coach_now
 from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
@@ -131,6 +132,8 @@ class Progress:
     """Sense of pressure of the player; None if there are too few squeezes."""
     size: SizeMade | None = None
     """Size of the newest blips of which one size was asked; None if there are too few."""
+    coach: CoachView | None = None
+    """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -186,6 +189,7 @@ def _with_measures(
         squeezes=tuple(squeezes),
         sense=sense_of(squeezes),
         size=size_made(newest_peaks(history, band.id), BLIP),
+        coach=coach_now(history, levels),
     )
 
 

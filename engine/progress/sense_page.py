@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from drills.number_words import counted
-from engine.drill.sense_words import fault_words
+from engine.drill.sense_words import pressure_words
 from engine.kit import charts_marks, theme
 from engine.kit.area import Area
 from engine.kit.canvas import Point
@@ -53,7 +53,7 @@ def size_words(size: SizeMade) -> str:
 
 def _lead(sense: Sense) -> str:
     if sense.fault is not None:
-        return fault_words(sense.fault)
+        return pressure_words(sense.fault)
     if sense.is_right:
         you = "You" if sense.gain is not None else f"At {sense.errors[0].weight:.0f} you"
         return f"{you} press what you mean, within {sense.furthest} points."
