@@ -17,6 +17,7 @@ from drills.repetition import Repetition
 from drills.score import Reason, Verdict, unjudged
 from drills.task import Task
 from drills.trace import SECOND
+from engine.drill.asked_weight import target_of, weight_to_ask
 from engine.drill.interruptions import Unplugged
 from engine.drill.lesson_saved import Lessons
 from engine.drill.repetition_screen import RepetitionScreen
@@ -33,7 +34,8 @@ from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 
 Now = Callable[[], datetime]
-"""Function that returns the local date and time with its UTC offset; called once a repetition."""
+"""Function that returns the local date and time with its UTC offset; called once a repetition, or
+twice."""
 
 
 @dataclass(frozen=True)
@@ -172,7 +174,10 @@ def play_repetition(
 ) -> Flow[Attempt]:
     """Play one repetition, drawn with random numbers from `rng`, and judge it."""
     rig, stage, level = setting.rig, setting.stage, assignment.drawn
-    target = level.targets.at(place.number if assignment.turn is None else assignment.turn, rng)
+    number = place.number if assignment.turn is None else assignment.turn
+    history = setting.history if rig.counts else None
+    weight = weight_to_ask(level, assignment.level.id, assignment.why, history, setting.now)
+    target = target_of(level.targets, number, weight, rng)
     task = level.kind.task(level, target, rng)
     titled = replace(level, title=assignment.level.title)
     if assignment.is_drawn:

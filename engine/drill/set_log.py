@@ -24,9 +24,11 @@ from engine.practice.fatigue import Scored, fatigue_of
 from engine.practice.passes import LevelProgress
 from engine.practice.personal_words import personal_sentence
 from engine.practice.retention import CheckOutcome, Retention
+from engine.practice.sense import ErrorAt
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
+from engine.store.asked import SQUEEZE, sense_now
 from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
@@ -128,6 +130,15 @@ class SetLog:
             return ""
         limit = personal_limits(self._history).get(self.level.id)
         return "" if limit is None else personal_sentence(limit, day)
+
+    @property
+    def sense_fault(self) -> ErrorAt | None:
+        """Worst error of the player's sense of pressure, if it is sure and squeezes were played."""
+        squeezes = any(record.kind == SQUEEZE for record in self._newest)
+        if self._history is None or not self._feet or not squeezes:
+            return None
+        sense = sense_now(self._history)
+        return None if sense is None else sense.fault
 
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
@@ -232,4 +243,5 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         is_tryout=log.is_tryout,
         guessed_off=None if errors is None else errors.now,
         guessed_off_first=None if errors is None else errors.first,
+        sense=log.sense_fault,
     )

@@ -7,6 +7,7 @@ from drills.fault_names import fault_name
 from drills.level import Level
 from drills.number_words import number_words
 from drills.score import Reason
+from engine.drill.sense_words import pressure_words
 from engine.drill.tally import Missed, Tally
 from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import Retention
@@ -58,6 +59,7 @@ def more_words(tally: Tally, level: Level) -> str:
         _next_check(tally),
         tally.personal,
         guess_words(tally) if level.guess else "",
+        pressure_words(tally.sense) if tally.sense is not None else "",
         _best_words(tally, level),
         fault_words(tally.cause, tally.missed, tally.counted, tally.clean),
         void_words(tally.void, tally.why_void),

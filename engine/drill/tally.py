@@ -15,6 +15,7 @@ from drills.score import Reason, Verdict
 from engine.kit.repetition_marks import Mark
 from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import Retention
+from engine.practice.sense import ErrorAt
 from engine.store import Record
 
 
@@ -76,6 +77,8 @@ class Tally:
     """Mean absolute error of the newest guesses on the level, in points; None without guesses."""
     guessed_off_first: float | None = None
     """Mean absolute error of the first guesses, in points; None if too few to compare."""
+    sense: ErrorAt | None = None
+    """Worst error of the player's sense of pressure, after squeezes; None where none is sure."""
 
     @property
     def is_beaten(self) -> bool:

@@ -20,6 +20,7 @@ from engine.progress.kind_words import kinds_words, learning_words
 from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
 from engine.progress.road_page import has_drives, road_chart, road_words
+from engine.progress.sense_page import sense_chart, sense_words
 from engine.progress.steadiness_words import steadiness_words
 from engine.progress.words import dip_words, distance_words, weeks_words
 
@@ -113,6 +114,14 @@ PAGES: Mapping[str, Page] = {
             chart=dip_chart,
             has_chart=lambda progress: bool(progress.dips.bins),
             comes=f"comes with a single blip {AFTER_WARM_UP}",
+        ),
+        Page(
+            name="sense",
+            question="Do I press what I mean?",
+            words=sense_words,
+            chart=sense_chart,
+            has_chart=lambda progress: bool(progress.squeezes),
+            comes="comes with the first squeeze",
         ),
         Page(
             name="learning",

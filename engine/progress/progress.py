@@ -22,6 +22,8 @@ from engine.practice.course import Course
 from engine.practice.day_effects import least
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
+from engine.practice.sense import Sense, Squeeze, sense_of
+from engine.practice.size_made import SizeMade, size_made
 from engine.practice.steadiness import DaySteadiness, SteadinessStep
 from engine.progress.bins import (
     BinLength,
@@ -39,6 +41,7 @@ from engine.progress.steadiness_days import steadiness_days
 from engine.progress.weeks import SINGLE, Week, weeks_of
 from engine.road.course import NO_DRIVES, RoadCourse, road_course
 from engine.store import History, ledger
+from engine.store.asked import newest_peaks, newest_squeezes
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of, values_of
@@ -127,6 +130,12 @@ class Progress:
     """Drives beside the drills, oldest first."""
     personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
     """Personal limits by the ids of their levels."""
+    squeezes: tuple[Squeeze, ...] = ()
+    """Newest squeezes that can be compared, oldest first."""
+    sense: Sense | None = None
+    """Sense of pressure of the player; None if there are too few squeezes."""
+    size: SizeMade | None = None
+    """Size of the newest blips of which one size was asked; None if there are too few."""
     coach: CoachView | None = None
     """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
@@ -167,6 +176,7 @@ def _with_measures(
     sizes = replace(dips, value=np.where(np.isfinite(dips.value), peaks, np.nan))
     scaled_dips = replace(dips, value=dips.value * BLIP / peaks)
     steadiness = steadiness_days(history, band, scales)
+    squeezes = newest_squeezes(history)
     return replace(
         progress,
         weeks=weeks_of(history, dips, today, scales[-1] if scales else 0),
@@ -181,6 +191,9 @@ def _with_measures(
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
         brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
+        squeezes=tuple(squeezes),
+        sense=sense_of(squeezes),
+        size=size_made(newest_peaks(history, band.id), BLIP),
         coach=coach_now(history, levels),
     )
 

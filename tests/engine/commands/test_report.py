@@ -26,6 +26,7 @@ HEADINGS = [
     "What holds me back?",
     "How do my blips look?",
     "How deep is the dip?",
+    "Do I press what I mean?",
     "What is left to learn?",
     "Which levels are retained?",
     "When did I practise?",

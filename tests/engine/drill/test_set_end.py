@@ -25,6 +25,7 @@ from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.practice.passes import LevelProgress
 from engine.practice.retention import Retention
+from engine.practice.sense import ErrorAt, Estimate
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.made import level
@@ -111,6 +112,12 @@ def test_the_end_of_a_set_says_what_matters_and_what_to_know_besides(
     texts = said(SetEnd(LEVEL, ended, LEVEL))
     assert texts.count(lead) == 1
     assert more in " ".join(texts)
+
+
+def test_after_squeezes_an_error_that_is_sure_is_told() -> None:
+    fault = ErrorAt(75.0, Estimate(-5.2, -7.0, -3.4))
+
+    assert more_words(tally(sense=fault), LEVEL) == "At 75 you press 5 too little."
 
 
 def test_no_more_than_three_sentences_stand_below_the_lead() -> None:

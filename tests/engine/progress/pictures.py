@@ -42,6 +42,7 @@ from engine.road.summary import Middle
 from engine.stage.actions import Action
 from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, view
 from tests.engine.five.pictures import retentions
+from tests.engine.progress.squeezes_shown import pressed, sense_screens
 
 TODAY = date(2024, 5, 17)
 A_DAY = 12  # single blips, the first of them the 4th repetition of the day
@@ -197,6 +198,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
             level.id: PersonalLimit((0.9 - 0.04 * n,) * 36, 0.5) for n, level in enumerate(passed)
         },
         road=road(days),
+        **pressed(TODAY, days),
         coach=coached(days),
     )
 
@@ -273,6 +275,7 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history remeasured": HistoryPage(
             replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
         ),
+        **sense_screens(decade),
         "history of nothing": HistoryPage(new, "steadiness"),
         "history of no traces": HistoryPage(replace(decade, coach=NO_TRACES), "coach"),
         "history of a day": HistoryPage(progress(levels, 1), "blips"),
