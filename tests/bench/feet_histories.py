@@ -21,10 +21,8 @@ from tests.bench.faulty_traces import Played, Player
 from tests.bench.sensing_feet import SensingFoot
 
 FIRST = datetime(2024, 3, 1, 18, tzinfo=UTC)
-A_DAY = 12
-"""Blips of a day that count: those of five minutes."""
 TURNS = (Purpose.BAND, Purpose.LEARN, Purpose.MIX, Purpose.LEARN) * 3
-"""What the blips of a day are for, in order: about what the planner mixes."""
+"""What the blips of five minutes are for, in order: about what the planner mixes."""
 REVIEWED = 6
 """Passed levels that are reviewed, as a count: the newest."""
 BAND = load_band()
@@ -47,11 +45,13 @@ class Entered:
     """What the program says of it."""
 
 
-def practised(foot: FaultyFoot, history: History, blips: int) -> Iterator[Entered]:
+def practised(
+    foot: FaultyFoot, history: History, blips: int, turns: Sequence[Purpose] = TURNS
+) -> Iterator[Entered]:
     """Play so many repetitions with blips that count into a history, void ones in between.
 
-    The foot learns a level as far up the ladder as its skill, reviews those before it, and plays
-    the staircase of the steadiness drill.
+    `turns` says what those of a day are for, in order. The foot learns a level as far up the ladder
+    as its skill, reviews those before it, and plays the staircase of the steadiness drill.
     """
     player = Player(foot)
     at = 2 + round(foot.skill * (len(WITH_BLIPS) - 3))
@@ -59,7 +59,8 @@ def practised(foot: FaultyFoot, history: History, blips: int) -> Iterator[Entere
     staircase: list[SteadinessBlip] = []
     counted = played = 0
     while counted < blips:
-        why, day = TURNS[counted % A_DAY], counted // A_DAY
+        day, turn = divmod(counted, len(turns))
+        why = turns[turn]
         asked = round(next_tolerance(staircase), 1) if why is Purpose.BAND else None
         level = learned
         if asked is not None:
@@ -121,11 +122,6 @@ def enter(
 def moment(day: int, repetition: int) -> datetime:
     """When a repetition of a day ended, both by their numbers."""
     return FIRST + timedelta(days=day, seconds=20 * repetition)
-
-
-def sized(bias: float, spread: float, seeds: Sequence[int]) -> list[FaultyFoot]:
-    """Feet without a fault whose blips are not of the size asked."""
-    return [FaultyFoot(seed, size_bias=bias, size_spread=spread) for seed in seeds]
 
 
 def _on_staircase(asked: float, done: Played, day: date) -> SteadinessBlip:
