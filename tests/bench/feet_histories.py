@@ -54,8 +54,8 @@ def practised(
     as its skill, reviews those before it, and plays the staircase of the steadiness drill.
     """
     player = Player(foot)
-    at = 2 + round(foot.skill * (len(WITH_BLIPS) - 3))
-    learned, passed = WITH_BLIPS[at], WITH_BLIPS[max(at - REVIEWED, 0) : at]
+    place = 2 + round(foot.skill * (len(WITH_BLIPS) - 3))
+    learned, passed = WITH_BLIPS[place], WITH_BLIPS[max(place - REVIEWED, 0) : place]
     staircase: list[SteadinessBlip] = []
     counted = played = 0
     while counted < blips:
@@ -69,12 +69,13 @@ def practised(
             level = passed[int(player.rng.integers(len(passed)))]
         done = player.play(level, played + 1)
         played += 1
-        enter(history, level, done.task, done.verdict, moment(day, played), why, asked)
+        at = moment(day, played)
+        add_repetition(history, recorded(level, done.task, done.verdict, at, why, asked))
         yield Entered(level, done.motion.fault, done.verdict)
         if not done.verdict.void:
             counted += 1
             if asked is not None and done.verdict.measures.get("dip") is not None:
-                staircase.append(_on_staircase(asked, done, moment(day, played).date()))
+                staircase.append(_on_staircase(asked, done, at.date()))
 
 
 def squeezed(foot: SensingFoot, history: History, level: Level, squeezes: int) -> Iterator[Entered]:
@@ -82,40 +83,37 @@ def squeezed(foot: SensingFoot, history: History, level: Level, squeezes: int) -
     for number in range(squeezes):
         day, place = divmod(number, 6)
         task, verdict = foot.squeeze(level, place + 1, day)
-        enter(history, level, task, verdict, moment(day, place), Purpose.LEARN)
+        at = moment(day, place)
+        add_repetition(history, recorded(level, task, verdict, at, Purpose.LEARN))
         yield Entered(level, None, verdict)
 
 
-def enter(
-    history: History,
+def recorded(
     level: Level,
     task: Task,
     verdict: Verdict,
     at: datetime,
     why: Purpose = Purpose.CHOSEN,
     asked: float | None = None,
-) -> int:
-    """Store one repetition by feet, without its trace; returns its number."""
-    return add_repetition(
-        history,
-        Record(
-            level=level.id,
-            kind=level.kind.name,
-            source="pedals",
-            feet=True,
-            at=at,
-            target=task.target,
-            tolerance=level.tolerance,
-            verdict=verdict,
-            trace=None,
-            dark=None,
-            cues=(),
-            sampling=None,
-            calibration=None,
-            rule=level.rule,
-            why=why,
-            asked=asked,
-        ),
+) -> Record:
+    """Record of one repetition by feet, without its trace."""
+    return Record(
+        level=level.id,
+        kind=level.kind.name,
+        source="pedals",
+        feet=True,
+        at=at,
+        target=task.target,
+        tolerance=level.tolerance,
+        verdict=verdict,
+        trace=None,
+        dark=None,
+        cues=(),
+        sampling=None,
+        calibration=None,
+        rule=level.rule,
+        why=why,
+        asked=asked,
     )
 
 
