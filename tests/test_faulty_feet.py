@@ -1,6 +1,7 @@
 """The feet in faulty_feet.py and sensing_feet.py do what they say, as the program measures them."""
 
 from collections.abc import Callable
+from pathlib import Path
 from statistics import fmean, median, pstdev
 
 import numpy as np
@@ -10,10 +11,12 @@ from drills.fault import Fault
 from drills.level import Level
 from drills.score import Reason, Verdict
 from engine.ladder.level_files import load_band
+from engine.store import open_history
 from tests.bench.faulty_feet import FaultyFoot
 from tests.bench.faulty_traces import Player
-from tests.bench.feet_histories import SQUEEZES, WITH_BLIPS
+from tests.bench.feet_histories import SQUEEZES, TURNS, WITH_BLIPS, practised
 from tests.bench.sensing_feet import SensingFoot
+from tests.stored import all_results
 
 CLOSER = next(level for level in WITH_BLIPS if level.id == "blip-2-closer")
 GUESS = next(level for level in WITH_BLIPS if level.id == "quiet-guess")
@@ -90,6 +93,23 @@ def test_a_foot_makes_blips_of_its_own_size_where_one_is_asked() -> None:
 
     assert fmean(peaks) == pytest.approx(48, abs=3)
     assert pstdev(peaks) == pytest.approx(11, abs=2.5)
+
+
+def test_a_foot_practises_what_the_planner_would_mix_and_all_of_it_is_stored(
+    tmp_path: Path,
+) -> None:
+    foot = FaultyFoot(10, Fault.BIG)
+
+    with open_history(tmp_path, []) as history:
+        entered = list(practised(foot, history, 24))
+        stored = all_results(history)
+
+    counted = [one for one in stored if not one.void]
+    assert [one.level for one in stored] == [one.level.id for one in entered]
+    assert len(counted) == 24
+    assert all(one.counts for one in counted)
+    assert [one.why for one in counted] == [*TURNS, *TURNS]
+    assert len({one.day for one in counted}) == 2
 
 
 def test_squeezes_rest_where_the_sense_of_the_foot_puts_them() -> None:
