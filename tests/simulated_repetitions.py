@@ -34,8 +34,15 @@ def repetitions(
 
     A mixed level draws from the levels passed. The pedals are read every `step` ns.
     """
+    return played_by(SimulatedFoot(skill, seed), level, seed, passed, step)
+
+
+def played_by(
+    foot: SimulatedFoot, level: Level, seed: int, passed: Sequence[Level] = (), step: int = STEP
+) -> Iterator[Record]:
+    """The same of a foot that is given."""
     clock = ManualClock()
-    pedals = SimulatedPedals(SimulatedFoot(skill, seed), clock)
+    pedals = SimulatedPedals(foot, clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     before: Level | None = None

@@ -9,6 +9,8 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to
 from drills.deviation import Deviation
+from drills.fault import Fault
+from drills.kinds import cause
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.asked_words import ANSWER, missed, not_as_asked
 from drills.kinds.blip_picture import (
@@ -55,6 +57,7 @@ class BlipDrill(BlippingKind):
     reveal_measures: tuple[str, ...] = ("dip", "surge", "settle", "reaction")
     guess_measure = "dip"
     learning_measure = "dip"
+    is_diagnosed = True
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         return Task(
@@ -108,6 +111,9 @@ class BlipDrill(BlippingKind):
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         return lean_of(verdict)
+
+    def fault(self, verdict: Verdict) -> Fault | None:
+        return cause.of_blip(verdict)
 
 
 def _shortcoming(

@@ -9,7 +9,8 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span
-from drills.kinds import run_words
+from drills.fault import Fault
+from drills.kinds import cause, run_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blip_picture import (
     against_target,
@@ -95,6 +96,7 @@ class RunDrill(BlippingKind):
     guess_measure = "dip"
     guess_question = "How far did the brake fall, at the worst of the blips?"
     learning_measure = "dip"
+    is_diagnosed = True
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         tempo, wait = level.own["tempo"], level.foreperiod.draw(rng)
@@ -164,6 +166,9 @@ class RunDrill(BlippingKind):
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         return lean_of(verdict)
+
+    def fault(self, verdict: Verdict) -> Fault | None:
+        return cause.of_blip(verdict)
 
 
 def _measures(run: Run, beat: _Beats, task: Task) -> dict[str, float | None]:

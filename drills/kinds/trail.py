@@ -13,7 +13,8 @@ import numpy as np
 
 from drills.coach import Prompt, brake_to
 from drills.deviation import Deviation
-from drills.kinds import trail_words
+from drills.fault import Fault
+from drills.kinds import cause, trail_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
     blip_moves,
@@ -75,6 +76,7 @@ class TrailDrill(BlippingKind):
     guess_measure = "dip"
     guess_question = "How far did the brake fall under its way down?"
     learning_measure = "ramp_error"
+    is_diagnosed = True
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         ease, blips = level.own["ease"], round(level.own["blips"])
@@ -127,6 +129,9 @@ class TrailDrill(BlippingKind):
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         return trail_words.lean(verdict)
+
+    def fault(self, verdict: Verdict) -> Fault | None:
+        return cause.of_easing(verdict, is_early=trail_words.is_early(verdict))
 
     def wrong(self, level: Level) -> tuple[str, str, str] | None:
         """Why the level cannot be played: too little time for its blips, or no usable limit."""

@@ -52,7 +52,7 @@ def _praise(level: Level, verdict: Verdict) -> Remark:
     match name:
         case "dip" if value < SMALL:
             return clean(name, CLEAN["hardly dipped"])
-        case "dip" if _is_early(verdict):
+        case "dip" if is_early(verdict):
             return clean(name, CLEAN["early"])
         case "dip":
             return clean(name, _clean_dip(verdict))
@@ -83,7 +83,7 @@ def _clean_dip(verdict: Verdict) -> Said:
 def _fault(level: Level, verdict: Verdict) -> Remark:
     name = verdict.worst
     if name == "dip":
-        if _is_early(verdict):
+        if is_early(verdict):
             return Remark(early.TOPIC, *EARLY)
         return Remark(name, *_dip(verdict))
     words = _named(level, verdict)
@@ -123,7 +123,8 @@ def _dip(verdict: Verdict) -> Said:
     )
 
 
-def _is_early(verdict: Verdict) -> bool:
+def is_early(verdict: Verdict) -> bool:
+    """Whether the brake left its way down before the throttle of the deepest dip."""
     return verdict.amount("early") > EARLY_LEAST
 
 

@@ -83,6 +83,7 @@ class SetEnd(Menu[Level | Then]):
             "best": tally.best,
             "best_before": tally.best_before,
             "missed": None if tally.missed is None else vars(tally.missed),
+            "cause": None if tally.cause is None else vars(tally.cause),
             "marks": tally.marks,
             "given_up": tally.given_up,
             "is_tryout": tally.is_tryout,

@@ -10,13 +10,14 @@ from statistics import median
 from typing import Self
 
 from drills.deviation import Deviation
+from drills.fault import Fault
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.guesses import GuessErrors
 from engine.drill.moment_rules import Achievement, Standing, achieved
 from engine.drill.remarks import ShownRemarks
 from engine.drill.saved import guesses_on, keep_guess
-from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
+from engine.drill.tally import Tally, cause_of, faults_of, leading_cause, mark_of, most_frequent
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
@@ -60,6 +61,8 @@ class SetLog:
         """Score of each repetition that counted, 0 to 100, in order."""
         self.faults = Counter[str]()
         """Number of times that each fault occurred, by its label."""
+        self.causes = Counter[Fault]()
+        """Number of misses by the fault of the blip that was behind them."""
         self.voids = set[Reason]()
         """Reasons why repetitions of the set were void."""
         self.pictures: tuple[Deviation, ...] = ()
@@ -148,6 +151,8 @@ class SetLog:
         self.achieved = achieved(self.level, before, self._stands, record)
         self.marks.append(mark_of(verdict))
         self.faults.update(faults_of(verdict))
+        if (cause := cause_of(record)) is not None:
+            self.causes[cause] += 1
         self._feet = self._feet and record.feet
         # The trace is in the history now.
         record = replace(record, trace=None)
@@ -207,6 +212,7 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         best=progress.best,
         best_before=before.best,
         missed=most_frequent(log.faults),
+        cause=leading_cause(log.causes, log.counted, log.marks.count(Mark.MISSED)),
         why_void=next(iter(log.voids)) if len(log.voids) == 1 else None,
         clean_to_pass=progress.clean_to_pass(rule),
         marks=tuple(log.marks),

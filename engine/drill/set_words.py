@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from drills.capitals import uncapitalised
+from drills.capitals import capitalised, uncapitalised
+from drills.fault_names import fault_name
 from drills.level import Level
 from drills.number_words import number_words
 from drills.score import Reason
 from engine.drill.tally import Missed, Tally
+from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import Retention
 
 WHY_VOID = {
@@ -56,7 +58,7 @@ def more_words(tally: Tally, level: Level) -> str:
         _next_check(tally),
         guess_words(tally) if level.guess else "",
         _best_words(tally, level),
-        missed_words(tally.missed, tally.counted, tally.clean),
+        fault_words(tally.cause, tally.missed, tally.counted, tally.clean),
         void_words(tally.void, tally.why_void),
     ]
     return " ".join([sentence for sentence in sentences if sentence][:MOST_SENTENCES])
@@ -76,6 +78,21 @@ def missed_words(missed: Missed | None, counted: int, clean: int) -> str:
     if counted - clean == 1:
         return f"Not clean: {label}."
     return f"Most often: {label}, {missed.times} of {counted}." if missed.times > 1 else ""
+
+
+def cause_words(cause: FaultShare | None, counted: int, clean: int) -> str:
+    """Sentence on the fault behind most misses; empty where none is known or it came once."""
+    if cause is None:
+        return ""
+    name = fault_name(cause.fault)
+    if counted - clean == 1:
+        return f"Not clean: {name}."
+    return f"{capitalised(name)} in {cause.times} of {counted}." if cause.times > 1 else ""
+
+
+def fault_words(cause: FaultShare | None, missed: Missed | None, counted: int, clean: int) -> str:
+    """Sentence on what went wrong: the cause where one is known, else the most frequent fault."""
+    return cause_words(cause, counted, clean) or missed_words(missed, counted, clean)
 
 
 def void_words(void: int, why: Reason | None) -> str:

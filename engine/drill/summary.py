@@ -10,7 +10,7 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.remark import Headline
-from engine.drill.set_words import missed_words
+from engine.drill.set_words import fault_words
 from engine.drill.tally import RecentRepetitions
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
@@ -71,7 +71,7 @@ class Summary(TimedScreen[TimedOutcome]):
         clean = marks.count(Mark.CLEAN)
         if clean == len(marks):
             return "All clean."
-        words = missed_words(self._recent.missed, len(marks), clean)
+        words = fault_words(self._recent.cause, self._recent.missed, len(marks), clean)
         return words or "Each miss was of another kind."
 
     def _names(self, canvas: Canvas) -> None:

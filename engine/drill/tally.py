@@ -7,10 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 
+from drills.fault import Fault
+from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
 from engine.kit.repetition_marks import Mark
+from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import Retention
 from engine.store import Record
 
@@ -51,6 +54,8 @@ class Tally:
     """Value of `best` before this set."""
     missed: Missed | None = None
     """Most frequent fault in the set; None if there was no fault."""
+    cause: FaultShare | None = None
+    """Fault of a blip behind more than half of the misses of the set; None where there is none."""
     marks: tuple[Mark, ...] = ()
     """A mark for every repetition of the set, in order."""
     given_up: bool = False
@@ -88,6 +93,8 @@ class RecentRepetitions:
     """Measures of each repetition by name, in the units of the catalogue."""
     missed: Missed | None
     """Most frequent fault in these repetitions; None if there was no fault."""
+    cause: FaultShare | None = None
+    """Fault of a blip behind more than half of their misses; None where there is none."""
     named: tuple[str, ...] = ()
     """Title of the level each repetition was drawn from; empty unless the level is mixed."""
 
@@ -103,6 +110,11 @@ def recent_repetitions(
         score=median(verdict.score or 0.0 for verdict in verdicts),
         measures=tuple(verdict.measures for verdict in verdicts),
         missed=missed_most(verdicts),
+        cause=leading_cause(
+            Counter(cause for record in records if (cause := cause_of(record)) is not None),
+            len(records),
+            sum(not verdict.clean for verdict in verdicts),
+        ),
         named=tuple(titles.get(record.drawn, "") for record in records if record.drawn),
     )
 
@@ -131,3 +143,23 @@ def faults_of(verdict: Verdict) -> list[str]:
     if verdict.reason is Reason.OVER_LIMIT:
         return [CATALOGUE[name].label for name in verdict.over]
     return [verdict.reason.value.capitalize()]
+
+
+def cause_of(record: Record) -> Fault | None:
+    """Fault of a blip that was not clean; None where there is none, or none is known."""
+    verdict, kind = record.verdict, KINDS.get(record.kind)
+    if verdict.void or verdict.clean or kind is None:
+        return None
+    return kind.fault(verdict)
+
+
+def leading_cause(causes: Counter[Fault], counted: int, missed: int) -> FaultShare | None:
+    """The cause of more than half of the misses among `counted` repetitions; None for none."""
+    return next(
+        (
+            FaultShare(fault, times, counted)
+            for fault, times in causes.most_common(1)
+            if 2 * times > missed
+        ),
+        None,
+    )

@@ -12,6 +12,8 @@ from engine.drill.attempt import Setting
 from engine.drill.moment_rules import Achievement
 from engine.drill.moments import celebrate
 from engine.five import usual_foot, warm_up_plan
+from engine.five.coach_flow import halved_achievements, news_now, tell
+from engine.five.coach_news import News
 from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
@@ -19,6 +21,7 @@ from engine.five.day_views import climbed, views_of
 from engine.five.planner import following, next_to_learn
 from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
 from engine.five.saved import has_ended
+from engine.five.saved_focus import refresh_focus
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
@@ -51,9 +54,11 @@ def five_minutes(
         # A set played earlier today, or minutes that were left, told nothing of the row of days.
         stood = replace(stood, best_days_streak=ledger.best_days_before(history, began))
     before = climbed(setting, history, band)
+    refresh_focus(history, began)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following, trial_day), setting, history, band
     )
+    refresh_focus(history, setting.now().date())
     if ran.home or not ran.session.results:
         yield from _celebrate(ran.achieved, ran, setting)
         return Done.HOME
@@ -63,7 +68,11 @@ def five_minutes(
     views = views_of(ran, before, setting, history, band)
     day = replace(day, blips=blips_so_far(history, band), views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
+    # A player in a trial by days is not told what might change the foot half way.
+    news = News() if day.is_early or trial_day is not None else news_now(history)
+    achieved += halved_achievements(news)
     yield from _celebrate(achieved, ran, setting)
+    yield from tell(news, setting, history)
     if not achieved and views.step is not None:
         setting.stage.speaker.play(Earcon.BEST)
     elif not achieved and not day.is_early:

@@ -12,6 +12,7 @@ from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import PlayerState
 from engine.five.saved import stored_blips
+from engine.five.saved_focus import focus_now
 from engine.kit.steadiness_view import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import (
@@ -51,6 +52,7 @@ def player_state_of(
         pace=pace_of(recent),
         band=band,
         pedals=pedals,
+        focus=focus_now(history),
     )
 
 

@@ -47,11 +47,13 @@ def _practise_words(facts: Facts) -> tuple[str, str]:
 
 
 def _practise(game: Game) -> Flow[bool]:
+    from engine.five.saved_focus import refresh_focus
     from engine.ladder.flow import choose_and_practise
 
     setting, history = game.setting, game.history
     following = following_level(setting, history, game.offer.band)
     yield from choose_and_practise(setting, history, following)
+    refresh_focus(history, setting.now().date())
     return False
 
 

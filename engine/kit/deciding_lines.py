@@ -5,7 +5,8 @@ from __future__ import annotations
 from drills.deviation import Average, MarkedTime
 from engine.kit import theme
 from engine.kit.area import Area
-from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.canvas import Colour, Point
+from engine.kit.charts import Paper
 from engine.kit.deviation_frame import Frame
 from engine.kit.label_places import LabelPlaces
 from engine.kit.typeface import Weight
@@ -25,7 +26,7 @@ ABOVE_PULSE = 10
 """Distance of the line of a time from the top of the strip of the throttle, in canvas units."""
 
 
-def dotted(canvas: Canvas, start: Point, end: Point, colour: Colour) -> None:
+def dotted(canvas: Paper, start: Point, end: Point, colour: Colour) -> None:
     """Draw a dotted line from left to right, level or sloping."""
     width, height, step = DOT
     long = max(end[0] - start[0], 1.0)
@@ -34,7 +35,7 @@ def dotted(canvas: Canvas, start: Point, end: Point, colour: Colour) -> None:
         canvas.box((start[0] + dot * step, down - height / 2), (width, height), colour)
 
 
-def draw_average(canvas: Canvas, frame: Frame, average: Average) -> None:
+def draw_average(canvas: Paper, frame: Frame, average: Average) -> None:
     """Draw an average or a drift as a solid line, and what it may be at most as a dotted one.
 
     The number and the limit are written right of the plot, where `room_for` left room for them.
@@ -60,7 +61,7 @@ def draw_average(canvas: Canvas, frame: Frame, average: Average) -> None:
     canvas.text(average.limit, at, theme.SMALL, theme.QUIET)
 
 
-def room_for(canvas: Canvas, average: Average | None) -> float:
+def room_for(canvas: Paper, average: Average | None) -> float:
     """Width right of the plot that the number and the limit of an average take."""
     if average is None:
         return 0.0
@@ -86,7 +87,7 @@ def _apart(area: Area, line: float, most: float, is_under: bool) -> tuple[float,
     return line - outwards * over, most - outwards * over
 
 
-def draw_timing(canvas: Canvas, frame: Frame, timing: MarkedTime, labels: LabelPlaces) -> None:
+def draw_timing(canvas: Paper, frame: Frame, timing: MarkedTime, labels: LabelPlaces) -> None:
     """Draw a time as a line with two ends, over the throttle or else the axis of time."""
     axes, area = frame.axes, frame.axes.frame
     y = area.bottom + ABOVE_PULSE if frame.shows_throttle else area.bottom - TICK

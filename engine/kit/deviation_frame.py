@@ -12,8 +12,8 @@ from drills.deviation import Deviation
 from drills.trace import Values
 from engine.kit import theme
 from engine.kit.area import Area
-from engine.kit.canvas import Canvas, Point
-from engine.kit.charts import Axes
+from engine.kit.canvas import Point
+from engine.kit.charts import Axes, Paper
 from engine.kit.widgets import CAPITALS
 
 POINTS = 900
@@ -77,7 +77,7 @@ def frame_of(corner: Point, size: Point, now: Deviation, right: float = 0.0) -> 
     return Frame(Axes(area, *now.span, -now.reach, UPWARD * now.reach), whole.bottom, shows)
 
 
-def draw_frame(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+def draw_frame(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw all that stands around the curves of a deviation plot, and the throttle and clutch."""
     axes, floor = frame.axes, frame.floor
     left, right = axes.frame.left, axes.frame.right
@@ -98,14 +98,14 @@ def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
 
 
 def _word(
-    canvas: Canvas, frame: Frame, word: str, middle: float, colour: tuple[int, int, int]
+    canvas: Paper, frame: Frame, word: str, middle: float, colour: tuple[int, int, int]
 ) -> None:
     """Write a word left of the plot, its middle at a height."""
     at = frame.axes.frame.left - BESIDE, middle - theme.SMALL * CAPITALS
     canvas.text(word, at, theme.SMALL, colour, "right")
 
 
-def _cues(canvas: Canvas, frame: Frame, now: Deviation) -> list[Area]:
+def _cues(canvas: Paper, frame: Frame, now: Deviation) -> list[Area]:
     """Draw a tick at each visible cue, and a word under the first; returns what words cover."""
     axes, floor, words = frame.axes, frame.floor, []
     for number, cue in enumerate(cue for cue in now.cues if axes.first <= cue <= axes.last):
@@ -116,7 +116,7 @@ def _cues(canvas: Canvas, frame: Frame, now: Deviation) -> list[Area]:
     return words
 
 
-def _time(canvas: Canvas, frame: Frame, taken: list[Area]) -> None:
+def _time(canvas: Paper, frame: Frame, taken: list[Area]) -> None:
     """Write a few times under the plot, none on another or on the words that are there."""
     axes = frame.axes
     second = axes.frame.width / (axes.last - axes.first)
@@ -132,7 +132,7 @@ def _time(canvas: Canvas, frame: Frame, taken: list[Area]) -> None:
         _under(canvas, frame, label, x)
 
 
-def _under(canvas: Canvas, frame: Frame, word: str, x: float) -> Area:
+def _under(canvas: Paper, frame: Frame, word: str, x: float) -> Area:
     """Write a word under the plot, its middle as near to `x` as the frame allows."""
     area, wide = frame.axes.frame, canvas.measure(word, theme.SMALL)
     middle = min(max(x, area.left + wide / 2), area.right - wide / 2)
@@ -140,7 +140,7 @@ def _under(canvas: Canvas, frame: Frame, word: str, x: float) -> Area:
     return Area(middle - wide / 2, frame.floor + UNDER, wide, theme.SMALL)
 
 
-def _throttle(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+def _throttle(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw each pulse of the throttle, and the word "blip" once where there is room for it."""
     if now.throttle is None:
         return
@@ -174,7 +174,7 @@ def _raised(frame: Frame, percent: float) -> float:
 
 
 def _blip_word(
-    canvas: Canvas, frame: Frame, pulses: list[tuple[float, float]], crowded: bool
+    canvas: Paper, frame: Frame, pulses: list[tuple[float, float]], crowded: bool
 ) -> None:
     """Write "blip" right of the first pulse with room for it, or else left of the plot."""
     wide = canvas.measure("blip", theme.SMALL) + 2 * GAP
@@ -187,7 +187,7 @@ def _blip_word(
     _word(canvas, frame, "blip", frame.floor - theme.SMALL * 0.5, theme.THROTTLE)
 
 
-def _clutch(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+def _clutch(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw the clutch as a line in the strip of the throttle, with its name left of it."""
     if now.clutch is None:
         return

@@ -10,8 +10,8 @@ import numpy as np
 from drills.deviation import Bound, Deviation, Span, about_middle
 from engine.kit import theme
 from engine.kit.area import Area
-from engine.kit.canvas import Canvas, Colour, Point
-from engine.kit.charts import Axes
+from engine.kit.canvas import Colour, Point
+from engine.kit.charts import Axes, Paper
 from engine.kit.deciding_lines import (
     CLEAR,
     DOT,
@@ -44,11 +44,13 @@ ARROW = 18
 """Half the width of the arrow where a curve leaves the scale, in canvas units."""
 
 
-def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> Frame:
+def decisive(
+    canvas: Paper, corner: Point, size: Point, now: Deviation, before: Sequence[Deviation] = ()
+) -> Frame:
     """Draw the curve of one repetition with only what decided it: the worst place and its limit.
 
-    What was off is filled on the side that decided, near the worst place or, where an area or an
-    average decided, all of it. Returns the frame of the plot.
+    The curves `before` lie thin under it. What was off is filled on the side that decided, near the
+    worst place or, where an area or an average decided, all of it. Returns the frame of the plot.
     """
     now = about_middle(now)
     frame = frame_of(corner, size, now, room_for(canvas, now.average))
@@ -57,6 +59,8 @@ def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> Fram
     labels.spare_curve(curve, THICK)
     _fill(canvas, frame, now)
     draw_frame(canvas, frame, now)
+    for picture in before:
+        canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
     bound = _allowed_of(now)
     lines = [] if bound is None else _limit(canvas, frame.axes, bound, theme.TEXT)
     for line in lines:
@@ -75,7 +79,7 @@ def decisive(canvas: Canvas, corner: Point, size: Point, now: Deviation) -> Fram
 
 
 def deviation(
-    canvas: Canvas,
+    canvas: Paper,
     corner: Point,
     size: Point,
     now: Deviation,
@@ -108,7 +112,7 @@ def deviation(
     return frame
 
 
-def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+def _fill(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Fill what the brake was off on the failing side, between its curve and the zero line.
 
     Only what was judged is filled: near the worst place, or all of an area or an average.
@@ -126,7 +130,7 @@ def _fill(canvas: Canvas, frame: Frame, now: Deviation) -> None:
 
 
 def _fill_side(
-    canvas: Canvas,
+    canvas: Paper,
     frame: Frame,
     now: Deviation,
     side: int,
@@ -156,7 +160,7 @@ def _allowed_of(now: Deviation) -> Bound | None:
     return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
 
 
-def _limit(canvas: Canvas, axes: Axes, bound: Bound, colour: Colour) -> list[Area]:
+def _limit(canvas: Paper, axes: Axes, bound: Bound, colour: Colour) -> list[Area]:
     """Draw a limit as dotted lines over the time in which it is judged; returns what they cover.
 
     Those that are outside the scale are left out.
@@ -190,7 +194,7 @@ def _allowed(axes: Axes, bound: Bound, lines: Sequence[Area], labels: LabelPlace
     labels.write(label, theme.SMALL, theme.QUIET, places)
 
 
-def _worst(canvas: Canvas, frame: Frame, now: Deviation, labels: LabelPlaces) -> None:
+def _worst(canvas: Paper, frame: Frame, now: Deviation, labels: LabelPlaces) -> None:
     """Draw a ring around the worst place of the curve, and its number where nothing else is."""
     worst, area = now.worst, frame.axes.frame
     if worst is None:
@@ -214,7 +218,7 @@ def _worst(canvas: Canvas, frame: Frame, now: Deviation, labels: LabelPlaces) ->
     labels.write(worst.label, NUMBER, theme.TEXT, places, Weight.BOLD)
 
 
-def _arrows(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[Point, float]]:
+def _arrows(canvas: Paper, frame: Frame, now: Deviation) -> list[tuple[Point, float]]:
     """Draw an arrow where the curve leaves the scale farthest; returns its place, and how far.
 
     There is none at the worst place, which has a ring.
@@ -237,7 +241,7 @@ def _arrows(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[Point, f
     return arrows
 
 
-def _beside(canvas: Canvas, area: Area, names: Sequence[tuple[float, str]]) -> None:
+def _beside(canvas: Paper, area: Area, names: Sequence[tuple[float, str]]) -> None:
     """Write names right of the plot, each as near to its height as the others allow."""
     tops = [height - CAPITALS * theme.SMALL for height, _ in sorted(names)]
     for number in range(1, len(tops)):

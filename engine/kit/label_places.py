@@ -8,7 +8,8 @@ import numpy as np
 
 from engine.kit import theme
 from engine.kit.area import Area
-from engine.kit.canvas import Canvas, Colour, Point
+from engine.kit.canvas import Colour, Point
+from engine.kit.charts import Paper
 from engine.kit.typeface import Weight
 
 INK = (-0.14, 0.74)
@@ -24,7 +25,7 @@ units."""
 class LabelPlaces:
     """Labels that are written inside a frame, and what they have to keep off."""
 
-    def __init__(self, canvas: Canvas, frame: Area) -> None:
+    def __init__(self, canvas: Paper, frame: Area) -> None:
         self._canvas = canvas
         self._frame = frame
         self._taken: list[Area] = []

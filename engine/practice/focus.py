@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date
+from enum import StrEnum
 
 from drills.fault import Fault
-from engine.practice.diagnosis import FaultShare
+from engine.practice.diagnosis import LEAST, FaultShare, diagnose, share_of
+
+HALF = 0.5
+"""Share of what it was that a fault must have fallen to, to be worked on no longer."""
 
 
 @dataclass(frozen=True)
@@ -24,3 +29,59 @@ class Focus:
     def fault(self) -> Fault:
         """The fault that is worked on."""
         return self.was.fault
+
+    @property
+    def has_halved(self) -> bool:
+        """Whether the fault has fallen to half the share that it was told at."""
+        return self.now.share <= HALF * self.was.share
+
+
+class Turn(StrEnum):
+    """What the newest blips changed about the fault that is worked on."""
+
+    NONE = "none"
+    """Nothing: the same fault is worked on, or none is."""
+    TOLD = "told"
+    """A fault stands out where none was worked on."""
+    HALVED = "halved"
+    """The fault that was worked on has fallen to half."""
+    TAKEN_OVER = "taken over"
+    """Another fault stands out clearly more than the one that was worked on."""
+
+
+@dataclass(frozen=True)
+class FocusStep:
+    """The fault worked on after a look at the newest blips, and what that look changed."""
+
+    turn: Turn
+    """What the look changed."""
+    now: Focus | None
+    """Fault that is worked on from then on; None if there is none."""
+    over: Focus | None = None
+    """Fault that was worked on until then, with its share then; None where none has ended."""
+
+
+def focus_step(before: Focus | None, faults: Sequence[Fault | None], day: date) -> FocusStep:
+    """A look on a local day at the newest blips, `faults` with one entry a blip, oldest first.
+
+    Another fault takes over where it is the one that stands out, and so clearly more frequent.
+    Too few blips, as on another scale of the brake, change nothing. A fault that has halved leaves
+    room for another from the next look on, not at once: a screen tells one thing at a time.
+    """
+    if len(faults) < LEAST:
+        return FocusStep(Turn.NONE, before)
+    found = diagnose(faults)
+    told = None if found is None else Focus(found, found, day)
+    if before is None:
+        return FocusStep(Turn.NONE if told is None else Turn.TOLD, told)
+    now = replace(before, now=share_of(before.fault, faults))
+    if now.has_halved:
+        return FocusStep(Turn.HALVED, None, now)
+    if told is not None and told.fault is not now.fault:
+        return FocusStep(Turn.TAKEN_OVER, told, now)
+    return FocusStep(Turn.NONE, now)
+
+
+def focus_after(before: Focus | None, faults: Sequence[Fault | None], day: date) -> Focus | None:
+    """The fault that is worked on after a look at the newest blips, as `focus_step` finds it."""
+    return focus_step(before, faults, day).now

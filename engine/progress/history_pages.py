@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from engine.five.coach_words import COMES, QUESTION
 from engine.kit.area import Area
 from engine.kit.charts import Paper, nothing_yet
 from engine.kit.hill import hill, hill_height
@@ -13,6 +14,7 @@ from engine.progress.charts_curve import learning_chart
 from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
 from engine.progress.charts_levels import levels_chart, levels_height, levels_words
 from engine.progress.charts_two_weeks import two_weeks_chart
+from engine.progress.coach_page import coach_chart, coach_words
 from engine.progress.days_words import days_words
 from engine.progress.kind_words import kinds_words, learning_words
 from engine.progress.page_words import PageWords
@@ -87,6 +89,14 @@ PAGES: Mapping[str, Page] = {
             words=steadiness_words,
             chart=steadiness_over_days,
             has_chart=lambda progress: progress.remeasuring is None,
+        ),
+        Page(
+            name="coach",
+            question=QUESTION,
+            words=coach_words,
+            chart=coach_chart,
+            has_chart=lambda progress: progress.coach is not None,
+            comes=COMES,
         ),
         Page(
             name="blips",

@@ -12,6 +12,7 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, Measure
+from engine.five.coach_view import CoachView, coach_now
 from engine.five.player_history import steadiness_view
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
@@ -122,6 +123,8 @@ class Progress:
     """What each of the newest changes brought that the player marked, oldest first."""
     road: RoadCourse = NO_DRIVES
     """Drives beside the drills, oldest first."""
+    coach: CoachView | None = None
+    """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
     remeasuring: Remeasuring | None = None
@@ -173,6 +176,7 @@ def _with_measures(
         kinds=tuple(_kinds(courses, progress.changes, levels, today)),
         brought=brought(progress.changes, courses[SINGLE], peaks, today),
         road=road_course(history, progress.changes),
+        coach=coach_now(history, levels),
     )
 
 

@@ -42,6 +42,7 @@ from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.drill.replay_pictures import replay_screens
 from tests.engine.drill.watched_pictures import watched_screens
+from tests.engine.five.coach_pictures import coach_screens
 from tests.engine.five.day_pictures import day_screens
 from tests.engine.five.pictures import five_screens, tried_out
 from tests.engine.game.pictures import history_trouble_screens, sound_screens
@@ -188,6 +189,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         **day_screens(LEVELS, blips),
+        **coach_screens(),
         "cautions": Cautions(),
         "fill the screen": FillScreen(dict),
         "copying": Copying(lambda: None),

@@ -23,6 +23,7 @@ from tests.needs import links, names_of_bytes
 
 HEADINGS = [
     "Am I getting better?",
+    "What holds me back?",
     "How do my blips look?",
     "How deep is the dip?",
     "What is left to learn?",

@@ -1,5 +1,6 @@
 """Pictures of repetitions for the tests of the deviation plot, and what is drawn of them."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -23,7 +24,7 @@ class Drawn(RecordingCanvas):
         super().__init__((1920, 1080), fonts)
         self.shapes: list[tuple[Colour, list[Point]]] = []
 
-    def shape(self, points: list[Point], colour: Colour) -> None:  # type: ignore[override]
+    def shape(self, points: Sequence[Point], colour: Colour) -> None:
         """Record a polygon."""
         self.shapes.append((colour, list(points)))
 

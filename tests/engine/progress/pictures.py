@@ -9,8 +9,10 @@ from typing import Any
 import numpy as np
 
 from drills.deviation import AROUND_BLIP, Deviation, median_of
+from drills.fault import Fault
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from engine.five.coach_view import CoachView
 from engine.kit.base import Screen
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import ladder_stages
@@ -37,6 +39,7 @@ from engine.progress.weeks import Week
 from engine.road.course import DriveDay, RoadCourse
 from engine.road.summary import Middle
 from engine.stage.actions import Action
+from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, view
 from tests.engine.five.pictures import retentions
 
 TODAY = date(2024, 5, 17)
@@ -190,7 +193,15 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         changes=tuple(changes),
         brought=BROUGHT if changes else (),
         road=road(days),
+        coach=coached(days),
     )
+
+
+def coached(days: int) -> CoachView:
+    """The coach's page after some days: too early, then nothing, then a fault that stands out."""
+    if days < 2:
+        return FEW
+    return NOTHING if days < 60 else view(Fault.EARLY_ROLL)
 
 
 def road(days: int) -> RoadCourse:
@@ -259,6 +270,7 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
             replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
         ),
         "history of nothing": HistoryPage(new, "steadiness"),
+        "history of no traces": HistoryPage(replace(decade, coach=NO_TRACES), "coach"),
         "history of a day": HistoryPage(progress(levels, 1), "blips"),
         **{f"history {page}, a month": HistoryPage(progress(levels, 30), page) for page in PAGES},
         **{f"history {page}, in figures": in_figures(decade, page) for page in PAGES},

@@ -231,6 +231,7 @@ def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) 
         FORWARD,
         FORWARD,
         FORWARD,
+        FORWARD,
         ("history", curve),
         ("history", curve),
         ("history", back),

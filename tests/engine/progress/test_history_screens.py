@@ -23,6 +23,7 @@ from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress,
 LEVELS = load_levels([SHIPPED])
 NAMES = [
     "steadiness",
+    "coach",
     "blips",
     "dip",
     "learning",
@@ -53,7 +54,7 @@ def test_the_pages_follow_each_other_and_the_first_says_whether_the_foot_gets_be
     assert [screen.details()["page"] for screen in screens] == NAMES
     assert [screen.next_page for screen in screens] == [*NAMES[1:], NAMES[0]]
     assert [screen.previous_page for screen in screens] == [NAMES[-1], *NAMES[:-1]]
-    assert {"Am I getting better?", "1 of 8"} <= set(said(screens[0]))
+    assert {"Am I getting better?", "1 of 9"} <= set(said(screens[0]))
 
 
 def test_the_choices_have_the_same_places_on_every_page() -> None:
