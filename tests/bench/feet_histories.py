@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from drills.fault import Fault
 from drills.level import Level
@@ -14,7 +17,7 @@ from engine.five.player_history import with_tolerance
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, next_tolerance
-from engine.store import History, Record
+from engine.store import History, Record, open_history
 from engine.store.repetitions import add_repetition
 from tests.bench.faulty_feet import FaultyFoot
 from tests.bench.faulty_traces import Played, Player
@@ -115,6 +118,13 @@ def recorded(
         why=why,
         asked=asked,
     )
+
+
+@contextmanager
+def a_history() -> Iterator[History]:
+    """A history of its own in a folder that is removed."""
+    with TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
+        yield history
 
 
 def moment(day: int, repetition: int) -> datetime:
