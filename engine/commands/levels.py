@@ -88,6 +88,8 @@ def levels_json(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset
             "pedals": [pedal.value for pedal in rung.level.pedals],
             "state": rung.state.value,
             "partly_luck": rung.level.id in lucky,
+            "answers": [fault.value for fault in rung.level.answers],
+            "reach": rung.level.reach,
         }
         for ladder_stage in stages
         for rung in ladder_stage.rungs

@@ -27,8 +27,11 @@ class Lines(argparse.HelpFormatter):
 
 PLAN = """\
 It expects everything to be clean, at your own pace.
-With --json each object has day, number, why, level, kind and seconds.
-Reasons: check-up, steadiness, new, revision, nothing shown."""
+Each repetition says in at most six words why it comes.
+Fields of a repetition with --json:
+- day, number, level, kind, seconds
+- why: check-up, steadiness, new, for a fault, personal limit, revision or nothing shown
+- reason: the same, as the player reads it"""
 
 REPORT = """\
 The page loads nothing from elsewhere, and prints on A4."""
@@ -45,6 +48,8 @@ States of a level:
 Fields of a level with --json:
 - id, title, stage, kind, needs, pedals, state
 - partly_luck: the pedals alone may take half of a limit
+- answers: the faults that practice of it is good for
+- reach: the share of its limits that the best feet stay within
 
 To make one of your own, begin with an example:
 - stillfoot levels --new blip --file mine.toml

@@ -1,7 +1,9 @@
 """Planner: the rule for which repetition of the five minutes comes next, and why.
 
 Retention checks come first, cold; then the steadiness staircase; then the levels being learned, in
-turn and interleaved with passed ones; last a few with nothing shown. The game asks the rule after
+turn and interleaved with passed ones and with those that answer the fault worked on; last a few
+with nothing shown. Where nothing is left to learn, levels in hand come towards a lower personal
+limit. The game asks the rule after
 each repetition that was played, `plan` after each one it expects.
 """
 
@@ -10,25 +12,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import islice
 from math import inf
 
 import numpy as np
 
 from drills.level import Aid, Feedback, Level
+from engine.five.check_time import check_now
+from engine.five.fault_practice import for_the_fault
 from engine.five.level_choice import learned, worked_on
 from engine.five.player_state import PlayerState
-from engine.practice.results import AWAY, Purpose, Result, Session
-from engine.practice.retention import AT_ONCE
+from engine.five.rotation import own_turn, worn
+from engine.five.time_spent import spent
+from engine.practice.results import Purpose, Result, Session
 
-DUE_SHARE = 0.25
-"""Share of a session's time in which retention checks may begin, from 0 to 1: half of the last
-one is expected to fit."""
-MUCH_DUE = 5
-"""Levels due, as a count, above which retention checks may take more of the session."""
-MORE_SHARE = 0.4
-"""Share of a session's time for retention checks if many levels are due, from 0 to 1."""
-DUE_MOST = 0.5
-"""Share of a session's time after which an undecided retention check waits for tomorrow, 0 to 1."""
 BAND_SHARE = 0.2
 """Share of a session's time for the steadiness staircase, from 0 to 1."""
 BAND_BLIPS = 6
@@ -51,8 +48,6 @@ MIXED_FROM = 6
 """Number of passed levels, the hardest ones, that a review is drawn from."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
-HALF = AT_ONCE.clean / 2
-"""Repetitions that make half a retention check, as a count: a further check begins if they fit."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +76,7 @@ def following(player: PlayerState, session: Session) -> Planned | None:
     """
     played = [result for result in session.results if not result.void]
     dark = sum(result.why is Purpose.DARK for result in played)
-    worked = works_on(player)
+    worked = _left_to_learn(player)
     if not dark:
         room = session.left - _dark_time(player, session, worked)
         lit = _lit(player, session, played, worked)
@@ -128,10 +123,12 @@ def seed_of(day: date) -> int:
     return day.toordinal()
 
 
-def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked: Level) -> Planned:
-    """The next repetition before the last few: retention check, steadiness, learning or review."""
+def _lit(
+    player: PlayerState, session: Session, played: Sequence[Result], worked: Level | None
+) -> Planned:
+    """The next repetition before the last few: retention check, steadiness or practice."""
     total = 60 * session.minutes
-    due = next((level for level in player.due if _has_room(player, session, level)), None)
+    due = check_now(player, session, is_done=worked is None)
     if due is not None:
         return Planned(due, Purpose.DUE)
     blips = sum(result.why is Purpose.BAND for result in played)
@@ -139,41 +136,79 @@ def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked
         player.band is not None
         and player.can_blip
         and blips < BAND_BLIPS
-        and _spent(session, Purpose.BAND) < BAND_SHARE * total
+        and spent(session, Purpose.BAND) < BAND_SHARE * total
     ):
         return Planned(player.band, Purpose.BAND)
-    learning = sum(result.why in (Purpose.LEARN, Purpose.MIX) for result in played)
-    every = 2 if _today(player, worked) >= MANY else MIXED_EVERY
+    return _practice(player, session, played, worked)
+
+
+def _practice(
+    player: PlayerState, session: Session, played: Sequence[Result], worked: Level | None
+) -> Planned:
+    """The next repetition of the learning time: against a fault, a review, or a level in turn.
+
+    That is the level `worked` on, or one in hand where that has had its share of the month or
+    nothing is left to learn. Where all of them are due, a check goes on.
+    """
+    answer = for_the_fault(player, session)
+    if answer is not None:
+        return Planned(answer, Purpose.FAULT)
+    learning = sum(result.why in (Purpose.LEARN, Purpose.OWN, Purpose.MIX) for result in played)
+    every = 2 if worked is not None and _today(player, worked) >= MANY else MIXED_EVERY
     if learning % every == every - 1:
         mixed = _mixed_in(player, session, len(session.results))
         if mixed is not None:
             return Planned(mixed, Purpose.MIX)
-    return Planned(worked, Purpose.LEARN)
+    if worked is not None and worked.id not in worn(player):
+        return Planned(worked, Purpose.LEARN)
+    own = own_turn(player, session)
+    if own is not None:
+        return Planned(own, Purpose.OWN if player.is_retained(own) else Purpose.MIX)
+    if worked is not None:
+        return Planned(worked, Purpose.LEARN)
+    if player.due:
+        return Planned(player.due[0], Purpose.DUE)
+    return Planned(works_on(player), Purpose.MIX)
 
 
-def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: int) -> Level:
+def _in_the_dark(player: PlayerState, session: Session, worked: Level | None, number: int) -> Level:
     """Level for one of the last few repetitions, after `number` of them; only short ones.
 
     They are a passed level, the learned one, a passed one. If none is short enough: the quickest.
     """
     passed = _mixed_in(player, session, -1 - number, LONG)
-    if passed is not None and number != 1:
+    if passed is not None and (number != 1 or worked is None):
         return passed
-    if _may_take(player, worked) <= LONG:
+    if worked is not None and _may_take(player, worked) <= LONG:
         return worked
-    return passed or min([worked, *player.playable], key=player.pace.of)
+    return passed or min([worked or works_on(player), *player.playable], key=player.pace.of)
 
 
 def works_on(player: PlayerState) -> Level:
     """Level the player practises now in order to learn. Raises ValueError if no level is open."""
-    level = learned(player.levels, player.done, player.pedals, player.recent)
-    return worked_on(level, player.levels, player.recent)
+    return worked_on(_goal(player), player.levels, player.recent)
 
 
 def next_to_learn(player: PlayerState) -> Level | None:
     """The level the player practises next in order to learn; None if all that are open are done."""
     level = works_on(player)
     return None if level.id in player.done else level
+
+
+def _goal(player: PlayerState) -> Level:
+    """Level the player is to pass next, or the last open one. Raises ValueError if none is open."""
+    return learned(player.levels, player.done, player.pedals, player.recent)
+
+
+def _left_to_learn(player: PlayerState) -> Level | None:
+    """Level to practise in order to learn; None where all that are open are passed.
+
+    Raises ValueError if none is open.
+    """
+    goal = _goal(player)
+    if goal.id in player.done:
+        return None
+    return worked_on(goal, player.levels, player.recent)
 
 
 def _mixed_in(
@@ -185,31 +220,22 @@ def _mixed_in(
     seconds at most. None where there is no such level.
     """
     last = session.results[-1].level if session.results else ""
-    pool = [
+    fitting = (
         level
-        for level in player.playable
+        for level in reversed(player.playable)
         if level.id != last and _may_take(player, level) <= longest and not player.is_due(level)
-    ][-MIXED_FROM:]
-    if not pool:
+    )
+    hardest = list(islice(fitting, MIXED_FROM))[::-1]
+    if not hardest:
         return None
     rng = np.random.default_rng((session.seed, number % DRAWS))
-    return pool[int(rng.integers(len(pool)))]
+    return hardest[int(rng.integers(len(hardest)))]
 
 
-def _dark_time(player: PlayerState, session: Session, worked: Level) -> float:
+def _dark_time(player: PlayerState, session: Session, worked: Level | None) -> float:
     """Seconds that the last few repetitions, without aid or feedback, are expected to take."""
     last = (_in_the_dark(player, session, worked, number) for number in range(DARK))
     return sum(map(player.pace.of, last))
-
-
-def _has_room(player: PlayerState, session: Session, due: Level) -> bool:
-    """Whether a session has time to check a level now: always for the first one due."""
-    total, spent = 60 * session.minutes, _spent(session, Purpose.DUE)
-    begun = any(result.why is Purpose.DUE and result.level == due.id for result in session.results)
-    if begun and player.is_under_check(due):
-        return spent < DUE_MOST * total
-    share = MORE_SHARE if len(player.due) > MUCH_DUE else DUE_SHARE
-    return not spent or spent + HALF * player.pace.of(due) <= share * total
 
 
 def _may_take(player: PlayerState, level: Level) -> float:
@@ -226,8 +252,3 @@ def _today(player: PlayerState, level: Level) -> int:
         for result in player.recent
         if not result.void
     )
-
-
-def _spent(session: Session, why: Purpose) -> float:
-    """Seconds of a session spent on repetitions with this purpose."""
-    return sum(min(result.took or 0.0, AWAY) for result in session.results if result.why is why)

@@ -73,6 +73,10 @@ class PlayerState:
         """Whether this level is due for a retention check."""
         return self._retention(level).is_due(self.day)
 
+    def is_retained(self, level: Level) -> bool:
+        """Whether this level was retained in a check on a later day."""
+        return self._retention(level).is_retained
+
     def is_under_check(self, level: Level) -> bool:
         """Whether a retention check of this level was begun today and is still undecided."""
         return self._retention(level).outcome_on(self.day) is CheckOutcome.OPEN

@@ -22,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
-from math import exp
+from math import exp, log
 from statistics import NormalDist
 
 import numpy as np
@@ -56,6 +56,10 @@ FEW = 0.15
 """1, of what is learned where the level is about right, is learned where it is far from it."""
 MIXED = ("quiet blip", "runs", "easing off")
 """Stages whose parts a level of the kind mixed asks together."""
+BEST = 0.45
+"""1, of its limits, that three of four repetitions of the ablest stay within."""
+STEEP = 3.6
+"""1, by which the logarithm of a chance falls in one of a load: 0.5 is a usual spread of loads."""
 QUANTILES = [NormalDist().inv_cdf((k + 0.5) / 9) for k in range(9)]
 """Days from bad to good, over which what is expected is a mean."""
 
@@ -166,6 +170,20 @@ class Learner:
         chances = [self._chance(level, ability + self.uneven * one) for one in QUANTILES]
         return sum(chances) / len(chances)
 
+    def load(self, level: Level, drawn: float) -> float:
+        """1, largest of a repetition's measures over their limits: at most 1 where it is clean.
+
+        `drawn` is uniform in 0 to 1; the repetition is clean where it is at most the chance. Loads
+        are log-logistic, with less spread the nearer their upper quartile is to the best.
+        """
+        if drawn >= 1 - LAPSE:
+            return 1 + 3 * (drawn - 1 + LAPSE) / LAPSE
+        in_hand = _logit(self.chance(level) / (1 - LAPSE))
+        beyond = (in_hand - _logit(0.75)) / STEEP
+        reach = -log(BEST)
+        spread = reach * (1 - exp(-beyond / reach)) / beyond if beyond > 1e-6 else 1.0
+        return min(exp(spread * (_logit(drawn / (1 - LAPSE)) - in_hand) / STEEP), 4.0)
+
     def practises(self, level: Level) -> None:
         """One repetition leaves something."""
         chance = self.chance(level)
@@ -204,3 +222,9 @@ class Learner:
             start = self.start + float(rng.normal(0, 0.08))
             self.parts[name] = Part(start, lasts=self.lasts, practised=self.day, faded=self.day)
         return self.parts[name]
+
+
+def _logit(share: float) -> float:
+    """Logarithm of the odds of a share, for shares within a billionth of 0 and 1."""
+    inside = min(max(share, 1e-9), 1 - 1e-9)
+    return log(inside / (1 - inside))

@@ -1,6 +1,7 @@
 """Who gets further in five minutes a day: whom the planner leads, or whom a simple rule does.
 
-    python tests/bench/learners.py [LEARNERS] [DAYS]
+    python tests/bench/learners.py [LEARNERS] [DAYS] [FIRST SEED]
+    python tests/bench/learners.py --year [LEARNERS] [DAYS A WEEK]
 
 Simulated learners (learner.py) practise five minutes on each of 60 days, then rest for 14: by the
 planner; by every level in order until it is passed; by a random open level each time. All the
@@ -11,6 +12,12 @@ bootstrap over learners; differences are of the same learner.
 The model is no person. With other weights of its parts, and with learning that does not care how
 hard a level is (FEW = 1), the planner still leaves most levels in hand; but to go through them in
 order then reaches the last stage as soon, or sooner. It takes about 6 minutes on 2 cores.
+
+`--year` is a year by the planner alone, with 21 days of rest in its middle, on 6 and on 2 days a
+week, of learners and of experts: how often the commonest level comes in any 30 days (goal: under a
+third), how many levels wait for a check for over a week (goal: none on 6 days a week, outside the
+rest and the three weeks after it), and how far personal limits fall. With 20 learners it takes
+about 10 minutes on a core.
 """
 
 from __future__ import annotations
@@ -32,30 +39,27 @@ sys.path.insert(0, str(ROOT))
 import numpy as np  # noqa: E402
 
 from drills.level import Level  # noqa: E402
-from engine.five.pace import USUAL, pace_of  # noqa: E402
+from engine.five.pace import pace_of  # noqa: E402
 from engine.five.planner import Planned, following  # noqa: E402
 from engine.five.player_state import PlayerState  # noqa: E402
-from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.passes import is_open  # noqa: E402
-from engine.practice.results import Purpose, Result, Session, SessionKind  # noqa: E402
+from engine.practice.results import Purpose, Session, SessionKind  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402
+from tests.bench.learner_day import BAND, LEVELS, Planner, play  # noqa: E402
+from tests.bench.learner_year import WEEKS, Year, year_of  # noqa: E402
 from tests.bench.retention import kept  # noqa: E402
 
 LEARNERS, DAYS, REST, MINUTES = 200, 60, 14, 5.0
+YEARS = 20
+"""count, learners of the year."""
 FIRST_SEED = 9_000_000
 """The seeds that the planner was tuned on begin at 1: these are others."""
 MIXING = 0.3
 """1, benefit of mixing in the model where it is on."""
-VOID = 0.03
-"""1, share of repetitions that do not count."""
 REMEMBERED = 300
 """count, newest repetitions that the planner is told of."""
 BEGIN = datetime(2024, 5, 1, 18, tzinfo=UTC)
-LEVELS = load_levels([SHIPPED])
-BAND = replace(next(one for one in LEVELS if one.id == "blip-3-good"), id="the-band")
 LAST_STAGE = LEVELS[-1].stage
-
-Planner = Callable[[PlayerState, Session], Planned | None]
 
 
 @dataclass(frozen=True)
@@ -158,36 +162,6 @@ def _one_of(opened: Sequence[Level], session: Session) -> Level:
     return opened[int(rng.integers(len(opened)))]
 
 
-def play(
-    learner: Learner,
-    planner: Planner,
-    player: PlayerState,
-    session: Session,
-    rng: np.random.Generator,
-) -> tuple[PlayerState, Session]:
-    """One day's five minutes."""
-    while (planned := planner(player, session)) is not None:
-        level = planned.level
-        took = (USUAL + level.own.get("duration", 0.0)) * learner.slow * np.exp(rng.normal(0, 0.1))
-        void, clean = rng.random() < VOID, bool(rng.random() < learner.chance(level))
-        if not void:
-            learner.practises(level)
-        result = Result(
-            level=level.id,
-            day=player.day,
-            score=None if void else 100.0 * clean,
-            clean=clean and not void,
-            void=void,
-            rule=level.rule,
-            kind=level.kind.name,
-            why=planned.why,
-            took=float(took) * (0.6 if void else 1.0),
-        )
-        player = player.after(result)
-        session = replace(session, results=(*session.results, result))
-    return player, session
-
-
 def after(learner: Learner, day: int, done: frozenset[str]) -> list[float]:
     """1, of being clean cold on a day, for each level passed."""
     learner.wakes(day, 0.0)
@@ -214,8 +188,29 @@ def interval(values: np.ndarray, of: Callable[..., np.ndarray]) -> str:
     return f"{of(values, axis=0):8.1f} [{low:6.1f}, {high:6.1f}]"
 
 
+def years(learners: int, weeks: Sequence[int]) -> None:
+    """Print the table of a year: the mean over learners, its interval, the least and the most."""
+    began = time.perf_counter()
+    print(f"{learners} learners from seed {FIRST_SEED}, a year of {MINUTES:g} min")
+    seeds = range(FIRST_SEED, FIRST_SEED + learners)
+    for days, is_expert in product(weeks, (False, True)):
+        with ProcessPoolExecutor() as pool:
+            found = list(pool.map(partial(year_of, following, days, is_expert), seeds))
+        print(f"\n{'experts' if is_expert else 'learners'}, {days} days a week")
+        print(f"{'':16}{'mean':>26}{'least':>8}{'most':>8}")
+        for one in fields(Year):
+            values = np.array([getattr(year, one.name) for year in found], dtype=float)
+            ends = f"{values.min():8.1f}{values.max():8.1f}"
+            print(f"{one.name:16}{interval(values, np.mean):>26}{ends}", flush=True)
+    print(f"\n{time.perf_counter() - began:.0f} s")
+
+
 def main() -> None:
-    """Print the table."""
+    """Print the table of 60 days, or that of a year."""
+    if "--year" in sys.argv[1:]:
+        count, *weeks = [int(word) for word in sys.argv[1:] if word != "--year"] or [YEARS]
+        years(count, weeks or list(WEEKS))
+        return
     learners = int(sys.argv[1]) if len(sys.argv) > 1 else LEARNERS
     days = int(sys.argv[2]) if len(sys.argv) > 2 else DAYS
     first = int(sys.argv[3]) if len(sys.argv) > 3 else FIRST_SEED

@@ -21,7 +21,8 @@ from engine.five.player_state import PlayerState
 from engine.practice.course import LEFT_OUT, Course
 from engine.practice.results import Session, SessionKind
 from tests.bench.learner import Learner
-from tests.bench.learners import BAND, BEGIN, LEVELS, MINUTES, MIXING, REMEMBERED, play
+from tests.bench.learner_day import BAND, LEVELS, play
+from tests.bench.learners import BEGIN, MINUTES, MIXING, REMEMBERED
 
 NUMBERS = {level.id: number for number, level in enumerate([*LEVELS, BAND])}
 """Number of each level, by its id."""

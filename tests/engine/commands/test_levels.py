@@ -27,7 +27,11 @@ from tests.engine.commands.command import (
 )
 from tests.made import record
 
-KEYS = ["id", "title", "stage", "kind", "needs", "pedals", "state", "partly_luck"]
+KEYS = [
+    *("id", "title", "stage", "kind", "needs", "pedals", "state", "partly_luck"),
+    *("answers", "reach"),
+]
+FAULTS = 'answers = ["early", "dip"]\nreach = 0.35\n'
 CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 
@@ -41,7 +45,7 @@ def ladder(folder: Path) -> None:
     """Write levels of two stages and of none; the second of the first stage needs the first."""
     for name, identity, more in [
         ("1-still-feet/a.toml", "quiet", ""),
-        ("1-still-feet/b.toml", "quieter-still", 'needs = ["quiet"]\n'),
+        ("1-still-feet/b.toml", "quieter-still", f'needs = ["quiet"]\n{FAULTS}'),
         ("2-loud/a.toml", "loud", 'pedals = ["clutch"]\n'),
         ("own.toml", "own", ""),
     ]:
@@ -76,10 +80,10 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
         ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed",'
-        ' "partly_luck": false}',
+        ' "partly_luck": false, "answers": ["early", "dip"], "reach": 0.35}',
         '{"id": "loud", "title": "Own", "stage": "loud", "kind": "blip",'
         ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open",'
-        ' "partly_luck": false}',
+        ' "partly_luck": false, "answers": [], "reach": 0.5}',
     ]
     assert text.count("\n") == 4
 

@@ -44,6 +44,13 @@ def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
         ("dip = 15", "dip = 0", "limits.dip: expected a number from 0.001 to 1000, found 0"),
         ("\nid", "\nneeds = ['x']\nid", "needs: expected ids of other levels, found 'x'"),
         ("\nid", "\nneeds = ['own']\nid", "needs: expected no circle, found own"),
+        (
+            "\nid",
+            "\nanswers = ['dip', 'late']\nid",
+            "answers: expected a list of words among early, brace, dip, rebound, light, heavy, "
+            "big, slow, lost, found 'late'",
+        ),
+        ("\nid", "\nreach = 0\nid", "reach: expected a number from 0.05 to 1, found 0"),
         ("\nid", "\nwidth = 3\nid", "width: expected one of {}, found an unknown key"),
     ],
 )

@@ -2,14 +2,16 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Session
-from tests.bench.learner import Learner, difficulties
-from tests.bench.learners import LEVELS, PLANNERS, Planner, outcome
+from tests.bench.learner import BEST, LAPSE, Learner, difficulties
+from tests.bench.learner_day import BAND, LEVELS, Planner
+from tests.bench.learners import PLANNERS, outcome
 from tests.bench.retention import kept, shown
 
 FEW = range(1, 4)
@@ -126,3 +128,26 @@ def test_the_chance_to_be_retained_agrees_with_the_binomial_distribution(
 
     assert kept(share) == pytest.approx(wanted, abs=5e-5)
     assert simulated == pytest.approx(wanted, abs=0.04)
+
+
+@pytest.mark.parametrize("start", [0.1, 0.4, 0.7, 1.0])
+def test_a_load_is_at_most_one_exactly_where_the_repetition_is_clean(start: float) -> None:
+    learner = replace(Learner.drawn(1, 0.0), start=start)
+    rng = np.random.default_rng(3)
+
+    for level in (*LEVELS[::6], BAND):
+        chance = learner.chance(level)
+        drawn = [*rng.random(200), chance]
+        loads = [learner.load(level, one) for one in drawn]
+        assert [load <= 1 + 1e-9 for load in loads] == [one <= chance for one in drawn]
+        assert all(0 < load <= 4 for load in loads)
+
+
+def test_loads_fall_with_ability_towards_those_of_the_best() -> None:
+    at = [replace(Learner.drawn(1, 0.0), start=start) for start in (0.0, 0.5, 0.8, 1.1, 3.0)]
+
+    loads = [learner.load(LEVELS[8], 0.75 * (1 - LAPSE)) for learner in at]
+
+    assert loads == sorted(loads, reverse=True)
+    assert loads[0] > 1 > loads[2] > loads[3]
+    assert loads[-1] == pytest.approx(BEST, rel=0.06)

@@ -97,5 +97,5 @@ def test_a_best_score_is_named_though_its_level_also_came_for_another_purpose(
     minutes.play()
 
     [day] = minutes.details_of("day end")
-    assert {Purpose.LEARN, Purpose.DARK} <= set(whys(minutes.session))
+    assert {Purpose.MIX, Purpose.DARK} <= set(whys(minutes.session))
     assert "Best score yet: 99 at First." in day["beaten"]  # type: ignore[operator]

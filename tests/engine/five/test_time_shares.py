@@ -5,17 +5,9 @@ from dataclasses import replace
 import pytest
 
 from drills.level import PassRule
+from engine.five.check_time import DUE_MOST, DUE_SHARE, MORE_SHARE, MUCH_DUE
 from engine.five.pace import PlayerPace
-from engine.five.planner import (
-    DARK,
-    DUE_MOST,
-    DUE_SHARE,
-    MANY,
-    MORE_SHARE,
-    MUCH_DUE,
-    following,
-    plan,
-)
+from engine.five.planner import DARK, MANY, following, plan
 from engine.practice.results import Purpose
 from tests.engine.five.planning import (
     BY_ID,
