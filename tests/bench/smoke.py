@@ -21,6 +21,7 @@ SHORTEST = {
     "band.py": ("1", "6", "10"),
     "campaign.py": ("--short",),
     "change.py": ("2",),
+    "coach_judged.py": ("1",),
     "diagnosis.py": ("3", "8"),
     "drives.py": ("1", "2"),
     "faults.py": ("1", "frozen", "honest"),
