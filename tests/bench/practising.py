@@ -13,6 +13,7 @@ from engine.five.planner import Planned, following, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.five.saved import begin_session, end_session
+from engine.five.saved_focus import refresh_focus
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import MINUTES, Session, SessionKind
@@ -87,6 +88,7 @@ class Player:
         number = begin_session(self.history, SessionKind.FIVE, began, MINUTES, seed)
         session = Session(number, SessionKind.FIVE, began, MINUTES, seed)
         before: Level | None = None
+        refresh_focus(self.history, began.date())
         state = self.state(began.date())
         while (planned := following(state, session)) is not None:
             before = self._take(planned, state, session, before, skill)
@@ -95,6 +97,7 @@ class Player:
             )
             state = self.state(began.date())
         end_session(self.history, number)
+        refresh_focus(self.history, began.date())
         self.repetitions += sum(result.counts for result in session.results)
         return session
 

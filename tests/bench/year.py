@@ -101,6 +101,7 @@ def week_line(player: Player, year: Year, week: int, day: int) -> str:
     level, share = year.commonest(today)
     factors = [one.factor for one in state.personal.values() if one.factor is not None]
     steady = facts.steadiness
+    first = home_words.first_line(facts.streaks, facts.focus, placing=False)
     cells = [
         f"{week:3}",
         f"{works_on(state).id:18}",
@@ -112,7 +113,7 @@ def week_line(player: Player, year: Year, week: int, day: int) -> str:
         f"limit {median(factors):4.2f} of {len(factors):2}" if factors else "limit    -      ",
         focus_cell(state.focus),
         f"{year.spent / 60:5.0f} min",
-        f"home: {next(home_words.plan_line(facts.five))}",
+        f"home: {next(first)} | {next(home_words.plan_line(facts.five))}",
     ]
     return "; ".join(cells)
 
