@@ -45,7 +45,7 @@ MIXED_EVERY = 4
 MANY = 15
 """Repetitions of one level in a day, as a count, from which every 2nd one is a review instead."""
 MIXED_FROM = 6
-"""Number of passed levels, the hardest ones, that a review is drawn from."""
+"""Number of passed levels, the hardest ones not seen today, that a review is drawn from."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
 
@@ -216,20 +216,24 @@ def _mixed_in(
 ) -> Level | None:
     """A passed level to review, drawn at random from the hardest ones not due for a check.
 
-    Draw `number` of the session's seed. It is not the level played last, and takes `longest`
-    seconds at most. None where there is no such level.
+    Draw `number` of the session's seed. It is one that was not played in this session, as far as
+    there are any, never the level played last, and takes `longest` seconds at most. None where
+    there is no such level.
     """
     last = session.results[-1].level if session.results else ""
-    fitting = (
-        level
-        for level in reversed(player.playable)
-        if level.id != last and _may_take(player, level) <= longest and not player.is_due(level)
-    )
-    hardest = list(islice(fitting, MIXED_FROM))[::-1]
-    if not hardest:
-        return None
-    rng = np.random.default_rng((session.seed, number % DRAWS))
-    return hardest[int(rng.integers(len(hardest)))]
+    for left_out in ({result.level for result in session.results}, {last}):
+        fitting = (
+            level
+            for level in reversed(player.playable)
+            if level.id not in left_out
+            and not player.is_due(level)
+            and _may_take(player, level) <= longest
+        )
+        hardest = list(islice(fitting, MIXED_FROM))[::-1]
+        if hardest:
+            rng = np.random.default_rng((session.seed, number % DRAWS))
+            return hardest[int(rng.integers(len(hardest)))]
+    return None
 
 
 def _dark_time(player: PlayerState, session: Session, worked: Level | None) -> float:
