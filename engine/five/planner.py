@@ -45,7 +45,9 @@ MIXED_EVERY = 4
 MANY = 15
 """Repetitions of one level in a day, as a count, from which every 2nd one is a review instead."""
 MIXED_FROM = 6
-"""Number of passed levels, the hardest ones not seen today, that a review is drawn from."""
+"""Number of passed levels, the hardest ones not reviewed yet, that a review is drawn from."""
+REVIEWS = (Purpose.MIX, Purpose.DARK)
+"""Purposes of a session that review a level, none twice while there are others."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
 
@@ -216,12 +218,13 @@ def _mixed_in(
 ) -> Level | None:
     """A passed level to review, drawn at random from the hardest ones not due for a check.
 
-    Draw `number` of the session's seed. It is one that was not played in this session, as far as
+    Draw `number` of the session's seed. It is one that was not reviewed in this session, as far as
     there are any, never the level played last, and takes `longest` seconds at most. None where
     there is no such level.
     """
-    last = session.results[-1].level if session.results else ""
-    for left_out in ({result.level for result in session.results}, {last}):
+    last = {result.level for result in session.results[-1:]}
+    reviewed = {result.level for result in session.results if result.why in REVIEWS}
+    for left_out in (last | reviewed, last):
         fitting = (
             level
             for level in reversed(player.playable)

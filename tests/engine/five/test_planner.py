@@ -7,7 +7,16 @@ import pytest
 
 from drills.level import Aid, Feedback
 from engine.five.check_time import DUE_SHARE
-from engine.five.planner import BAND_BLIPS, DARK, MIXED_EVERY, MIXED_FROM, Planned, following, plan
+from engine.five.planner import (
+    BAND_BLIPS,
+    DARK,
+    MIXED_EVERY,
+    MIXED_FROM,
+    REVIEWS,
+    Planned,
+    following,
+    plan,
+)
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
 from tests.engine.five.planning import (
@@ -177,7 +186,7 @@ def test_a_beginner_gets_the_first_level_and_nothing_else() -> None:
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_an_expert_reviews_the_hardest_levels_that_the_day_has_not_had(seed: int) -> None:
+def test_an_expert_reviews_the_hardest_levels_and_none_of_them_twice(seed: int) -> None:
     retained = {name: Retention(due=LATER, outlasted=1) for name in EVERYTHING}
 
     found = plan(a_player(EVERYTHING, retention=retained), session(seed=seed))
@@ -185,8 +194,10 @@ def test_an_expert_reviews_the_hardest_levels_that_the_day_has_not_had(seed: int
     # At the end there is no time for a level that may draw a long one: the hardest others come.
     assert {Purpose.MIX, Purpose.DARK} <= set(whys(found))
     for place, one in enumerate(found):
-        if one.why in (Purpose.MIX, Purpose.DARK):
-            seen = {earlier.level.id for earlier in found[:place]}
+        if one.why in REVIEWS:
+            before = found[:place]
+            seen = {earlier.level.id for earlier in before if earlier.why in REVIEWS}
+            seen |= {before[-1].level.id}
             fresh = [level for level in LEVELS if level.id not in seen]
             short = [level for level in fresh if level.kind.measures]
             fitting = (*fresh[-MIXED_FROM:], *short[-MIXED_FROM:])
@@ -194,7 +205,7 @@ def test_an_expert_reviews_the_hardest_levels_that_the_day_has_not_had(seed: int
 
 
 @pytest.mark.parametrize("seed", range(5))
-def test_who_has_seen_every_passed_level_today_reviews_one_again(seed: int) -> None:
+def test_who_has_reviewed_every_passed_level_reviews_one_again(seed: int) -> None:
     found = plan(a_player(frozenset({"still-1-light", "blip-0-roll"})), session(seed=seed))
 
     reviewed = ids(found, Purpose.MIX)
