@@ -45,9 +45,9 @@ MIXED_EVERY = 4
 MANY = 15
 """Repetitions of one level in a day, as a count, from which every 2nd one is a review instead."""
 MIXED_FROM = 6
-"""Number of passed levels, the hardest ones not reviewed yet, that a review is drawn from."""
+"""Number of passed levels, the hardest ones, that a review is drawn from."""
 REVIEWS = (Purpose.MIX, Purpose.DARK)
-"""Purposes of a session that review a level, none twice while there are others."""
+"""Purposes that review a level in a session, with and without what is shown of it."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
 
@@ -84,7 +84,8 @@ def following(player: PlayerState, session: Session) -> Planned | None:
         lit = _lit(player, session, played, worked)
         if _may_take(player, lit.level) <= room + SLACK:
             return lit
-        short = _mixed_in(player, session, len(session.results), room + SLACK)
+        number, is_done = len(session.results), worked is None
+        short = _mixed_in(player, session, number, room + SLACK, is_done=is_done)
         if short is not None:
             return Planned(short, Purpose.MIX)
     if session.left <= (EARLY if dark >= DARK else 0):
@@ -158,7 +159,7 @@ def _practice(
     learning = sum(result.why in (Purpose.LEARN, Purpose.OWN, Purpose.MIX) for result in played)
     every = 2 if worked is not None and _today(player, worked) >= MANY else MIXED_EVERY
     if learning % every == every - 1:
-        mixed = _mixed_in(player, session, len(session.results))
+        mixed = _mixed_in(player, session, len(session.results), is_done=worked is None)
         if mixed is not None:
             return Planned(mixed, Purpose.MIX)
     if worked is not None and worked.id not in worn(player):
@@ -178,7 +179,7 @@ def _in_the_dark(player: PlayerState, session: Session, worked: Level | None, nu
 
     They are a passed level, the learned one, a passed one. If none is short enough: the quickest.
     """
-    passed = _mixed_in(player, session, -1 - number, LONG)
+    passed = _mixed_in(player, session, -1 - number, LONG, is_done=worked is None)
     if passed is not None and (number != 1 or worked is None):
         return passed
     if worked is not None and _may_take(player, worked) <= LONG:
@@ -214,17 +215,17 @@ def _left_to_learn(player: PlayerState) -> Level | None:
 
 
 def _mixed_in(
-    player: PlayerState, session: Session, number: int, longest: float = inf
+    player: PlayerState, session: Session, number: int, longest: float = inf, *, is_done: bool
 ) -> Level | None:
     """A passed level to review, drawn at random from the hardest ones not due for a check.
 
-    Draw `number` of the session's seed. It is one that was not reviewed in this session, as far as
-    there are any, never the level played last, and takes `longest` seconds at most. None where
-    there is no such level.
+    Draw `number` of the session's seed. It is not the level played last, and takes `longest`
+    seconds at most; where nothing is left to learn it is one that this session has not reviewed
+    yet, as far as there are any. None where there is no such level.
     """
     last = {result.level for result in session.results[-1:]}
     reviewed = {result.level for result in session.results if result.why in REVIEWS}
-    for left_out in (last | reviewed, last):
+    for left_out in (last | reviewed, last) if is_done else (last,):
         fitting = (
             level
             for level in reversed(player.playable)
