@@ -80,8 +80,3 @@ def focus_step(before: Focus | None, faults: Sequence[Fault | None], day: date) 
     if told is not None and told.fault is not now.fault:
         return FocusStep(FocusChange.TAKEN_OVER, told, now)
     return FocusStep(FocusChange.NONE, now)
-
-
-def focus_after(before: Focus | None, faults: Sequence[Fault | None], day: date) -> Focus | None:
-    """The fault that is worked on after a look at the newest blips, as `focus_step` finds it."""
-    return focus_step(before, faults, day).now

@@ -7,7 +7,7 @@ import pytest
 
 from drills.fault import Fault
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, FocusChange, focus_after, focus_step
+from engine.practice.focus import Focus, FocusChange, focus_step
 
 DAY = date(2024, 5, 17)
 LATER = DAY + timedelta(days=9)
@@ -28,7 +28,7 @@ TOLD = Focus(share(22), share(22), DAY)
 
 
 def test_nothing_is_worked_on_where_nothing_stands_out() -> None:
-    assert focus_after(None, blips(5, 5), DAY) is None
+    assert focus_step(None, blips(5, 5), DAY).now is None
     assert focus_step(None, blips(5, 5), DAY).change is FocusChange.NONE
 
 
@@ -56,8 +56,8 @@ def test_it_is_over_once_it_has_halved(early: int) -> None:
 def test_half_is_that_of_the_share_where_fewer_blips_were_looked_at() -> None:
     few = Focus(FaultShare(EARLY, 10, 20), FaultShare(EARLY, 10, 20), DAY)
 
-    assert focus_after(few, blips(11), LATER) is not None
-    assert focus_after(few, blips(10), LATER) is None
+    assert focus_step(few, blips(11), LATER).now is not None
+    assert focus_step(few, blips(10), LATER).now is None
 
 
 @pytest.mark.parametrize(("dip", "takes_over"), [(28, True), (21, True), (20, False), (13, False)])
@@ -74,7 +74,7 @@ def test_another_fault_takes_over_where_it_is_clearly_more_frequent(
 
 def test_too_few_blips_change_nothing() -> None:
     assert focus_step(TOLD, blips(0)[:19], LATER).now == TOLD
-    assert focus_after(None, blips(19)[:19], LATER) is None
+    assert focus_step(None, blips(19)[:19], LATER).now is None
 
 
 def test_a_foot_that_stays_as_it_is_keeps_its_focus() -> None:
