@@ -27,6 +27,11 @@ from engine.store.opening import is_new
 from engine.store.personal import personal_limits
 from engine.store.retention import all_retention
 
+Personal = Mapping[str, PersonalLimit]
+"""Personal limits by the ids of their levels."""
+NO_LIMITS: Personal = MappingProxyType({})
+"""Personal limits where there is no history."""
+
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
     """Add the options of `levels` to a parser."""
@@ -80,16 +85,10 @@ def _begin(kind: str, path: Path | None) -> None:
     say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 
-Personal = Mapping[str, PersonalLimit]
-"""Personal limits by the ids of their levels."""
-NONE: Personal = MappingProxyType({})
-"""Personal limits where there is no history."""
-
-
 def levels_json(
     stages: Sequence[LadderStage],
     lucky: frozenset[str] = frozenset(),
-    personal: Personal = NONE,
+    personal: Personal = NO_LIMITS,
 ) -> str:
     """Levels as JSON, one line a level; `lucky` are ids of levels that are partly luck."""
     lines = [
@@ -128,7 +127,7 @@ def _personal_fields(limit: PersonalLimit) -> dict[str, object]:
 def levels_text(
     stages: Sequence[LadderStage],
     lucky: frozenset[str] = frozenset(),
-    personal: Personal = NONE,
+    personal: Personal = NO_LIMITS,
 ) -> str:
     """Levels as text, stage by stage; `lucky` are ids of levels that are partly luck."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
@@ -161,7 +160,7 @@ def _ladder(
     in; all of them if none is saved. Raises StoreError.
     """
     if is_new(folder):
-        return ladder_stages(levels, frozenset()), frozenset(), NONE
+        return ladder_stages(levels, frozenset()), frozenset(), NO_LIMITS
     return read_data(folder, levels, lambda history: _ladder_in(history, levels))
 
 

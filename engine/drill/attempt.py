@@ -34,8 +34,8 @@ from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 
 Now = Callable[[], datetime]
-"""Function that returns the local date and time with its UTC offset; called once a repetition, or
-twice."""
+"""Function that returns the local date and time with its UTC offset; called at most twice a
+repetition."""
 
 
 @dataclass(frozen=True)

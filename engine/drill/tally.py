@@ -115,11 +115,7 @@ def recent_repetitions(
         score=median(verdict.score or 0.0 for verdict in verdicts),
         measures=tuple(verdict.measures for verdict in verdicts),
         missed=missed_most(verdicts),
-        cause=leading_cause(
-            Counter(cause for record in records if (cause := cause_of(record)) is not None),
-            len(records),
-            sum(not verdict.clean for verdict in verdicts),
-        ),
+        cause=cause_among(records),
         named=tuple(titles.get(record.drawn, "") for record in records if record.drawn),
     )
 
@@ -156,6 +152,12 @@ def cause_of(record: Record) -> Fault | None:
     if verdict.void or verdict.clean or kind is None:
         return None
     return kind.fault(verdict)
+
+
+def cause_among(records: Sequence[Record]) -> FaultShare | None:
+    """The cause of more than half of the misses among repetitions that count; None for none."""
+    causes = Counter(cause for record in records if (cause := cause_of(record)) is not None)
+    return leading_cause(causes, len(records), sum(not one.verdict.clean for one in records))
 
 
 def leading_cause(causes: Counter[Fault], counted: int, missed: int) -> FaultShare | None:

@@ -68,8 +68,3 @@ def curves_words(fault: Fault | None, count: int, without: int) -> str:
         return f"Bold: typical of your newest {count}" if count > 1 else "Your newest blip"
     bold = f"Bold: typical of {count} such blips" if count > 1 else "Bold: one such blip"
     return f"{bold}. Thin: {without} without" if without else bold
-
-
-def note_words(share: FaultShare) -> str:
-    """A fault and how often it comes, as the note of an entry: "early roll, 14 of 40"."""
-    return f"{fault_name(share.fault)}, {share.times} of {share.of}"

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
+from engine.five.check_time import is_back
 from engine.five.day import BestScore, Day, NewLimit, Part
 from engine.five.day_words import longest_row_words
-from engine.five.plan_words import LONG_REST, PARTS, plan_words
+from engine.five.plan_words import PARTS, plan_words
 from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.reasons import focus_words, learn_words
@@ -121,7 +122,7 @@ def _named(why: Purpose, levels: Sequence[str], ran: SessionLog) -> tuple[str, s
 def _still_there(ran: SessionLog) -> tuple[int, int] | None:
     """After a long rest, how many levels were still retained, of those whose check was decided."""
     days = {result.day for result in ran.session.results}
-    if replace(ran.now, day=ran.session.began.date()).rested < LONG_REST:
+    if not is_back(replace(ran.now, day=ran.session.began.date())):
         return None
     checked = {result.level for result in ran.session.results if result.why is Purpose.DUE}
     found = [ran.now.retention[level] for level in checked if level in ran.now.retention]

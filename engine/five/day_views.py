@@ -53,9 +53,11 @@ def new_step(history: History, band: Level, session: int) -> SteadinessStep | No
     """
     if remeasuring(history) is not None:
         return None
-    blips = steadiness_blips(history, band, Purpose.BAND, count=LARGEST)
     of_session = steadiness_blips(history, band, Purpose.BAND, session, count=LARGEST)
+    if not of_session:
+        return None
+    blips = steadiness_blips(history, band, Purpose.BAND, count=LARGEST)
     step = step_of(blips)
-    if step is None or step.now.value >= step.first.value or not of_session:
+    if step is None or step.now.value >= step.first.value:
         return None
     return step if step_of(blips[: -len(of_session)]) is None else None

@@ -8,6 +8,7 @@ from drills.level import Level
 from engine.five.player_state import PlayerState
 from engine.five.rotation import worn
 from engine.five.time_spent import PRACTICE, spent
+from engine.practice.answering import answering
 from engine.practice.results import Purpose, Session
 
 FAULT_SHARE = 1 / 3
@@ -16,14 +17,12 @@ STREAM = 2
 """Number of the random stream of fault practice, apart from those of reviews and turns."""
 
 
-def answering(player: PlayerState) -> list[Level]:
+def answers_in_hand(player: PlayerState) -> list[Level]:
     """Levels in hand that answer the fault worked on, easiest first; none is due for a check."""
     if player.focus is None:
         return []
-    fault = player.focus.fault
-    return [
-        level for level in player.playable if fault in level.answers and not player.is_due(level)
-    ]
+    answers = answering(player.focus.fault, player.playable)
+    return [level for level in answers if not player.is_due(level)]
 
 
 def for_the_fault(player: PlayerState, session: Session) -> Level | None:
@@ -35,7 +34,7 @@ def for_the_fault(player: PlayerState, session: Session) -> Level | None:
     if session.results and session.results[-1].why is Purpose.FAULT:
         return None
     last = session.results[-1].level if session.results else ""
-    pool = answering(player)
+    pool = answers_in_hand(player)
     for left_out in (worn(player), {last}):
         pool = [level for level in pool if level.id not in left_out] or pool
     if not pool:

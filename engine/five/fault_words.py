@@ -1,9 +1,8 @@
-"""Words of a coach on a fault: its name, how often it came, and a cue for the next blip."""
+"""Words of a coach on a fault: how often it came, and a cue for the next blip."""
 
 from __future__ import annotations
 
 from drills.fault import Fault
-from drills.fault_names import fault_name as fault_name
 from drills.kinds import asked_words, blip_faults
 from drills.score import Reason
 from engine.practice.diagnosis import FaultShare

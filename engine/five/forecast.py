@@ -9,7 +9,8 @@ from datetime import datetime, timedelta
 from drills.level import Level
 from drills.trace import Pedal
 from engine.drill.attempt import Setting
-from engine.five.plan_words import LONG_REST, plan_words, still_there_words, time_left_words
+from engine.five.check_time import is_back
+from engine.five.plan_words import plan_words, still_there_words, time_left_words
 from engine.five.planner import checks_in, following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
@@ -70,7 +71,7 @@ def forecast_words(
         return f"{time_left_words(coming.session.left)} left today"
     planned, player = plan(coming.player, coming.session), coming.player
     checked, due = checks_in(planned), len(player.due)
-    if checked and player.rested >= LONG_REST:
+    if checked and is_back(player):
         return still_there_words(checked, due)
     words = plan_words(planned, due)
     return f"next: {words}" if words else "no time for a repetition at your pace"

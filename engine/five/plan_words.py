@@ -8,20 +8,19 @@ from engine.five.planner import Planned, checks_in
 from engine.practice.results import Purpose
 
 PARTS = {
-    Purpose.DUE: "check-up",
-    Purpose.BAND: "steadiness",
-    Purpose.LEARN: "new",
-    Purpose.FAULT: "for a fault",
-    Purpose.OWN: "personal limit",
-    Purpose.MIX: "revision",
-    Purpose.DARK: "nothing shown",
-    Purpose.WARM: "warm-up",
+    why: why.words
+    for why in (
+        Purpose.DUE,
+        Purpose.BAND,
+        Purpose.LEARN,
+        Purpose.FAULT,
+        Purpose.OWN,
+        Purpose.MIX,
+        Purpose.DARK,
+        Purpose.WARM,
+    )
 }
 """Word for each part of a session, by its purpose, in the order of the parts."""
-
-
-LONG_REST = 14
-"""Whole days without practice, as a count, after which a session asks what is still there."""
 
 
 def plan_words(planned: Sequence[Planned], due: int, fault: str = "") -> str:
@@ -55,8 +54,8 @@ def plan_words(planned: Sequence[Planned], due: int, fault: str = "") -> str:
 
 def own_words(titles: Sequence[str]) -> str:
     """Practice towards a lower personal limit of these levels, such as "personal limit: Closer"."""
-    few = list(dict.fromkeys(titles))
-    return f"{PARTS[Purpose.OWN]}: {few[0]}" if len(few) == 1 else f"{PARTS[Purpose.OWN]}s"
+    named = list(dict.fromkeys(titles))
+    return f"{PARTS[Purpose.OWN]}: {named[0]}" if len(named) == 1 else f"{PARTS[Purpose.OWN]}s"
 
 
 def still_there_words(checked: int, due: int) -> str:

@@ -3,8 +3,8 @@
 Retention checks come first, cold; then the steadiness staircase; then the levels being learned, in
 turn and interleaved with passed ones and with those that answer the fault worked on; last a few
 with nothing shown. Where nothing is left to learn, levels in hand come towards a lower personal
-limit. The game asks the rule after
-each repetition that was played, `plan` after each one it expects.
+limit. The game asks the rule after each repetition that was played, `plan` after each one it
+expects.
 """
 
 from __future__ import annotations

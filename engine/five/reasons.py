@@ -8,7 +8,8 @@ from datetime import date
 from drills.fault import Fault
 from drills.fault_names import fault_name
 from drills.level import Feedback, Level
-from engine.five.plan_words import LONG_REST, PARTS
+from engine.five.check_time import WEEKS_OF_REST
+from engine.five.plan_words import PARTS
 from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.focus import Focus
@@ -77,7 +78,7 @@ def check_parts(retention: Retention | None, day: date, rested: int = 0) -> tupl
     days = 0 if since is None else (day - since).days
     missed = retention is not None and retention.missed
     asks = f"{PARTS[Purpose.DUE]} again" if missed else PARTS[Purpose.DUE]
-    if rested >= LONG_REST:
+    if rested >= WEEKS_OF_REST:
         asks = "still there?"
     if days < 1:
         return asks, ""

@@ -10,8 +10,8 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.remark import Headline
 from engine.drill.set_log import SetLog
-from engine.drill.set_words import missed_words, next_check_words
-from engine.drill.tally import Missed, missed_most
+from engine.drill.set_words import fault_words, next_check_words
+from engine.drill.tally import Missed, cause_among, missed_most
 from engine.five.player_state import PlayerState
 from engine.five.reasons import check_parts
 from engine.kit import theme
@@ -22,6 +22,7 @@ from engine.kit.opening import draw_opening
 from engine.kit.repetition_marks import Mark, draw_large_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
+from engine.practice.diagnosis import FaultShare
 
 STAY = 5.0
 """Seconds the screen after a retention check stays up: it sums up several repetitions."""
@@ -47,6 +48,8 @@ class RetentionCheck:
     """Days from today until the level's next retention check."""
     missed: Missed | None = None
     """Most frequent fault of the repetitions; None if there was none."""
+    cause: FaultShare | None = None
+    """Fault of a blip behind more than half of the misses; None where there is none."""
     asks: str = "check-up"
     """What the check was, such as "check-up again"."""
     when: str = ""
@@ -80,9 +83,9 @@ class RetentionCheck:
 
     @property
     def sentences(self) -> str:
-        """Sentences: what was missed most often, and when the level is checked next."""
-        missed = missed_words(self.missed, self.counted, self.clean)
-        return f"{missed} {next_check_words(self.due_days)}".strip()
+        """Sentences: what went wrong, and when the level is checked next."""
+        fault = fault_words(self.cause, self.missed, self.counted, self.clean)
+        return f"{fault} {next_check_words(self.due_days)}".strip()
 
 
 def check_of(
@@ -104,15 +107,18 @@ def check_of(
         return None
     records = [record for record in log.counting if record.at.date() == day]
     whole = len(records) == len(now.first)
+    asks, when = check_parts(before, player.day, player.rested)
     return RetentionCheck(
         level.title,
         outcome,
         tuple(Mark.CLEAN if clean else Mark.MISSED for clean in now.first),
         now.is_well_retained,
         (now.due - day).days,
-        missed_most(record.verdict for record in records) if whole else None,
-        *check_parts(before, player.day, player.rested),
-        len(records) if whole else 0,
+        missed=missed_most(record.verdict for record in records) if whole else None,
+        cause=cause_among(records) if whole else None,
+        asks=asks,
+        when=when,
+        drawn=len(records) if whole else 0,
     )
 
 

@@ -17,6 +17,7 @@ from engine.store.repetitions import read_session
 from engine.store.rigs import SAME_RIG
 
 _SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting"
+_FIRST = "SELECT min(id) FROM repetition WHERE sitting = ?"
 
 
 def begin_session(
@@ -90,20 +91,21 @@ def stored_blips(
     StoreError.
     """
     with history.reading() as db:
+        if session is not None:
+            first = db.execute(_FIRST, (session,)).fetchone()[0]
+            after = max(after, LARGEST if first is None else first - 1)
         latest = db.execute(
             "SELECT id, at_utc, offset, asked, dip.value, surge.value, peak.value FROM repetition"
             f"{joined_measures(('dip', 'surge', 'peak'))}"
-            " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
+            " WHERE level = ? AND why = ? AND id > ? AND feet = 1 AND void = 0"
             " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND peak.value IS NOT NULL"
             " AND (? IS NULL OR sitting = ?)"
             f" AND (? OR definition = ?) AND {SAME_RIG}"
             " ORDER BY id DESC LIMIT ?",
-            (level, why, session, session, earlier, DEFINITION, count),
+            (level, why, after, session, session, earlier, DEFINITION, count),
         ).fetchall()
         found = []
         for number, at, offset, asked, dip, surge, peak in reversed(latest):
-            if number <= after:
-                continue
             row = Row(f"repetition {number}")
             larger = max(row.amount("dip", dip), row.amount("surge", surge))
             tolerance, reached = row.number("asked", asked), row.amount("peak", peak)

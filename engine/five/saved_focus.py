@@ -13,7 +13,7 @@ from typing import Any
 
 from drills.fault import Fault
 from engine.practice.diagnosis import NEWEST, FaultShare
-from engine.practice.focus import Focus, FocusStep, Turn, focus_step
+from engine.practice.focus import Focus, FocusChange, FocusStep, focus_step
 from engine.store import History
 from engine.store.changes import scale_start
 from engine.store.faults import newest_faults
@@ -38,7 +38,7 @@ def newest_step(history: History) -> FocusStep:
 
     Its `now` is what is worked on still. Raises StoreError.
     """
-    nothing = FocusStep(Turn.NONE, None)
+    nothing = FocusStep(FocusChange.NONE, None)
     if remeasuring(history) is not None:
         return nothing
     found = _step(history.setting(_key(history)))
@@ -62,11 +62,11 @@ def refresh_step(history: History, day: date) -> FocusStep:
     Raises StoreError.
     """
     if remeasuring(history) is not None:
-        return FocusStep(Turn.NONE, None)
+        return FocusStep(FocusChange.NONE, None)
     before = newest_step(history)
     faults = [fault for _, fault in newest_faults(history)]
     step = focus_step(before.now, faults, day)
-    if step.turn is not Turn.NONE:
+    if step.change is not FocusChange.NONE:
         _keep(history, step)
     elif step.now != before.now:
         _keep(history, replace(before, now=step.now))
@@ -85,7 +85,7 @@ def _key(history: History) -> str:
 def _data(step: FocusStep, after: int) -> dict[str, Any]:
     """A step as plain data; `after` is the number of the newest repetition that it has seen."""
     return {
-        "turn": step.turn.value,
+        "turn": step.change.value,
         "after": after,
         "now": _focus_data(step.now),
         "over": _focus_data(step.over),
@@ -106,7 +106,7 @@ def _focus_data(focus: Focus | None) -> dict[str, Any] | None:
 def _step(data: Any) -> tuple[FocusStep, int] | None:
     """Step of plain data, and the newest repetition that it has seen; None for anything else."""
     try:
-        step = FocusStep(Turn(data["turn"]), _focus(data["now"]), _focus(data["over"]))
+        step = FocusStep(FocusChange(data["turn"]), _focus(data["now"]), _focus(data["over"]))
         after = data["after"]
     except (KeyError, TypeError, ValueError):
         return None

@@ -63,9 +63,8 @@ def clustered_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> Cl
     residuals = drawn_in - columns @ coefficients
     freedom = len(values) - columns.shape[1]
     variance = max(float(residuals @ residuals) / freedom, LEAST_SPREAD**2)
-    of_day, sizes = np.unique([hash(day) for day in days], return_inverse=True, return_counts=True)[
-        1:
-    ]
+    keys = [hash(day) for day in days]
+    _, of_day, sizes = np.unique(keys, return_inverse=True, return_counts=True)
     sums = np.bincount(of_day, residuals)
     pairs = float(np.sum(sizes * (sizes - 1)))
     shared = float(np.sum(sums**2) - residuals @ residuals) / pairs / variance if pairs else 0.0

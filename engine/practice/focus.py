@@ -36,7 +36,7 @@ class Focus:
         return self.now.share <= HALF * self.was.share
 
 
-class Turn(StrEnum):
+class FocusChange(StrEnum):
     """What the newest blips changed about the fault that is worked on."""
 
     NONE = "none"
@@ -53,7 +53,7 @@ class Turn(StrEnum):
 class FocusStep:
     """The fault worked on after a look at the newest blips, and what that look changed."""
 
-    turn: Turn
+    change: FocusChange
     """What the look changed."""
     now: Focus | None
     """Fault that is worked on from then on; None if there is none."""
@@ -69,19 +69,14 @@ def focus_step(before: Focus | None, faults: Sequence[Fault | None], day: date) 
     room for another from the next look on, not at once: a screen tells one thing at a time.
     """
     if len(faults) < LEAST:
-        return FocusStep(Turn.NONE, before)
+        return FocusStep(FocusChange.NONE, before)
     found = diagnose(faults)
     told = None if found is None else Focus(found, found, day)
     if before is None:
-        return FocusStep(Turn.NONE if told is None else Turn.TOLD, told)
+        return FocusStep(FocusChange.NONE if told is None else FocusChange.TOLD, told)
     now = replace(before, now=share_of(before.fault, faults))
     if now.has_halved:
-        return FocusStep(Turn.HALVED, None, now)
+        return FocusStep(FocusChange.HALVED, None, now)
     if told is not None and told.fault is not now.fault:
-        return FocusStep(Turn.TAKEN_OVER, told, now)
-    return FocusStep(Turn.NONE, now)
-
-
-def focus_after(before: Focus | None, faults: Sequence[Fault | None], day: date) -> Focus | None:
-    """The fault that is worked on after a look at the newest blips, as `focus_step` finds it."""
-    return focus_step(before, faults, day).now
+        return FocusStep(FocusChange.TAKEN_OVER, told, now)
+    return FocusStep(FocusChange.NONE, now)

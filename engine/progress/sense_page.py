@@ -152,7 +152,7 @@ def sense_chart(paper: Paper, area: Area, progress: Progress) -> None:
 
 
 def _dot(paper: Paper, centre: Point) -> None:
-    """Draw the sample of a squeeze in the legend."""
+    """Draw a squeeze, on the chart or as its sample in the legend."""
     paper.disc(centre, DOT, theme.EARLIER)
 
 

@@ -45,7 +45,7 @@ from drills.foot import SimulatedFoot  # noqa: E402
 from drills.trace import nanoseconds  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.practice.diagnosis import NEWEST, diagnose  # noqa: E402
-from engine.practice.focus import Focus, Turn, focus_step  # noqa: E402
+from engine.practice.focus import Focus, FocusChange, focus_step  # noqa: E402
 from tests.bench.faulty_foot import FaultyFoot  # noqa: E402
 from tests.simulated_repetitions import played_by  # noqa: E402
 
@@ -192,7 +192,7 @@ def course_of(blips: Blips) -> list[tuple[int, Focus | None]]:
         for seen in (A_DAY * day, A_DAY * (day + 1)):
             step = focus_step(focus, blips[:seen], DAY + timedelta(day))
             focus = step.now
-            if step.turn is not Turn.NONE:
+            if step.change is not FocusChange.NONE:
                 changed.append((day, focus))
     return changed
 

@@ -16,7 +16,6 @@ from engine.five.player_state import PlayerState
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.personal_limit import PersonalLimit, load_of
 from engine.practice.results import Purpose, Result, Session, SessionKind
-from engine.practice.steadiness import WINDOW
 from tests.bench.learner import Learner
 from tests.bench.learner_day import BAND, LEVELS, Planner, play
 
@@ -29,8 +28,6 @@ WAITS = 7
 """days, after which a level that is due has waited too long."""
 CATCHING_UP = 21
 """days after the rest in which what is due then may wait."""
-A_DAY = 9
-"""count, repetitions of one level and day that enter its personal limit at most."""
 BEGIN = datetime(2024, 1, 1, 18, tzinfo=UTC)
 
 
@@ -211,17 +208,12 @@ def _shares(
 def _personal(
     before: Mapping[str, PersonalLimit], results: Sequence[Result]
 ) -> dict[str, PersonalLimit]:
-    """Personal limits after a day; a level's first few repetitions of it enter."""
-    loads = defaultdict[str, list[float]](list)
-    for result in results:
-        if result.score is not None and result.level != BAND.id:
-            loads[result.level].append(load_of(result.score))
+    """Personal limits after a day, of all levels but the steadiness drill."""
     after = dict(before)
-    for name, today in loads.items():
-        old = before.get(name, PersonalLimit())
-        limit = PersonalLimit((*old.loads, *today[:A_DAY])[-WINDOW:], old.best)
-        known = [one for one in (old.best, limit.factor) if one is not None]
-        after[name] = replace(limit, best=min(known, default=None))
+    for result in results:
+        if result.counts and result.score is not None and result.level != BAND.id:
+            limit = after.get(result.level, PersonalLimit())
+            after[result.level] = limit.after(result.day, load_of(result.score))
     return after
 
 

@@ -2,18 +2,16 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 from functools import cache
 from typing import Any
 
 import numpy as np
 
-from drills.foot import SimulatedFoot
 from drills.kinds.asked_size import SIZE, with_size
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Pedal, Sample
-from engine.drill.attempt import conclude
 from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.off_size import OffSize
@@ -30,16 +28,10 @@ from engine.game.cautions import Cautions
 from engine.game.fill_screen import FillScreen
 from engine.game.remeasuring import Copying, NotCopied
 from engine.kit.base import Place, Screen
-from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
-from engine.ladder.level_files import SHIPPED, load_levels
-from engine.pedals.port import CalibratedPedals
-from engine.pedals.rig import Means, Rig
-from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.pedals.rig import Means
 from engine.practice.retention import Retention
 from engine.setup.no_pedals import NoPedals
-from engine.stage.headless import run_headless
-from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.drill.replay_pictures import replay_screens
 from tests.engine.drill.watched_pictures import watched_screens
@@ -53,41 +45,18 @@ from tests.engine.repetitions_shown import Shown
 from tests.engine.road.pictures import road_screens
 from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
+from tests.engine.shipped_played import BY_ID, DATE, LEVELS, shipped_repetitions
 from tests.engine.trial.days_pictures import days_screens
 from tests.engine.trial.pictures import trial_screens
 from tests.fakes import a_stage
 
-LEVELS = load_levels([SHIPPED])
-BY_ID = {level.id: level for level in LEVELS}
 FIRST_OF_KIND = [
     next(level for level in LEVELS if level.kind.name == name)
     for name in ("squeeze", "run", "trail", "clutch")
 ]
 SOME = (Mark.CLEAN, Mark.VOID, Mark.MISSED)
 LATE = Place(12, 0, why="check-up again: missed 5 days ago", marks=(Mark.CLEAN,) * 14)
-DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 CHECKED = Retention(DATE.date() + timedelta(days=7), 2, day=DATE.date())
-
-
-@cache
-def shipped_repetitions(name: str, skill: float, seed: int, count: int) -> Sequence[Shown]:
-    """Repetitions of a shipped level by the simulated foot, played once for all screens."""
-    return tuple(repetitions(BY_ID[name], skill, seed, count))
-
-
-def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
-    """Judged repetitions of a level by the simulated foot, with their deviations."""
-    clock = CoarseClock()
-    foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
-    rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
-    rng = np.random.default_rng(seed)
-    shown = []
-    for number in range(count):
-        task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
-        screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
-        ended = run_headless(show(screen, rig, a_stage(foot)), clock)
-        shown.append(Shown(*conclude(level, task, ended, rig, DATE)))
-    return shown
 
 
 def reveal_of(

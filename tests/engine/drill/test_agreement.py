@@ -9,8 +9,8 @@ from drills.level import Level
 from drills.score import Verdict
 from engine.drill.reveal_figures import figures
 from tests.drills.kinds.agreement import contradictions, leaning_of
-from tests.engine.pictures import BY_ID, repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, repetitions
 
 PLAYED = [
     (name, skill)

@@ -10,8 +10,8 @@ from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason
 from engine.drill.reveal_figures import figures
 from tests.drills.kinds.agreement import contradictions, leaning_of, wrong_amount
-from tests.engine.pictures import BY_ID, repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, repetitions
 
 COUNT = 8
 PLAYED = [

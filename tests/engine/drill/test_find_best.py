@@ -14,8 +14,8 @@ from engine.store import History, Record
 from engine.store.changes import mark_change
 from engine.store.repetitions import add_repetition
 from tests.engine.drill.replaying import course_of
-from tests.engine.pictures import BY_ID, shipped_repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, shipped_repetitions
 
 TODAY = datetime(2024, 5, 30, 20, 15, tzinfo=UTC)
 BLIP = "blip-1-first"

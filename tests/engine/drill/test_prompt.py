@@ -9,7 +9,8 @@ import pytest
 from drills.level import Aid, Level
 from engine.kit.canvas import Fonts
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.pictures import BY_ID, repeating
+from tests.engine.pictures import repeating
+from tests.engine.shipped_played import BY_ID
 
 TONES = "A low tone is too light, a high one too heavy."
 FEEL = 'Feel for it: "Keep it there" says that you are there.'

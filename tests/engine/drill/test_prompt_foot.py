@@ -17,7 +17,8 @@ from engine.stage.headless import ManualClock
 from engine.store import History
 from tests.engine.drill.sets import SetPlayer
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded, said
-from tests.engine.pictures import BY_ID, repeating
+from tests.engine.pictures import repeating
+from tests.engine.shipped_played import BY_ID
 from tests.fakes import Steady
 
 BLIP = BY_ID["blip-1-first"]

@@ -17,8 +17,8 @@ from engine.drill.replay_course import LONGEST, PedalCourse
 from engine.drill.replay_words import speed_words
 from engine.store import Record
 from tests.engine.drill.replaying import course_of
-from tests.engine.pictures import BY_ID, repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, repetitions
 
 OF_A_LINE = ("still-2-firm", "still-2a-squeeze", "blip-1-first", "run-2-three", "clutch-1-order")
 """Levels whose pictures are drawn against one value of the brake."""

@@ -15,7 +15,7 @@ from engine.stage.actions import Action
 from tests.engine.drill.replaying import course_of
 from tests.engine.drill.watched_replay import BEST, FIRST, MAIN, REPLAY, Watched
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.pictures import shipped_repetitions
+from tests.engine.shipped_played import shipped_repetitions
 
 
 def test_the_playhead_moves_at_a_quarter_of_real_time_and_ends_where_the_picture_ends() -> None:

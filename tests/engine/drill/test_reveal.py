@@ -26,7 +26,7 @@ from engine.kit.widgets import level as spirit_level
 from engine.stage.actions import Action
 from tests.drills.shapes import Values
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.pictures import BY_ID, repetitions
+from tests.engine.shipped_played import BY_ID, repetitions
 from tests.made import HOLD, level
 
 OFF = CATALOGUE["constant_error"].label

@@ -19,8 +19,8 @@ from engine.kit.base import Place
 from engine.kit.canvas import Colour, Fonts, Point
 from engine.ladder.level_files import load_band
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.pictures import BY_ID, LEVELS, repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, LEVELS, repetitions
 
 BAND = load_band()
 COUNT = 4

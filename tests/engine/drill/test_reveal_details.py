@@ -19,7 +19,8 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.set_marks import MIDDLE
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded
-from tests.engine.pictures import BY_ID, reveal_of, shipped_repetitions
+from tests.engine.pictures import reveal_of
+from tests.engine.shipped_played import BY_ID, shipped_repetitions
 from tests.made import level
 
 TIME = np.linspace(-0.5, 1.5, 201)

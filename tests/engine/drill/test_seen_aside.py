@@ -9,8 +9,8 @@ from engine.drill.reveal import LIGHT, MARK, VERDICT, Reveal
 from engine.drill.reveal_facts import RevealFacts
 from engine.kit import theme
 from engine.kit.base import Place
-from tests.engine.pictures import BY_ID, repetitions
 from tests.engine.repetitions_shown import Shown
+from tests.engine.shipped_played import BY_ID, repetitions
 
 NAMES = ("blip-3-good", "still-2-firm", "run-2-three", "ease-1-slow")
 BRIGHT, DIM = 200.0, 40.0

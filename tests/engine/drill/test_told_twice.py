@@ -14,7 +14,7 @@ from drills.score import WEIGHED
 from engine.store import Record
 from tests.drills.kinds.agreement import leaning_of
 from tests.engine.drill.told_twice import Facts, facts
-from tests.engine.pictures import BY_ID, repetitions
+from tests.engine.shipped_played import BY_ID, repetitions
 
 NEAR = 20
 """Largest distance in time of a mark from its place, in ms."""

@@ -7,7 +7,7 @@ from engine.drill.replays import Best
 from engine.kit.looks import Look
 from engine.pedals.rig import Means
 from tests.engine.drill.replaying import course_of, replayed, sit
-from tests.engine.pictures import BY_ID, shipped_repetitions
+from tests.engine.shipped_played import BY_ID, shipped_repetitions
 from tests.fakes import Loudspeaker
 
 FIRST = "blip-1-first"

@@ -16,16 +16,8 @@ from engine.ladder.rise import Climb, rise_between
 from engine.practice.passes import next_level
 from engine.practice.steadiness import Steadiness, SteadinessStep
 from engine.stage.actions import Action
-from tests.engine.five.pictures import (
-    DAY,
-    FULL_DAY,
-    MIDNIGHT,
-    NOTHING,
-    SECOND_YEAR,
-    SHORT_DAY,
-    TODAY,
-    retentions,
-)
+from tests.engine.five.made_days import DAY, FULL_DAY, MIDNIGHT, NOTHING, SECOND_YEAR, SHORT_DAY
+from tests.engine.five.pictures import TODAY, retentions
 from tests.engine.ladder.stages import made_levels
 
 PLAIN = replace(DAY, retained=(), passed=(), beaten=())

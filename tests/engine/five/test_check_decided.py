@@ -8,11 +8,13 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
+from drills.fault import Fault
 from drills.score import Reason, Verdict
 from engine.drill.set_log import SetLog
 from engine.five.player_state import PlayerState
 from engine.five.retention_screen import RetentionCheck, check_of
 from engine.kit.repetition_marks import Mark
+from engine.practice.diagnosis import FaultShare
 from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
 from engine.store import Record
@@ -74,6 +76,18 @@ def test_curves_and_misses_are_told_only_where_all_repetitions_of_today_are_at_h
     assert check is not None
     assert check.drawn == drawn
     assert (check.missed is not None) == (drawn > 0)
+
+
+def test_a_check_names_the_fault_behind_most_of_its_misses() -> None:
+    early = Verdict(Reason.OVER_LIMIT, 40.0, ("dip",), {"dip": 16.0, "lead": 0.2, "early": 8.0})
+    of_blip = replace(TODAY, kind="blip", verdict=early)
+
+    check, of_holds = decided([of_blip, of_blip, TODAY]), decided([TODAY] * 3)
+
+    assert check is not None
+    assert of_holds is not None
+    assert check.cause == FaultShare(Fault.EARLY_ROLL, 2, 3)
+    assert of_holds.cause is None
 
 
 def test_a_check_that_is_not_decided_or_did_not_change_is_none() -> None:

@@ -8,7 +8,7 @@ import pytest
 from drills.fault import Fault
 from engine.five.coach_news import News, keep_told, news_of, told_before
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, FocusStep, Turn
+from engine.practice.focus import Focus, FocusChange, FocusStep
 from engine.store import History
 from engine.store.rigs import USED
 from tests.engine.five.coach_pictures import focus
@@ -17,8 +17,8 @@ from tests.stored import in_memory
 EARLY = focus(Fault.EARLY_ROLL, was=22, now=22)
 HALVED = replace(EARLY, now=FaultShare(Fault.EARLY_ROLL, 11, 40))
 DIP = replace(focus(Fault.DIP), since=EARLY.since + timedelta(days=9))
-FOUND = FocusStep(Turn.TOLD, EARLY)
-OVER = FocusStep(Turn.HALVED, None, HALVED)
+FOUND = FocusStep(FocusChange.TOLD, EARLY)
+OVER = FocusStep(FocusChange.HALVED, None, HALVED)
 
 
 def told_in_turn(history: History, *steps: FocusStep) -> list[News]:
@@ -33,7 +33,7 @@ def told_in_turn(history: History, *steps: FocusStep) -> list[News]:
 
 def test_a_fault_is_told_once() -> None:
     with in_memory() as history:
-        told = told_in_turn(history, FOUND, FOUND, FocusStep(Turn.NONE, HALVED))
+        told = told_in_turn(history, FOUND, FOUND, FocusStep(FocusChange.NONE, HALVED))
 
     assert told == [News(EARLY), News(), News()]
 
@@ -54,14 +54,14 @@ def test_another_fault_that_takes_over_is_told() -> None:
     less = replace(EARLY, now=FaultShare(Fault.EARLY_ROLL, 16, 40))
 
     with in_memory() as history:
-        told = told_in_turn(history, FOUND, FocusStep(Turn.TAKEN_OVER, DIP, less))
+        told = told_in_turn(history, FOUND, FocusStep(FocusChange.TAKEN_OVER, DIP, less))
 
     assert told == [News(EARLY), News(DIP)]
 
 
 def test_a_fault_found_after_another_has_halved_is_told_beside_it_unseen_till_then() -> None:
     with in_memory() as history:
-        told = told_in_turn(history, FOUND, FocusStep(Turn.TOLD, DIP, HALVED))
+        told = told_in_turn(history, FOUND, FocusStep(FocusChange.TOLD, DIP, HALVED))
 
     assert told == [News(EARLY), News(DIP, HALVED)]
 
@@ -70,7 +70,7 @@ def test_the_same_fault_on_a_later_day_is_told_again() -> None:
     later = Focus(EARLY.was, EARLY.now, EARLY.since + timedelta(days=30))
 
     with in_memory() as history:
-        told = told_in_turn(history, FOUND, OVER, FocusStep(Turn.TOLD, later))
+        told = told_in_turn(history, FOUND, OVER, FocusStep(FocusChange.TOLD, later))
 
     assert told[-1] == News(later)
 

@@ -18,7 +18,7 @@ from engine.kit.repetition_marks import Mark
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 from tests.engine.five.day_pictures import PLAIN, day_screens, step, views, with_figures
-from tests.engine.five.pictures import DAY, NOTHING, SHORT_DAY
+from tests.engine.five.made_days import DAY, NOTHING, SHORT_DAY
 from tests.engine.kit.plots import dipped
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded, said
 from tests.engine.ladder.stages import made_levels

@@ -19,16 +19,10 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_view import SteadinessView
 from engine.practice.results import Streaks
 from engine.stage.actions import Action
-from tests.engine.five import pictures
+from tests.engine.five import made_days
 from tests.engine.five.day_pictures import day_screens, with_figures
-from tests.engine.five.pictures import (
-    DAY,
-    FIRST_DAY,
-    FULL_DAY,
-    LATER,
-    SECOND_YEAR,
-    SHORT_DAY,
-)
+from tests.engine.five.made_days import DAY, FULL_DAY, SECOND_YEAR, SHORT_DAY
+from tests.engine.five.pictures import FIRST_DAY, LATER
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.ladder.stages import made_levels
 
@@ -161,7 +155,7 @@ def test_a_day_without_news_names_no_level() -> None:
 
 
 def test_a_day_without_repetitions_shows_no_figure() -> None:
-    texts = said(DayEnd(pictures.NOTHING))
+    texts = said(DayEnd(made_days.NOTHING))
 
     assert NOTHING in texts
     assert "All figures" not in texts

@@ -3,7 +3,8 @@
 import pytest
 
 from drills.fault import Fault
-from engine.five.fault_words import fault_cue, fault_name, fault_sentence
+from drills.fault_names import fault_name
+from engine.five.fault_words import fault_cue, fault_sentence
 from engine.practice.diagnosis import FaultShare
 
 FAULTS = pytest.mark.parametrize("fault", list(Fault))

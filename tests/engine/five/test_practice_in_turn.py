@@ -223,18 +223,17 @@ def test_a_level_passed_but_not_retained_comes_as_revision() -> None:
 
 
 def test_a_level_comes_the_more_often_the_further_it_is_from_the_best_feet() -> None:
-    levels = [replace(level, reach=0.5) for level in LEVELS]
-    personal = {name: limit(0.55) for name in EVERYTHING} | {"run-3-even": limit(2.0)}
-    player = in_hand(levels=levels, personal=personal)
-    [far] = [level for level in levels if level.id == "run-3-even"]
+    personal = {level.id: limit(level.reach) for level in LEVELS}
+    personal["run-3-even"] = limit(4 * BY_ID["run-3-even"].reach)
+    player = in_hand(personal=personal)
 
     firsts = Counter(
         level.id for seed in range(300) if (level := own_turn(player, session(seed=seed)))
     )
 
-    # Each of the others weighs 0.1, the smallest distance; log(2.0 / 0.5) is 1.39: 14 times that.
-    share = distance(player, far) / (1.386 + 0.1 * (len(LEVELS) - 1))
-    assert distance(player, far) == pytest.approx(1.386, abs=1e-3)
+    # Each of the others weighs 0.1, the smallest distance; log(4) is 1.39: 14 times that.
+    share = distance(player, BY_ID["run-3-even"]) / (1.386 + 0.1 * (len(LEVELS) - 1))
+    assert distance(player, BY_ID["run-3-even"]) == pytest.approx(1.386, abs=1e-3)
     assert firsts["run-3-even"] / 300 == pytest.approx(share, abs=0.09)
     assert len(firsts) > 20
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from drills.fault import Fault
 from drills.level import Feedback
 from engine.drill.prompt_words import names_level
-from engine.five.plan_words import LONG_REST
+from engine.five.check_time import WEEKS_OF_REST
 from engine.five.planner import Planned
 from engine.five.reasons import MOST_WORDS, check_reason, reason_of
 from engine.practice.diagnosis import FaultShare
@@ -103,7 +103,7 @@ def test_a_steadiness_blip_has_its_tolerance_as_its_reason() -> None:
         (Retention(TODAY, 3), 0, "check-up: 3 weeks later"),
         (Retention(TODAY, 1, True), 0, "check-up again: missed yesterday"),
         (Retention(TODAY - timedelta(days=4), 1, True), 0, "check-up again: missed 5 days ago"),
-        (Retention(TODAY - timedelta(days=28), 2), LONG_REST, "still there? 5 weeks later"),
+        (Retention(TODAY - timedelta(days=28), 2), WEEKS_OF_REST, "still there? 5 weeks later"),
         (Retention(TODAY - timedelta(days=34), 1, True), 30, "still there? missed 5 weeks ago"),
         (Retention(TODAY + timedelta(days=90), 1), 0, "check-up"),
         (Retention(), 0, "check-up"),

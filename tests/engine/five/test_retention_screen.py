@@ -5,12 +5,14 @@ from datetime import date
 
 import pytest
 
+from drills.fault import Fault
 from engine.drill.tally import Missed
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TOP, TimedOutcome
+from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import CheckOutcome, Retention
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded, said
@@ -43,6 +45,11 @@ def screen(again: RetentionCheck) -> RetentionScreen:
             replace(NOT_TODAY, missed=Missed("Dip", 2)),
             "Not today: it stays passed.",
             "Most often: dip, 2 of 3. Next check-up tomorrow.",
+        ),
+        (
+            replace(NOT_TODAY, missed=Missed("Dip", 2), cause=FaultShare(Fault.EARLY_ROLL, 2, 3)),
+            "Not today: it stays passed.",
+            "Early roll in 2 of 3. Next check-up tomorrow.",
         ),
         (NOT_TODAY, "Not today: it stays passed.", "Next check-up tomorrow."),
         (

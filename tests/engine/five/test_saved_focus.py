@@ -23,7 +23,7 @@ from engine.five.session import SessionLog, SessionRules
 from engine.ladder.level_files import load_band
 from engine.practice.changes import Changed
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, Turn
+from engine.practice.focus import Focus, FocusChange
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Session
 from engine.stage.scene import Flow
@@ -52,7 +52,7 @@ def test_a_fault_is_found_told_and_saved(history: History) -> None:
     assert focus_now(history) is None
     assert refresh_focus(history, DAY) == TOLD
     assert focus_now(history) == TOLD
-    assert newest_step(history).turn is Turn.TOLD
+    assert newest_step(history).change is FocusChange.TOLD
 
 
 def test_the_planner_knows_it(history: History) -> None:
@@ -69,19 +69,19 @@ def test_it_is_followed_until_it_has_halved(history: History) -> None:
 
     followed = refresh_step(history, LATER)
 
-    assert followed.turn is Turn.NONE
+    assert followed.change is FocusChange.NONE
     assert followed.now == Focus(TOLD.was, FaultShare(Fault.DIP, 20, 30), DAY)
-    assert newest_step(history).turn is Turn.TOLD
+    assert newest_step(history).change is FocusChange.TOLD
     assert focus_now(history) == followed.now
 
     add(history, 20, dip=3.0)
 
-    assert refresh_step(history, LATER).turn is Turn.HALVED
+    assert refresh_step(history, LATER).change is FocusChange.HALVED
     assert focus_now(history) is None
-    assert newest_step(history).turn is Turn.HALVED
+    assert newest_step(history).change is FocusChange.HALVED
     assert newest_step(history).over == Focus(TOLD.was, FaultShare(Fault.DIP, 10, 40), DAY)
-    assert refresh_step(history, LATER).turn is Turn.NONE
-    assert newest_step(history).turn is Turn.HALVED
+    assert refresh_step(history, LATER).change is FocusChange.NONE
+    assert newest_step(history).change is FocusChange.HALVED
 
 
 def test_nothing_is_told_while_the_history_is_remeasured(history: History) -> None:
@@ -172,4 +172,4 @@ def test_five_minutes_look_at_the_blips_as_they_begin_and_as_they_end(
     assert list(five_minutes(setting, history, load_band())) == []
 
     assert [focus and focus.was for focus in seen] == [TOLD.was]
-    assert newest_step(history).turn is Turn.HALVED
+    assert newest_step(history).change is FocusChange.HALVED

@@ -12,7 +12,8 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TOP, TimedOutcome, TimedScreen, left_words
 from engine.pedals.rig import Means
 from tests.engine.kit.recording_canvas import recorded, said
-from tests.engine.pictures import BY_ID, repeating
+from tests.engine.pictures import repeating
+from tests.engine.shipped_played import BY_ID
 
 FULL = theme.WIDTH - 2 * theme.MARGIN
 

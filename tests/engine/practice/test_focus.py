@@ -7,7 +7,7 @@ import pytest
 
 from drills.fault import Fault
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, Turn, focus_after, focus_step
+from engine.practice.focus import Focus, FocusChange, focus_step
 
 DAY = date(2024, 5, 17)
 LATER = DAY + timedelta(days=9)
@@ -28,36 +28,36 @@ TOLD = Focus(share(22), share(22), DAY)
 
 
 def test_nothing_is_worked_on_where_nothing_stands_out() -> None:
-    assert focus_after(None, blips(5, 5), DAY) is None
-    assert focus_step(None, blips(5, 5), DAY).turn is Turn.NONE
+    assert focus_step(None, blips(5, 5), DAY).now is None
+    assert focus_step(None, blips(5, 5), DAY).change is FocusChange.NONE
 
 
 def test_a_fault_that_stands_out_is_worked_on_from_that_day() -> None:
     step = focus_step(None, blips(22), DAY)
 
-    assert (step.turn, step.now, step.over) == (Turn.TOLD, TOLD, None)
+    assert (step.change, step.now, step.over) == (FocusChange.TOLD, TOLD, None)
 
 
 @pytest.mark.parametrize("early", [12, 22, 40])
 def test_it_is_worked_on_as_long_as_it_has_not_halved(early: int) -> None:
     step = focus_step(TOLD, blips(early), LATER)
 
-    assert (step.turn, step.now) == (Turn.NONE, Focus(share(22), share(early), DAY))
+    assert (step.change, step.now) == (FocusChange.NONE, Focus(share(22), share(early), DAY))
 
 
 @pytest.mark.parametrize("early", [0, 11])
 def test_it_is_over_once_it_has_halved(early: int) -> None:
     step = focus_step(TOLD, blips(early, dip=20), LATER)
 
-    assert (step.turn, step.now) == (Turn.HALVED, None)
+    assert (step.change, step.now) == (FocusChange.HALVED, None)
     assert step.over == Focus(share(22), share(early), DAY)
 
 
 def test_half_is_that_of_the_share_where_fewer_blips_were_looked_at() -> None:
     few = Focus(FaultShare(EARLY, 10, 20), FaultShare(EARLY, 10, 20), DAY)
 
-    assert focus_after(few, blips(11), LATER) is not None
-    assert focus_after(few, blips(10), LATER) is None
+    assert focus_step(few, blips(11), LATER).now is not None
+    assert focus_step(few, blips(10), LATER).now is None
 
 
 @pytest.mark.parametrize(("dip", "takes_over"), [(28, True), (21, True), (20, False), (13, False)])
@@ -66,7 +66,7 @@ def test_another_fault_takes_over_where_it_is_clearly_more_frequent(
 ) -> None:
     step = focus_step(TOLD, blips(12, dip), LATER)
 
-    assert (step.turn is Turn.TAKEN_OVER) == takes_over
+    assert (step.change is FocusChange.TAKEN_OVER) == takes_over
     if takes_over:
         assert step.now == Focus(share(dip, DIP), share(dip, DIP), LATER)
         assert step.over == Focus(share(22), share(12), DAY)
@@ -74,17 +74,17 @@ def test_another_fault_takes_over_where_it_is_clearly_more_frequent(
 
 def test_too_few_blips_change_nothing() -> None:
     assert focus_step(TOLD, blips(0)[:19], LATER).now == TOLD
-    assert focus_after(None, blips(19)[:19], LATER) is None
+    assert focus_step(None, blips(19)[:19], LATER).now is None
 
 
 def test_a_foot_that_stays_as_it_is_keeps_its_focus() -> None:
     rng = np.random.default_rng(3)
     played: list[Fault | None] = [EARLY if one < 0.5 else None for one in rng.random(900)]
     focus: Focus | None = None
-    turns: list[Turn] = []
+    changes: list[FocusChange] = []
     for looked in range(20, 900, 15):
         step = focus_step(focus, played[:looked], DAY)
-        focus, turns = step.now, [*turns, step.turn]
+        focus, changes = step.now, [*changes, step.change]
 
-    assert sum(turn is not Turn.NONE for turn in turns) <= 3
+    assert sum(change is not FocusChange.NONE for change in changes) <= 3
     assert focus is not None
