@@ -127,12 +127,19 @@ def test_the_typical_curve_stays_inside_its_scale(fault: Fault) -> None:
     assert float(typical.deviation.max()) < 0.7 * typical.reach
 
 
-@pytest.mark.parametrize(("fault", "label"), [(Fault.BIG, "97 %"), (Fault.SLOW, "0.55 s")])
-def test_a_fault_of_the_throttle_is_marked_at_the_throttle(fault: Fault, label: str) -> None:
+@pytest.mark.parametrize("fault", [Fault.BIG, Fault.SLOW])
+def test_a_fault_of_the_throttle_has_no_mark_on_the_brake(fault: Fault) -> None:
     typical = curves(fault).typical
 
-    assert typical.timing is not None
-    assert (typical.timing.label, typical.worst) == (label, None)
+    assert (typical.timing, typical.worst, typical.decides) == (None, None, None)
+    assert typical.throttle is not None
+
+
+def test_only_what_the_brake_lost_before_the_throttle_is_filled_of_an_early_roll() -> None:
+    typical = curves(Fault.EARLY_ROLL).typical
+
+    assert typical.decides is not None
+    assert (typical.decides.during[1], typical.decides.label) == (0.0, "")
 
 
 def test_a_fault_that_the_typical_curve_does_not_show_has_no_mark() -> None:
