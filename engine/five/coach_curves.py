@@ -21,6 +21,7 @@ from drills.deviation import (
 from drills.fault import Fault
 from drills.measures.definition import DEFINITION
 from drills.measures.jumps import without_jumps
+from drills.number_words import counted
 from drills.trace import Grid
 from engine.drill.stored_picture import SHORTEST_AFTER
 from engine.kit.curve_overlay import median_curve
@@ -119,9 +120,10 @@ def _worst(curve: Deviation, fault: Fault) -> WorstPlace | None:
         case _:
             k, way = lowest, -1
     off = float(curve.deviation[k])
-    if way * off <= 0:
+    points = round(way * off)
+    if points < 1:
         return None
-    return WorstPlace(float(curve.time[k]), off, f"{abs(off):.0f} points")
+    return WorstPlace(float(curve.time[k]), off, counted(points, "point"))
 
 
 def _at(curve: Deviation, moment: float) -> int:
