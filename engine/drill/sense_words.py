@@ -1,4 +1,4 @@
-"""Sentence on what a player presses when a weight is asked."""
+"""Words on what a player presses when a weight is asked."""
 
 from __future__ import annotations
 
@@ -7,6 +7,10 @@ from engine.practice.sense import ErrorAt
 
 def pressure_words(fault: ErrorAt) -> str:
     """Sentence on an error that is sure, such as "At 75 you press 5 too little."."""
+    return f"At {fault.weight:.0f} you press {error_words(fault)}."
+
+
+def error_words(fault: ErrorAt) -> str:
+    """An error in points and its side, such as "5 too little"."""
     error = fault.error.value
-    by = "too much" if error > 0 else "too little"
-    return f"At {fault.weight:.0f} you press {abs(error):.0f} {by}."
+    return f"{abs(error):.0f} {'too much' if error > 0 else 'too little'}"

@@ -3,26 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
-from statistics import median
 
 import numpy as np
 
 from drills.deviation import (
     AROUND_BLIP,
     LEAST_REACH,
+    Bound,
     Deviation,
-    MarkedTime,
     Span,
     WorstPlace,
     cut,
 )
 from drills.fault import Fault
-from drills.measures.catalogue import CATALOGUE
 from drills.measures.definition import DEFINITION
 from drills.measures.jumps import without_jumps
+from drills.number_words import counted
 from drills.trace import Grid
 from engine.drill.stored_picture import SHORTEST_AFTER
 from engine.kit.curve_overlay import median_curve
@@ -39,20 +38,10 @@ SPARE = 1.15
 """Reach of the scale as a multiple of what the typical curve needs, so that it has room."""
 FALLS: Span = (-0.3, 0.9)
 """Time in which the typical brake falls with a blip, in s from the onset of the throttle."""
-RESTS: Span = (0.9, 1.5)
-"""Time in which the typical brake has come to rest after a blip, in s from the same."""
+RESTS = 1.2
+"""Moment at which the typical brake has come to rest after a blip, in s from the same."""
 BEFORE: Span = (-0.5, 0.0)
 """Time before the throttle in which the typical brake is off its target, in s from the same."""
-
-
-@dataclass(frozen=True)
-class StoredBlip:
-    """Curve of a stored blip, with its measures."""
-
-    picture: Deviation
-    """Brake around the blip against what was held or, of a lost target, what was asked."""
-    measures: Mapping[str, float | None]
-    """Measures by name, in the units of the catalogue."""
 
 
 @dataclass(frozen=True)
@@ -81,39 +70,33 @@ def coach_curves(
     blips = _blips(history, having, fault, WITH_FAULT)
     if not blips:
         return None
-    beside = tuple(blip.picture for blip in _blips(history, clean, fault, WITHOUT))
+    beside = tuple(_blips(history, clean, fault, WITHOUT))
     return CoachCurves(typical_of(blips, fault), len(blips), beside)
 
 
-def typical_of(blips: Sequence[StoredBlip], fault: Fault | None) -> Deviation:
-    """Typical curve of some blips, on a scale of its own, with the fault marked on it."""
-    pictures = [blip.picture for blip in blips]
+def typical_of(pictures: Sequence[Deviation], fault: Fault | None) -> Deviation:
+    """Typical curve of some blips, on a scale of its own, with the fault of the brake marked on it.
+
+    A fault of the throttle is marked where its picture is drawn.
+    """
     curve = median_curve(pictures)
     pedals = [
         np.interp(curve.time, one.time, one.throttle)
         for one in pictures
         if one.throttle is not None
     ]
-    needed = max(-float(curve.deviation.min()), float(curve.deviation.max()) / UPWARD, LEAST_REACH)
-    reach = 5.0 * math.ceil(SPARE * needed / 5)
+    needed = max(-float(curve.deviation.min()), float(curve.deviation.max()) / UPWARD)
+    reach = 5.0 * math.ceil(max(SPARE * needed, LEAST_REACH) / 5)
     curve = replace(curve, reach=reach, throttle=np.median(pedals, axis=0) if pedals else None)
     match fault:
-        case None:
+        case None | Fault.BIG | Fault.SLOW:
             return curve
-        case Fault.BIG | Fault.SLOW:
-            return replace(curve, timing=_timing(blips, fault))
+        case Fault.EARLY_ROLL:
+            # Filled is only what the brake lost before the throttle.
+            early = Bound("", None, None, (curve.span[0], 0.0))
+            return replace(curve, worst=_worst(curve, fault), decides=early)
         case _:
             return replace(curve, worst=_worst(curve, fault))
-
-
-def _timing(blips: Sequence[StoredBlip], fault: Fault) -> MarkedTime | None:
-    """Typical time that the throttle was on, with it or the typical size as its number."""
-    name = "peak" if fault is Fault.BIG else "width"
-    told = [value for blip in blips if (value := blip.measures.get(name)) is not None]
-    widths = [value for blip in blips if (value := blip.measures.get("width")) is not None]
-    if not told or not widths:
-        return None
-    return MarkedTime(0.0, median(widths), CATALOGUE[name].written(median(told)))
 
 
 def _worst(curve: Deviation, fault: Fault) -> WorstPlace | None:
@@ -121,15 +104,15 @@ def _worst(curve: Deviation, fault: Fault) -> WorstPlace | None:
     lowest = _farthest(curve, FALLS, -1)
     match fault:
         case Fault.EARLY_ROLL:
-            k, way = int(np.argmin(np.abs(curve.time))), -1
+            k, way = _at(curve, 0.0), -1
         case Fault.BRACING:
             k, way = _farthest(curve, (curve.span[0], float(curve.time[lowest])), 1), 1
         case Fault.OVERSHOOT:
             k, way = _farthest(curve, (float(curve.time[lowest]), curve.span[1]), 1), 1
         case Fault.LIGHT:
-            k, way = _farthest(curve, RESTS, -1), -1
+            k, way = _at(curve, RESTS), -1
         case Fault.HEAVY:
-            k, way = _farthest(curve, RESTS, 1), 1
+            k, way = _at(curve, RESTS), 1
         case Fault.LOST:
             before = (curve.time >= BEFORE[0]) & (curve.time <= BEFORE[1])
             way = 1 if float(np.median(curve.deviation[before])) > 0 else -1
@@ -137,9 +120,15 @@ def _worst(curve: Deviation, fault: Fault) -> WorstPlace | None:
         case _:
             k, way = lowest, -1
     off = float(curve.deviation[k])
-    if way * off <= 0:
+    points = round(way * off)
+    if points < 1:
         return None
-    return WorstPlace(float(curve.time[k]), off, f"{abs(off):.0f} points")
+    return WorstPlace(float(curve.time[k]), off, counted(points, "point"))
+
+
+def _at(curve: Deviation, moment: float) -> int:
+    """Index of the curve at a moment, in s, or of its end nearest to it."""
+    return int(np.argmin(np.abs(curve.time - moment)))
 
 
 def _farthest(curve: Deviation, during: Span, way: int) -> int:
@@ -152,7 +141,7 @@ def _farthest(curve: Deviation, during: Span, way: int) -> int:
 
 def _blips(
     history: History, numbers: Sequence[int], fault: Fault | None, most: int
-) -> list[StoredBlip]:
+) -> list[Deviation]:
     """Curves of blips by their numbers, from at most so many traces. Raises StoreError."""
     held = islice((number for number in numbers if _is_on_held_brake(history, number)), most)
     found = (_stored(history, number, fault) for number in held)
@@ -166,7 +155,7 @@ def _is_on_held_brake(history: History, number: int) -> bool:
     return measures.get("onset") is not None and measures.get("base") is not None
 
 
-def _stored(history: History, number: int, fault: Fault | None) -> StoredBlip | None:
+def _stored(history: History, number: int, fault: Fault | None) -> Deviation | None:
     """Curve of a stored blip; None where it has no trace, or was measured otherwise or not."""
     stored = stored_repetition(history, number)
     if stored is None or stored.done is None or stored.definition != DEFINITION:
@@ -179,5 +168,4 @@ def _stored(history: History, number: int, fault: Fault | None) -> StoredBlip | 
     picture = cut(grid, onset, stored.target if is_lost else base, AROUND_BLIP)
     if picture is None or picture.time[-1] < SHORTEST_AFTER:
         return None
-    picture = replace(picture, zero="target" if is_lost else picture.zero)
-    return StoredBlip(picture, stored.measures)
+    return replace(picture, zero="target") if is_lost else picture

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from drills.fault import Fault
+from engine.five.coach_throttle import draw_throttle
 from engine.five.coach_view import CoachView
 from engine.five.coach_words import COMES, NO_PICTURE, levels_words
 from engine.kit import theme
@@ -31,5 +33,9 @@ def draw_coach(paper: Paper, area: Area, view: CoachView) -> None:
         nothing_yet(paper, plot, NO_PICTURE, "No picture")
         return
     paper.text(view.legend, (right, line), theme.SMALL, theme.QUIET, "right")
+    typical, without = view.curves.typical, view.curves.without
+    if view.fault in (Fault.BIG, Fault.SLOW):
+        draw_throttle(paper, plot, typical, without, view.fault)
+        return
     corner, size = (plot.left, plot.top), (plot.width, plot.height)
-    decisive(paper, corner, size, view.curves.typical, view.curves.without)
+    decisive(paper, corner, size, typical, without)

@@ -131,6 +131,15 @@ def top_of(most: float, parts: int = PARTS) -> float:
     return step * math.ceil(reach / step - 1e-9)
 
 
+def numbers_up(axes: Axes) -> list[float]:
+    """Numbers of the vertical scale of a chart, the lowest first."""
+    room = max(int(axes.frame.height // theme.SMALL), 1)
+    parts = PARTS if axes.low >= 0 else BOTH_WAYS
+    step = step_of(axes.high - axes.low, min(parts, room))
+    first, last = math.ceil(axes.low / step - 1e-9), math.floor(axes.high / step + 1e-9)
+    return [number * step for number in range(first, last + 1)]
+
+
 def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str = "0") -> None:
     """Draw the vertical scale of a chart: a faint line at each number, and its unit above.
 
@@ -139,14 +148,11 @@ def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str
     units, and `zero` the label at 0.
     """
     frame = axes.frame
-    room = max(int(frame.height // theme.SMALL), 1)
-    parts = PARTS if axes.low >= 0 else BOTH_WAYS
-    step = step_of(axes.high - axes.low, min(parts, room))
-    for number in range(math.ceil(axes.low / step - 1e-9), math.floor(axes.high / step + 1e-9) + 1):
-        at = axes.down(number * step)
-        colour = theme.BAND if number else theme.FAINT
+    for value in numbers_up(axes):
+        at = axes.down(value)
+        colour = theme.BAND if value else theme.FAINT
         paper.line((frame.left, at), (frame.right, at), colour, 2)
-        label = f"{number * step:g}" if number else zero
+        label = f"{value:g}" if value else zero
         paper.text(label, (frame.left - 20, at - LETTER), theme.SMALL, theme.QUIET, "right")
     paper.text(name, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
 

@@ -49,8 +49,9 @@ def decisive(
 ) -> Frame:
     """Draw the curve of one repetition with only what decided it: the worst place and its limit.
 
-    The curves `before` lie thin under it. What was off is filled on the side that decided, near the
-    worst place or, where an area or an average decided, all of it. Returns the frame of the plot.
+    The curves `before` lie thin under it, and no number stands on them. What was off is filled on
+    the side that decided, near the worst place or, where an area or an average decided, all of it.
+    Returns the frame of the plot.
     """
     now = about_middle(now)
     frame = frame_of(corner, size, now, room_for(canvas, now.average))
@@ -61,6 +62,7 @@ def decisive(
     draw_frame(canvas, frame, now)
     for picture in before:
         canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
+        labels.spare_curve(frame.curve(picture), THIN)
     bound = _allowed_of(now)
     lines = [] if bound is None else _limit(canvas, frame.axes, bound, theme.TEXT)
     for line in lines:

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil, floor
 
+import numpy as np
+
 from drills.number_words import counted
-from engine.drill.sense_words import pressure_words
+from engine.drill.sense_words import error_words, pressure_words
 from engine.kit import charts_marks, theme
 from engine.kit.area import Area
 from engine.kit.canvas import Point
-from engine.kit.charts import Axes, Paper, framed, scale_across, scale_up
+from engine.kit.charts import Axes, Paper, framed, numbers_up, scale_across, scale_up
+from engine.kit.label_places import LabelPlaces
+from engine.kit.typeface import Weight
 from engine.practice.sense import LEAST, ErrorAt, Estimate, Sense, Squeeze
 from engine.practice.size_made import SizeMade
 from engine.progress.page_words import PageWords
@@ -25,6 +29,12 @@ LINE = 6.0
 """Width of the line of the player's sense, in canvas units."""
 PERFECT = 4.0
 """Width of the dashed line of a perfect sense, in canvas units."""
+RING = 16.0
+"""Radius of the ring at what is pressed where an error is told, in canvas units."""
+CLEAR = 16.0
+"""Gap between that error and what is written beside it, in canvas units."""
+FINE = 40
+"""Points of a line by which words are kept off it, as a count."""
 LONE = 30.0
 """Half-width of the shade where one weight alone was asked, in canvas units."""
 
@@ -83,10 +93,10 @@ def _figures(sense: Sense) -> Iterator[str]:
         yield f"Gain {_interval(sense.gain, 2)}; 1 is perfect."
         yield f"Offset {_interval(sense.offset, 1)} points; 0 is perfect."
     for one in {one.weight: one for one in (sense.errors[0], sense.errors[-1])}.values():
-        yield _error_words(one)
+        yield _interval_words(one)
 
 
-def _error_words(one: ErrorAt) -> str:
+def _interval_words(one: ErrorAt) -> str:
     return f"Error at {one.weight:.0f}: {_interval(one.error, 1)} points."
 
 
@@ -112,7 +122,8 @@ def _of_blips(size: SizeMade | None) -> tuple[str, ...]:
 def sense_chart(paper: Paper, area: Area, progress: Progress) -> None:
     """Draw what was pressed over what was asked, with the line of a perfect sense, dashed.
 
-    There is at least one squeeze. The player's own line comes, on its shade, once it is told.
+    There is at least one squeeze. The player's own line comes, on its shade, once it is told; an
+    error that is sure is marked from the one line to the other, with its number.
     """
     squeezes, sense = progress.squeezes, progress.sense
     asked = [one.asked for one in squeezes]
@@ -149,6 +160,51 @@ def sense_chart(paper: Paper, area: Area, progress: Progress) -> None:
             paper.disc(line[0], 2 * DOT, theme.BRAKE)
         else:
             paper.curve(line, theme.BRAKE, LINE)
+        if sense.fault is not None:
+            _mark_error(paper, axes, sense.fault, [perfect, line], squeezes)
+
+
+def _mark_error(
+    paper: Paper,
+    axes: Axes,
+    fault: ErrorAt,
+    lines: Sequence[Sequence[Point]],
+    squeezes: Sequence[Squeeze],
+) -> None:
+    """Draw the gap between what is asked and what is pressed, and its number beside it.
+
+    The number stands on none of the `lines` and the dots of `squeezes`.
+    """
+    x, asked = axes.place(fault.weight, fault.weight)
+    pressed = axes.down(fault.weight + fault.error.value)
+    paper.line((x, asked), (x, pressed), theme.TEXT, LINE)
+    paper.disc((x, pressed), RING, theme.GROUND)
+    paper.disc((x, pressed), RING, theme.TEXT, LINE)
+    labels = LabelPlaces(paper, axes.frame)
+    labels.keep_off(Area(x - RING, min(asked, pressed) - RING, 2 * RING, abs(asked - pressed)))
+    for one in squeezes:
+        centre = axes.place(one.asked, one.pressed)
+        labels.keep_off(Area(centre[0] - DOT, centre[1] - DOT, 2 * DOT, 2 * DOT))
+    heights = [axes.down(number) for number in numbers_up(axes)]
+    grid = [[(axes.frame.left, y), (axes.frame.right, y)] for y in heights]
+    for line in [*lines, *grid]:
+        labels.spare_curve(_finely(line), LINE)
+    words = error_words(fault)
+    half = labels.half(words, theme.BODY, Weight.BOLD)
+    beyond = 1 if pressed > asked else -1
+    below, above = pressed + beyond * (RING + CLEAR + half[1]), asked - beyond * (CLEAR + half[1])
+    aside = half[0] + RING + CLEAR
+    places = [(x + side * aside, y) for y in (below, above) for side in (0.0, 1.0, -1.0)]
+    labels.write(words, theme.BODY, theme.TEXT, places, Weight.BOLD)
+
+
+def _finely(line: Sequence[Point]) -> list[Point]:
+    """Many points along a line, so that words can be kept off all of it."""
+    corners = np.array(line)
+    places = np.linspace(0.0, len(line) - 1, FINE)
+    numbers = np.arange(len(line), dtype=np.int64)
+    x, y = (np.interp(places, numbers, corners[:, axis]) for axis in (0, 1))
+    return list(zip(x.tolist(), y.tolist(), strict=True))
 
 
 def _dot(paper: Paper, centre: Point) -> None:

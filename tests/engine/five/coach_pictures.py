@@ -8,7 +8,7 @@ import numpy as np
 
 from drills.deviation import AROUND_BLIP, Deviation
 from drills.fault import Fault
-from engine.five.coach_curves import CoachCurves, StoredBlip, typical_of
+from engine.five.coach_curves import CoachCurves, typical_of
 from engine.five.coach_screen import CoachScreen
 from engine.five.coach_view import CoachView
 from engine.kit.base import Screen
@@ -16,7 +16,6 @@ from engine.practice.diagnosis import FaultShare
 from engine.practice.focus import Focus
 
 TIME = np.arange(-0.5, 1.5, 0.001)
-THROTTLE = 60 * np.clip(np.minimum(TIME, 0.3 - TIME) / 0.08, 0, 1)
 SINCE = date(2024, 5, 6)
 TITLES = ("First blip", "Closer", "Two downshifts on the way down")
 
@@ -47,11 +46,28 @@ QUIET = bump(0.2, 0.12, -2.5)
 """Deviation of the brake in a blip without a fault, in points."""
 
 
-def blip(shape: np.ndarray[Any, np.dtype[np.float64]], share: float, zero: str) -> StoredBlip:
-    """A stored blip whose brake is off by a share of a shape, and trembles."""
+def throttle(size: float, ends: float) -> np.ndarray[Any, np.dtype[np.float64]]:
+    """A blip of a size in % that ends so many s after its onset."""
+    pressed = np.clip(np.minimum(TIME, ends - TIME) / 0.1, 0, 1)
+    return np.asarray(size * np.sin(np.pi / 2 * pressed), dtype=np.float64)
+
+
+SIZES = {Fault.BIG: (92.0, 0.3), Fault.SLOW: (60.0, 0.62)}
+"""Size in % and end in s of the blips that have a fault of the throttle."""
+USUAL = (60.0, 0.3)
+"""Size in % and end in s of other blips."""
+
+
+def blip(
+    shape: np.ndarray[Any, np.dtype[np.float64]],
+    share: float,
+    zero: str,
+    made: tuple[float, float] = USUAL,
+) -> Deviation:
+    """A blip of a size and an end whose brake is off by a share of a shape, and trembles."""
     off = share * shape + 0.3 * np.sin(2 * np.pi * 9 * TIME + 20 * share)
-    picture = Deviation(TIME, off, AROUND_BLIP, zero=zero, throttle=THROTTLE)
-    return StoredBlip(picture, {"peak": 92.0 * share, "width": 0.52 * share})
+    pedal = throttle(made[0] * (0.95 + 0.05 * share), made[1] * (0.95 + 0.05 * share))
+    return Deviation(TIME, off, AROUND_BLIP, zero=zero, throttle=pedal)
 
 
 def curves(fault: Fault | None) -> CoachCurves:
@@ -60,8 +76,9 @@ def curves(fault: Fault | None) -> CoachCurves:
     shares = [0.7 + 0.1 * n for n in range(8)]
     if fault is None:
         return CoachCurves(typical_of([blip(QUIET, one, zero) for one in shares], None), 8)
-    typical = typical_of([blip(SHAPES[fault], one, zero) for one in shares], fault)
-    without = tuple(blip(QUIET, one, zero).picture for one in shares[::2])
+    made = SIZES.get(fault, USUAL)
+    typical = typical_of([blip(SHAPES[fault], one, zero, made) for one in shares], fault)
+    without = tuple(blip(QUIET, one, zero) for one in shares[::2])
     return CoachCurves(typical, 8, without)
 
 

@@ -13,7 +13,7 @@ from engine.five.coach_curves import WITH_FAULT, WITHOUT, coach_curves, typical_
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.store import History, Record
 from engine.store.repetitions import add_repetition
-from tests.engine.five.coach_pictures import SHAPES, blip, curves
+from tests.engine.five.coach_pictures import SHAPES, TIME, blip, curves
 from tests.made import record
 from tests.simulated_repetitions import counted
 from tests.stored import in_memory
@@ -127,12 +127,28 @@ def test_the_typical_curve_stays_inside_its_scale(fault: Fault) -> None:
     assert float(typical.deviation.max()) < 0.7 * typical.reach
 
 
-@pytest.mark.parametrize(("fault", "label"), [(Fault.BIG, "97 %"), (Fault.SLOW, "0.55 s")])
-def test_a_fault_of_the_throttle_is_marked_at_the_throttle(fault: Fault, label: str) -> None:
+@pytest.mark.parametrize("fault", [Fault.BIG, Fault.SLOW])
+def test_a_fault_of_the_throttle_has_no_mark_on_the_brake(fault: Fault) -> None:
     typical = curves(fault).typical
 
-    assert typical.timing is not None
-    assert (typical.timing.label, typical.worst) == (label, None)
+    assert (typical.timing, typical.worst, typical.decides) == (None, None, None)
+    assert typical.throttle is not None
+
+
+def test_only_what_the_brake_lost_before_the_throttle_is_filled_of_an_early_roll() -> None:
+    typical = curves(Fault.EARLY_ROLL).typical
+
+    assert typical.decides is not None
+    assert (typical.decides.during[1], typical.decides.label) == (0.0, "")
+
+
+@pytest.mark.parametrize(("points", "label"), [(0.4, None), (1.2, "1 point"), (1.8, "2 points")])
+def test_a_mark_is_of_a_point_or_more(points: float, label: str | None) -> None:
+    rests = replace(blip(SHAPES[Fault.LIGHT], 1.0, "held"), deviation=np.full(TIME.size, -points))
+
+    worst = typical_of([rests], Fault.LIGHT).worst
+
+    assert (None if worst is None else worst.label) == label
 
 
 def test_a_fault_that_the_typical_curve_does_not_show_has_no_mark() -> None:

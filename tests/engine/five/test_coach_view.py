@@ -8,13 +8,15 @@ from drills.fault import Fault
 from engine.five.coach_screen import CoachChoice, CoachScreen
 from engine.five.coach_view import CoachView, coach_now, coach_view
 from engine.five.coach_words import halved_words, least_told, levels_words
+from engine.kit import theme
+from engine.kit.deciding_lines import NUMBER
 from engine.practice.diagnosis import FaultShare, diagnose
 from engine.practice.remeasuring import Remeasuring
 from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 from engine.stage.actions import Action
 from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, SINCE, focus, view
-from tests.engine.kit.recording_canvas import said
+from tests.engine.kit.recording_canvas import recorded, said
 from tests.made import level
 from tests.stored import in_memory
 
@@ -32,12 +34,17 @@ def test_the_page_says_one_sentence_one_cue_and_the_levels() -> None:
 
 @FAULTS
 def test_every_fault_has_a_number_in_its_picture(fault: Fault) -> None:
-    typical = view(fault).curves
-    assert typical is not None
-    mark = typical.typical.worst or typical.typical.timing
-    assert mark is not None
+    found = view(fault).curves
+    assert found is not None
 
-    assert mark.label in said(CoachScreen(view(fault)))
+    canvas = recorded(CoachScreen(view(fault)))
+
+    [_, number] = [text for text in canvas.texts if text.size == NUMBER]  # below the heading
+    worst = found.typical.worst
+    assert worst is None or worst.label == number.text
+    curves = [points for colour, points in canvas.curves if colour == theme.EARLIER]
+    assert len(curves) == len(found.without)
+    assert not any(number.ink.collidepoint(*at) for points in curves for at in points)
 
 
 def test_where_nothing_stands_out_the_page_says_what_would() -> None:

@@ -208,6 +208,9 @@ def test_levels_are_counted_by_how_well_they_are_retained() -> None:
         "Retained: passed again, cold, on a later day.",
         "20 levels passed, the retained ones included.",
         "Well retained: still there after a week and more.",
+        "Personal limits: 10 of 10 retained levels.",
+        "Lowest: Closer, 0.54 of the limit, best 0.50.",
+        "Highest: Light and still, 0.90 of the limit, best 0.50.",
     ]
     assert says(no_progress(LEVELS), "levels")[0] == "0 of 35 levels retained."
 

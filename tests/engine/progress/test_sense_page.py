@@ -114,3 +114,27 @@ def test_a_squeeze_off_the_scale_is_drawn_on_its_edge() -> None:
     ys = [y for (_, y), colour in canvas.discs if colour == theme.EARLIER]
     assert max(ys) <= theme.BAR
     assert min(ys) >= LINE_TOP
+
+
+@pytest.mark.parametrize(
+    ("gain", "offset", "label"), [(0.85, 6.0, "5 too little"), (1.12, 0.0, "9 too much")]
+)
+def test_a_sure_error_is_marked_with_its_number_off_dots_and_lines(
+    gain: float, offset: float, label: str
+) -> None:
+    shown = of(squeezes(40, gain=gain, offset=offset, miss=0.01))
+
+    canvas = recorded(HistoryPage(shown, "sense"))
+
+    [words] = [text.ink for text in canvas.texts if text.text == label]
+    dots = [centre for centre, colour in canvas.discs if colour == theme.EARLIER]
+    assert not any(words.collidepoint(*centre) for centre in dots)
+    grid = [ends for ends in canvas.lines if ends[0][1] == ends[1][1]]
+    assert not any(words.clipline(*ends) for ends in grid)
+
+
+def test_an_error_that_is_not_sure_has_no_mark() -> None:
+    canvas = recorded(HistoryPage(of(squeezes(60, miss=0.03)), "sense"))
+
+    assert not any("too" in text.text for text in canvas.texts)
+    assert not any(colour == theme.TEXT for _, colour in canvas.discs)
