@@ -16,6 +16,8 @@ from engine.practice.steadiness import WINDOW
 
 MEANING = f"Steadiness: {INSIDE}."
 """What the large figure of home is."""
+BEFORE_REST = "Steadiness when last measured: three blips in four stayed inside."
+"""What the large figure of home is after weeks without a blip that counts for it."""
 TRY_OUT = "With pedals, your steadiness stands here."
 """What stands in place of the steadiness while the player has no feet on pedals."""
 EVERY_LEVEL = "Here you may try every level."
@@ -46,14 +48,14 @@ def plan_line(five: str) -> Iterator[str]:
 def first_line(streaks: Streaks, focus: Focus | None, *, placing: bool) -> Iterator[str]:
     """Line about what matters most today, the fullest wording first.
 
-    The offer to find a place comes first, then a streak of days that has just ended or ends today,
-    then the fault worked on, and last the days in a row.
+    The offer to find a place comes first, then a streak of days that has just ended, then the fault
+    worked on, and last the days in a row. A streak that ends today does not come before the fault:
+    whoever rests every seventh day would read of it on all the other days, and never of the fault.
     """
-    ends = streaks.days_streak > 0 and not streaks.rest_left and not streaks.practised
     just_lost = streaks.lost is not None and streaks.days_streak == 0
     if placing:
         yield PLACING_OFFER
-    elif focus is not None and not just_lost and not (ends and not streaks.today):
+    elif focus is not None and not just_lost:
         yield from focus_line(focus)
     else:
         yield from days_line(streaks)

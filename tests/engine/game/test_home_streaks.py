@@ -1,7 +1,7 @@
 """Lines of home about days and clean repetitions in a row, and streaks that ended."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -12,6 +12,7 @@ from engine.game.home_words import PLACING_OFFER
 from engine.practice.diagnosis import FaultShare
 from engine.practice.focus import Focus
 from engine.practice.results import LostStreak, Streaks
+from engine.practice.streaks import DayStreak
 from tests.engine.five.pictures import (
     ANEW,
     EARLY,
@@ -144,17 +145,20 @@ def test_the_fault_worked_on_is_told_with_its_share_as_it_was_and_is(
     assert fault_line(LATER, Focus(before, after, TODAY)) == [words]
 
 
-def test_a_streak_just_lost_or_that_ends_today_comes_before_the_fault_worked_on() -> None:
-    ends = replace(LATER, days_streak=12, today=0, rest_left=False)
-
+def test_a_streak_just_lost_comes_before_the_fault_worked_on() -> None:
     assert fault_line(LONG_LOST)[0].startswith("128 days in a row")
-    assert [
-        text
-        for text in said(home(LEVELS, 3, ends, 20, focus=EARLY))
-        if text.endswith("no rest day left: practise today")
-    ]
-    assert fault_line(ends) == []
     assert fault_line(ANEW) == ["Working on: early roll, 14 of 40, was 22"]
+
+
+def test_whoever_rests_every_seventh_day_reads_of_the_fault_on_the_others_before_practice() -> None:
+    days = [date(2024, 5, 6) + timedelta(days=day) for day in range(21) if day % 7 != 6]
+    streak = DayStreak(days[0])
+    for day in days[1:]:
+        rest_left = streak.has_rest_left(day)
+        now = replace(LATER, days_streak=streak.streak_on(day), today=0, rest_left=rest_left)
+        assert fault_line(now) == ["Working on: early roll, 14 of 40, was 22"]
+        streak = DayStreak(day).following(streak)
+    assert streak.row == len(days)
 
 
 def test_on_a_first_day_the_offer_to_find_a_place_comes_first() -> None:
