@@ -21,8 +21,8 @@ def test_a_best_that_reads_no_lower_is_not_told_beside_it() -> None:
 
 
 def test_the_repetitions_so_far_are_told_before_there_is_one() -> None:
-    assert personal_words(PersonalLimit((0.5,) * 12)) == "12 of 36"
-    assert personal_words(PersonalLimit()) == "0 of 36"
+    assert personal_words(PersonalLimit((0.5,) * 12)) == "personal limit: 12 of 36"
+    assert personal_words(PersonalLimit()) == "personal limit: 0 of 36"
 
 
 TODAY = date(2024, 5, 17)
