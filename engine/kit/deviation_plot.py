@@ -61,6 +61,7 @@ def decisive(
     draw_frame(canvas, frame, now)
     for picture in before:
         canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
+        labels.spare_curve(frame.curve(picture), THIN)
     bound = _allowed_of(now)
     lines = [] if bound is None else _limit(canvas, frame.axes, bound, theme.TEXT)
     for line in lines:
