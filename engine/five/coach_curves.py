@@ -107,13 +107,14 @@ def typical_of(blips: Sequence[StoredBlip], fault: Fault | None) -> Deviation:
 
 
 def _timing(blips: Sequence[StoredBlip], fault: Fault) -> MarkedTime | None:
-    """Typical time that the throttle was on, with it or the typical size as its number."""
+    """Typical time that the throttle was on, with it or with the typical size as its label."""
     name = "peak" if fault is Fault.BIG else "width"
     told = [value for blip in blips if (value := blip.measures.get(name)) is not None]
     widths = [value for blip in blips if (value := blip.measures.get("width")) is not None]
     if not told or not widths:
         return None
-    return MarkedTime(0.0, median(widths), CATALOGUE[name].written(median(told)))
+    words = CATALOGUE[name].written(median(told))
+    return MarkedTime(0.0, median(widths), f"{words} throttle" if fault is Fault.BIG else words)
 
 
 def _worst(curve: Deviation, fault: Fault) -> WorstPlace | None:

@@ -127,7 +127,7 @@ def test_the_typical_curve_stays_inside_its_scale(fault: Fault) -> None:
     assert float(typical.deviation.max()) < 0.7 * typical.reach
 
 
-@pytest.mark.parametrize(("fault", "label"), [(Fault.BIG, "97 %"), (Fault.SLOW, "0.55 s")])
+@pytest.mark.parametrize(("fault", "label"), [(Fault.BIG, "97 % throttle"), (Fault.SLOW, "0.55 s")])
 def test_a_fault_of_the_throttle_is_marked_at_the_throttle(fault: Fault, label: str) -> None:
     typical = curves(fault).typical
 

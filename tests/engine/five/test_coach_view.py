@@ -14,7 +14,7 @@ from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 from engine.stage.actions import Action
 from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, SINCE, focus, view
-from tests.engine.kit.recording_canvas import said
+from tests.engine.kit.recording_canvas import recorded, said
 from tests.made import level
 from tests.stored import in_memory
 
@@ -38,6 +38,21 @@ def test_every_fault_has_a_number_in_its_picture(fault: Fault) -> None:
     assert mark is not None
 
     assert mark.label in said(CoachScreen(view(fault)))
+
+
+@FAULTS
+def test_the_number_in_the_picture_lies_on_no_curve(fault: Fault) -> None:
+    drawn = recorded(CoachScreen(view(fault)))
+    typical = view(fault).curves
+    assert typical is not None
+    mark = typical.typical.worst or typical.typical.timing
+    assert mark is not None
+
+    [number] = [text.ink for text in drawn.texts if text.text == mark.label]
+
+    assert len(drawn.curves) > 1
+    on = [point for _, points in drawn.curves for point in points if number.collidepoint(point)]
+    assert on == []
 
 
 def test_where_nothing_stands_out_the_page_says_what_would() -> None:
