@@ -87,8 +87,10 @@ def lead_of(day: Day) -> DayLead:
         case Better.PASSED:
             return DayLead(named_words("Passed", day.passed), _levels(day, PASSED, "passed"))
         case Better.RETAINED:
-            sentence = named_words("Retained", day.retained)
-            return DayLead(sentence, _levels(day, RETAINED, "retained"))
+            retained = (
+                _levels(day, RETAINED, "retained") if day.still is None else _still(day.still)
+            )
+            return DayLead(named_words("Retained", day.retained), retained)
         case Better.LIMIT if new_limit is not None:
             return DayLead(
                 new_limit_words(new_limit.title), Headline(figure(new_limit.factor), OF_THE_LIMIT)
@@ -140,6 +142,15 @@ def _levels(day: Day, states: tuple[State, ...], word: str) -> Headline | None:
     rungs = [rung for stage in day.views.stages for rung in stage.rungs]
     done = sum(rung.state in states for rung in rungs)
     return Headline(f"{done}", f"of {len(rungs)} levels {word}")
+
+
+def _still(still: tuple[int, int]) -> Headline:
+    """How many levels were still there after a long rest, of those checked.
+
+    All that are retained would be as many as before the rest, whatever was missed today.
+    """
+    there, checked = still
+    return Headline(f"{there}", f"of {checked} still there")
 
 
 def _repetitions(day: Day) -> Headline | None:

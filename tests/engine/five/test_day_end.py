@@ -145,6 +145,16 @@ def test_the_picture_has_what_the_repetitions_were_for_and_what_comes() -> None:
     } <= set(texts)
 
 
+def test_after_a_long_rest_the_figure_is_what_is_still_there_and_stands_once() -> None:
+    rested = replace(DAY, passed=(), retained=("Hold it in the dark",), still=(1, 3))
+
+    texts = said(DayEnd(rested))
+
+    assert {"Retained: Hold it in the dark.", "1", "of 3 still there"} <= set(texts)
+    assert [text for text in texts if "still there" in text] == ["of 3 still there"]
+    assert not [text for text in texts if "levels retained" in text]
+
+
 def test_the_figures_name_each_part_by_what_it_was_for() -> None:
     texts = said(figures(replace(DAY, parts=SECOND_YEAR)))
 
