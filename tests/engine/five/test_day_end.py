@@ -184,6 +184,7 @@ def test_a_day_without_repetitions_shows_no_figure() -> None:
         (((7, 6.2), (0, 5.0)), "±6.2 a week ago"),
         (((9, 6.4), (8, 6.3), (0, 5.0)), "±6.3 8 days ago"),
         (((2, 6.2), (0, 5.0)), "points, your last 6 days"),
+        ((), "points, when last measured"),
     ],
 )
 def test_the_steadiness_stands_beside_that_of_a_week_before(
