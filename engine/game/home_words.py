@@ -39,10 +39,17 @@ def day_words(day: date, today: date) -> str:
 
 
 def plan_line(five: str) -> Iterator[str]:
-    """Line about what Five minutes plays, the fullest first: all parts, or the first."""
+    """Line about what Five minutes plays, the fullest first: all parts, two of them, or the first.
+
+    The two are the first and what the session comes to in the end.
+    """
     words = capitalised(five)
+    first = words.partition(",")[0]
+    _, then, last = words.rpartition(", then ")
     yield words
-    yield words.partition(",")[0]
+    if then:
+        yield f"{first}{then}{last}"
+    yield first
 
 
 def first_line(streaks: Streaks, focus: Focus | None, *, placing: bool) -> Iterator[str]:
