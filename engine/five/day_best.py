@@ -33,9 +33,9 @@ class Better(Enum):
     STEADIER = "steadier"
     """A step to a narrower steadiness is told that was not told before the session."""
     PASSED = "passed"
-    RETAINED = "retained"
     LIMIT = "personal limit"
-    """A new best of a personal limit is told."""
+    """A new best of a personal limit is told: rarer than a level retained once more."""
+    RETAINED = "retained"
     ROW = "row"
     """The longest row of clean repetitions."""
     SCORE = "score"
@@ -67,8 +67,8 @@ def better_of(day: Day) -> Better:
     found = {
         Better.STEADIER: day.views is not None and day.views.step is not None,
         Better.PASSED: bool(day.passed),
-        Better.RETAINED: bool(day.retained),
         Better.LIMIT: day.new_limit is not None,
+        Better.RETAINED: bool(day.retained),
         Better.ROW: day.row > 0,
         Better.SCORE: day.best is not None,
         Better.DAYS: day.is_longest,
