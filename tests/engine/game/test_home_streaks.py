@@ -150,15 +150,33 @@ def test_a_streak_just_lost_comes_before_the_fault_worked_on() -> None:
     assert fault_line(ANEW) == ["Working on: early roll, 14 of 40, was 22"]
 
 
-def test_whoever_rests_every_seventh_day_reads_of_the_fault_on_the_others_before_practice() -> None:
-    days = [date(2024, 5, 6) + timedelta(days=day) for day in range(21) if day % 7 != 6]
-    streak = DayStreak(days[0])
+def test_a_streak_that_ends_today_is_told_beside_the_fault_worked_on() -> None:
+    ends = replace(LATER, days_streak=12, today=0, rest_left=False, practised=False)
+
+    [line] = fault_line(ends)
+
+    assert line.startswith("Working on: early roll, 14 of 40")
+    assert line.endswith("No rest day left")
+
+
+def test_one_who_rests_every_sunday_is_told_the_fault_on_every_other_morning() -> None:
+    days = [day for day in range(28) if day % 7 != 6]
+    told: list[str] = []
+    before = DayStreak(TODAY)
     for day in days[1:]:
-        rest_left = streak.has_rest_left(day)
-        now = replace(LATER, days_streak=streak.streak_on(day), today=0, rest_left=rest_left)
-        assert fault_line(now) == ["Working on: early roll, 14 of 40, was 22"]
-        streak = DayStreak(day).following(streak)
-    assert streak.row == len(days)
+        today = TODAY + timedelta(days=day)
+        morning = replace(
+            LATER,
+            today=0,
+            days_streak=before.streak_on(today),
+            rest_left=before.has_rest_left(today),
+            practised=False,
+        )
+        told += fault_line(morning)
+        before = DayStreak(today).following(before)
+
+    assert len(told) == len(days) - 1
+    assert any(line.endswith("No rest day left") for line in told)
 
 
 def test_on_a_first_day_the_offer_to_find_a_place_comes_first() -> None:
