@@ -33,9 +33,9 @@ class Better(Enum):
     STEADIER = "steadier"
     """A step to a narrower steadiness is told that was not told before the session."""
     PASSED = "passed"
-    RETAINED = "retained"
     LIMIT = "personal limit"
-    """A new best of a personal limit is told."""
+    """A new best of a personal limit is told: rarer than a level retained once more."""
+    RETAINED = "retained"
     ROW = "row"
     """The longest row of clean repetitions."""
     SCORE = "score"
@@ -67,8 +67,8 @@ def better_of(day: Day) -> Better:
     found = {
         Better.STEADIER: day.views is not None and day.views.step is not None,
         Better.PASSED: bool(day.passed),
-        Better.RETAINED: bool(day.retained),
         Better.LIMIT: day.new_limit is not None,
+        Better.RETAINED: bool(day.retained),
         Better.ROW: day.row > 0,
         Better.SCORE: day.best is not None,
         Better.DAYS: day.is_longest,
@@ -87,8 +87,10 @@ def lead_of(day: Day) -> DayLead:
         case Better.PASSED:
             return DayLead(named_words("Passed", day.passed), _levels(day, PASSED, "passed"))
         case Better.RETAINED:
-            sentence = named_words("Retained", day.retained)
-            return DayLead(sentence, _levels(day, RETAINED, "retained"))
+            retained = (
+                _levels(day, RETAINED, "retained") if day.still is None else _still(day.still)
+            )
+            return DayLead(named_words("Retained", day.retained), retained)
         case Better.LIMIT if new_limit is not None:
             return DayLead(
                 new_limit_words(new_limit.title), Headline(figure(new_limit.factor), OF_THE_LIMIT)
@@ -140,6 +142,15 @@ def _levels(day: Day, states: tuple[State, ...], word: str) -> Headline | None:
     rungs = [rung for stage in day.views.stages for rung in stage.rungs]
     done = sum(rung.state in states for rung in rungs)
     return Headline(f"{done}", f"of {len(rungs)} levels {word}")
+
+
+def _still(still: tuple[int, int]) -> Headline:
+    """How many levels were still there after a long rest, of those checked.
+
+    All that are retained would be as many as before the rest, whatever was missed today.
+    """
+    there, checked = still
+    return Headline(f"{there}", f"of {checked} still there")
 
 
 def _repetitions(day: Day) -> Headline | None:

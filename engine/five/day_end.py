@@ -120,7 +120,7 @@ class DayEnd(SettlingMenu[Done]):
             return
         day, lead, left = self._day, self._lead, float(theme.MARGIN)
         colour = theme.TEXT if better_of(day) is Better.NOTHING else theme.BRAKE
-        still = " ".join(day.still_there)
+        still = "" if better_of(day) is Better.RETAINED else " ".join(day.still_there)
         y = draw_opening(canvas, day.heading, lead.sentence, still, lead.figure, colour)
         top, foot = max(y + 24, PICTURE_TOP), AIMS if day.aims else REST
         draw_day(canvas, Area(left, top, theme.ACROSS, foot - 24 - top), day, self.share)

@@ -122,7 +122,7 @@ def steadiness_line(view: SteadinessView | None, blips: int | None) -> Line | No
     if view is None:
         return None if blips is None else Line("Steadiness: not yet", waiting_words(blips))
     earlier = [(ago, value) for ago, value in view.days if ago in WEEK_AGO]
-    note = f"points, your last {view.span} days"
+    note = f"points, your last {view.span} days" if view.days else "points, when last measured"
     if earlier:
         ago, value = min(earlier, key=lambda day: abs(day[0] - 7))
         note = f"±{value:.1f} {'a week' if ago == 7 else f'{ago} days'} ago"

@@ -24,6 +24,10 @@ MOST_WORDS = 6
 """Most words of a reason, as a count."""
 WEEKS_FROM = 21
 """Days from which a time since the last check is told in weeks."""
+MONTHS_FROM = 84
+"""Days from which it is told in months of 30 days."""
+YEARS_FROM = 730
+"""Days from which it is told in years of 365 days."""
 
 
 def reason_of(planned: Planned, player: PlayerState, asked: float | None = None) -> str:
@@ -129,7 +133,11 @@ def _own_limit(level: Level, player: PlayerState) -> str:
 
 
 def _time_words(days: int) -> str:
-    """A number of days in words; in whole weeks if it is large."""
+    """A number of days in words; in whole weeks, months or years if it is large."""
+    if days >= YEARS_FROM:
+        return f"{days // 365} years"
+    if days >= MONTHS_FROM:
+        return f"{days // 30} months"
     if days >= WEEKS_FROM:
         return f"{days // 7} weeks"
     return "1 day" if days == 1 else f"{days} days"

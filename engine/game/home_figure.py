@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from engine.game.home_words import MEANING, day_words, waiting_words
+from engine.game.home_words import BEFORE_REST, MEANING, day_words, waiting_words
 from engine.kit import theme
 from engine.kit.canvas import Canvas
 from engine.kit.opening import draw_lead
@@ -29,13 +29,17 @@ DOTS_TOP = 316
 
 
 def draw_steadiness(canvas: Canvas, view: SteadinessView, today: date) -> None:
-    """Draw the steadiness as the large figure, with its meaning and its curve up to today."""
+    """Draw the steadiness as the large figure, with its meaning and its curve up to today.
+
+    Without a day of it among the last 30, its meaning says that it is an earlier one.
+    """
     value = f"±{view.value:.1f}"
     left = theme.MARGIN - 6
     canvas.text(value, (left, TOP), theme.FIGURE, theme.BRAKE, weight=Weight.BOLD)
     after = left + canvas.measure(value, theme.FIGURE, Weight.BOLD) + 28
     canvas.text("points", (after, UNIT), theme.BODY, theme.QUIET)
-    canvas.text(MEANING, (theme.MARGIN, MEANING_TOP), theme.SMALL + 4)
+    meaning = MEANING if view.days else BEFORE_REST
+    canvas.text(meaning, (theme.MARGIN, MEANING_TOP), theme.SMALL + 4)
     if len(view.days) > 1:
         _curve(canvas, view, today)
 

@@ -16,6 +16,8 @@ from engine.practice.steadiness import WINDOW
 
 MEANING = f"Steadiness: {INSIDE}."
 """What the large figure of home is."""
+BEFORE_REST = "Steadiness when last measured: three blips in four stayed inside."
+"""What the large figure of home is after weeks without a blip that counts for it."""
 TRY_OUT = "With pedals, your steadiness stands here."
 """What stands in place of the steadiness while the player has no feet on pedals."""
 EVERY_LEVEL = "Here you may try every level."
@@ -39,10 +41,17 @@ def day_words(day: date, today: date) -> str:
 
 
 def plan_line(five: str) -> Iterator[str]:
-    """Line about what Five minutes plays, the fullest first: all parts, or the first."""
+    """Line about what Five minutes plays, the fullest first: all parts, two of them, or the first.
+
+    The two are the first and what the session comes to in the end.
+    """
     words = capitalised(five)
+    first = words.partition(",")[0]
+    _, then, last = words.rpartition(", then ")
     yield words
-    yield words.partition(",")[0]
+    if then:
+        yield f"{first}{then}{last}"
+    yield first
 
 
 def first_line(streaks: Streaks, focus: Focus | None, *, placing: bool) -> Iterator[str]:

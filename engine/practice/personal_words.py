@@ -14,12 +14,13 @@ OF_THE_LIMIT = "of the limit"
 
 
 def personal_words(limit: PersonalLimit) -> str:
-    """A personal limit in a few words: "0.62 of the limit, best 0.58", "12 of 36" before it.
+    """A personal limit in a few words: "0.62 of the limit, best 0.58".
 
-    The best stands beside it only where it is lower as both are written.
+    Before there is one it is how many repetitions there are: "personal limit: 12 of 36". The
+    best stands beside it only where it is lower as both are written.
     """
     if limit.factor is None:
-        return f"{len(limit.loads)} of {WINDOW}"
+        return f"personal limit: {len(limit.loads)} of {WINDOW}"
     now = figure(limit.factor)
     if limit.best is None or limit.best >= limit.factor or figure(limit.best) == now:
         return f"{now} {OF_THE_LIMIT}"
@@ -29,7 +30,7 @@ def personal_words(limit: PersonalLimit) -> str:
 def personal_sentence(limit: PersonalLimit, today: date) -> str:
     """Sentence on a personal limit at the end of a set; `today` is the local day."""
     if limit.factor is None:
-        return f"Personal limit: {personal_words(limit)} repetitions."
+        return f"{capitalised(personal_words(limit))} repetitions."
     best = limit.new_best_on(today)
     if best is not None:
         return f"{capitalised(figure(best))} {OF_THE_LIMIT} is your new best."

@@ -47,6 +47,21 @@ def test_every_fault_has_a_number_in_its_picture(fault: Fault) -> None:
     assert not any(number.ink.collidepoint(*at) for points in curves for at in points)
 
 
+@FAULTS
+def test_the_number_in_the_picture_lies_on_no_curve(fault: Fault) -> None:
+    drawn = recorded(CoachScreen(view(fault)))
+    typical = view(fault).curves
+    assert typical is not None
+    mark = typical.typical.worst or typical.typical.timing
+    assert mark is not None
+
+    [number] = [text.ink for text in drawn.texts if text.text == mark.label]
+
+    assert len(drawn.curves) > 1
+    on = [point for _, points in drawn.curves for point in points if number.collidepoint(point)]
+    assert on == []
+
+
 def test_where_nothing_stands_out_the_page_says_what_would() -> None:
     texts = said(CoachScreen(NOTHING))
 

@@ -40,8 +40,8 @@ WITHOUT_STEP = replace(EVERYTHING, views=replace(CLIMBED, curves=CURVES))
 DAYS = {
     Better.STEADIER: EVERYTHING,
     Better.PASSED: WITHOUT_STEP,
-    Better.RETAINED: replace(WITHOUT_STEP, passed=()),
-    Better.LIMIT: replace(WITHOUT_STEP, passed=(), retained=()),
+    Better.LIMIT: replace(WITHOUT_STEP, passed=()),
+    Better.RETAINED: replace(WITHOUT_STEP, passed=(), new_limit=None),
     Better.ROW: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None),
     Better.SCORE: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0),
     Better.DAYS: replace(WITHOUT_STEP, passed=(), retained=(), new_limit=None, row=0, best=None),

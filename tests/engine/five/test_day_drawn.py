@@ -11,8 +11,8 @@ import pytest
 
 from engine.five.day import Day, Part
 from engine.five.day_best import Better, better_of
-from engine.five.day_end import DayEnd
-from engine.five.day_figures import A_ROW, LINE, PAIR, draw_lines, draw_parts
+from engine.five.day_end import LINES, DayEnd
+from engine.five.day_figures import A_ROW, LINE, PAIR, STEP, draw_lines, draw_parts
 from engine.five.day_figures import PITCH as APART
 from engine.five.day_pictures import PITCH, DaySteadiness, draw_day, draw_row, draw_steadiness
 from engine.five.day_words import Line
@@ -123,6 +123,16 @@ def test_a_part_with_a_second_line_of_marks_moves_the_next_one_down_by_that_line
     assert [top - tops[0] for top in tops] == pytest.approx(
         [n * (pitch + LINE) for n in range(count)], abs=1
     )
+
+
+@pytest.mark.parametrize("count", range(1, A_ROW + 1))
+def test_the_marks_of_a_part_keep_clear_of_what_is_said_beside_them(count: int) -> None:
+    drawn = canvas()
+
+    draw_parts(drawn, (theme.MARGIN, 300.0), 500.0, [Part("new", (Mark.CLEAN,) * count)])
+
+    assert len(drawn.discs) == count
+    assert max(centre[0] for centre, _ in drawn.discs) + 0.32 * STEP < LINES - theme.SMALL
 
 
 def test_a_row_is_as_many_discs_as_its_figure_says() -> None:

@@ -139,6 +139,16 @@ def test_the_picture_has_what_the_repetitions_were_for_and_what_comes() -> None:
     } <= set(texts)
 
 
+def test_after_a_long_rest_the_figure_is_what_is_still_there_and_stands_once() -> None:
+    rested = replace(DAY, passed=(), retained=("Hold it in the dark",), still=(1, 3))
+
+    texts = said(DayEnd(rested))
+
+    assert {"Retained: Hold it in the dark.", "1", "of 3 still there"} <= set(texts)
+    assert [text for text in texts if "still there" in text] == ["of 3 still there"]
+    assert not [text for text in texts if "levels retained" in text]
+
+
 def test_the_figures_name_each_part_by_what_it_was_for() -> None:
     texts = said(figures(replace(DAY, parts=SECOND_YEAR)))
 
@@ -168,6 +178,7 @@ def test_a_day_without_repetitions_shows_no_figure() -> None:
         (((7, 6.2), (0, 5.0)), "±6.2 a week ago"),
         (((9, 6.4), (8, 6.3), (0, 5.0)), "±6.3 8 days ago"),
         (((2, 6.2), (0, 5.0)), "points, your last 6 days"),
+        ((), "points, when last measured"),
     ],
 )
 def test_the_steadiness_stands_beside_that_of_a_week_before(

@@ -203,3 +203,26 @@ def test_home_counts_what_is_remeasured_in_the_place_of_steadiness_and_ends_afte
     assert before != screen.appearance()
     assert is_open
     assert screen.outcome is LOOK_AGAIN
+
+
+@pytest.mark.parametrize(
+    ("five", "line"),
+    [
+        (
+            "next: 2 of 28 check-ups, steadiness, then Closer to the brake",
+            "Next: 2 of 28 check-ups, steadiness, then Closer to the brake",
+        ),
+        (
+            "next: 2 of 4 check-ups, steadiness, for the early roll, then Feel it go",
+            "Next: 2 of 4 check-ups, then Feel it go",
+        ),
+        (
+            "next: 2 of 4 check-ups, steadiness, then A level whose title is as long as a line is",
+            "Next: 2 of 4 check-ups",
+        ),
+    ],
+)
+def test_a_plan_too_long_for_its_line_keeps_what_it_comes_to(five: str, line: str) -> None:
+    assert [text for text in said(home(LEVELS, 3, LATER, 20, five=five)) if "2 of" in text] == [
+        line
+    ]

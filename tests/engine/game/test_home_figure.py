@@ -50,6 +50,20 @@ def test_a_single_day_of_steadiness_has_no_curve() -> None:
     assert "today" not in [text.text for text in canvas.texts]
 
 
+def test_a_steadiness_of_before_a_rest_is_not_told_as_that_of_today() -> None:
+    rested = SteadinessView(4.2, 3.5, 5.6, 6)
+
+    texts = [
+        text.text for text in canvas_of(lambda canvas: draw_steadiness(canvas, rested, TODAY)).texts
+    ]
+
+    assert texts == [
+        "±4.2",
+        "points",
+        "Steadiness when last measured: three blips in four stayed inside.",
+    ]
+
+
 @pytest.mark.parametrize("blips", [0, 12, 35])
 def test_each_blip_that_steadiness_waits_for_has_its_mark(blips: int) -> None:
     canvas = canvas_of(lambda canvas: draw_waiting(canvas, blips))

@@ -171,5 +171,5 @@ def test_the_personal_limit_of_a_retained_level_stands_beside_its_mark() -> None
     notes = [text for text in texts if "of the limit" in text or "of 36" in text]
     assert [note.partition(", ")[2] for note in notes] == [
         "0.62 of the limit, best 0.58",
-        "12 of 36",
+        "personal limit: 12 of 36",
     ]

@@ -28,8 +28,8 @@ def test_a_factor_that_could_not_be_measured_is_told_as_over_the_most_that_is() 
 
 
 def test_the_repetitions_so_far_are_told_before_there_is_one() -> None:
-    assert personal_words(PersonalLimit((0.5,) * 12)) == "12 of 36"
-    assert personal_words(PersonalLimit()) == "0 of 36"
+    assert personal_words(PersonalLimit((0.5,) * 12)) == "personal limit: 12 of 36"
+    assert personal_words(PersonalLimit()) == "personal limit: 0 of 36"
 
 
 TODAY = date(2024, 5, 17)
