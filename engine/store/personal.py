@@ -139,7 +139,8 @@ def _write(db: sqlite3.Connection, limits: Iterable[tuple[tuple[str, int], _Stor
 
 def _cells(level: str, rig: int, stored: _Stored) -> tuple[object, ...]:
     one = stored.limit
-    loads, days = json.dumps(one.loads), json.dumps([day.isoformat() for day in one.days])
+    written = {day: day.isoformat() for day in dict.fromkeys(one.days)}
+    loads, days = json.dumps(one.loads), json.dumps([written[day] for day in one.days])
     return (
         *(level, rig, stored.newest, stored.definition, loads, days, one.best),
         *(_iso(one.best_day), one.since, _iso(one.ended), one.block, one.mark, _iso(one.told)),
