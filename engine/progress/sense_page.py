@@ -57,7 +57,7 @@ def _lead(sense: Sense) -> str:
     if sense.is_right:
         you = "You" if sense.gain is not None else f"At {sense.errors[0].weight:.0f} you"
         return f"{you} press what you mean, within {sense.furthest} points."
-    return f"No error is sure: it may be {sense.furthest} points."
+    return f"No error is sure: up to {sense.furthest} points off is possible."
 
 
 def _asked_more(sense: Sense) -> str:

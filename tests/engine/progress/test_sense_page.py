@@ -53,7 +53,7 @@ def test_what_is_not_sure_is_told_as_that() -> None:
     words = PAGE.words(shown)
 
     assert shown.sense is not None
-    assert words.lead == f"No error is sure: it may be {shown.sense.furthest} points."
+    assert words.lead == f"No error is sure: up to {shown.sense.furthest} points off is possible."
 
 
 def test_before_thirty_squeezes_it_is_too_early() -> None:
