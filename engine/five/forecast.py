@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from drills.level import Level
@@ -38,10 +38,14 @@ def forecast(
     pedals: frozenset[Pedal],
     now: datetime,
     minutes: float,
+    player: PlayerState | None = None,
 ) -> Forecast:
-    """The next session of a player; a new one is `minutes` long. Raises StoreError."""
+    """The next session of a player; a new one is `minutes` long.
+
+    `player` is the state of the player today, where it was read before. Raises StoreError.
+    """
     today = now.date()
-    player = player_state_of(history, levels, band, pedals, today)
+    player = player or player_state_of(history, levels, band, pedals, today)
     under_way = session_under_way(history, SessionKind.FIVE, today)
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
@@ -53,18 +57,23 @@ def forecast(
     if not any(session.over or session == under_way for session in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))
     tomorrow = today + timedelta(days=1)
-    player = player_state_of(history, levels, band, pedals, tomorrow)
-    return Forecast(
-        player, Session(0, SessionKind.FIVE, now, minutes, seed_of(tomorrow)), done=True
-    )
+    session = Session(0, SessionKind.FIVE, now, minutes, seed_of(tomorrow))
+    return Forecast(replace(player, day=tomorrow), session, done=True)
 
 
 def forecast_words(
-    setting: Setting, history: History, band: Level, minutes: float = MINUTES
+    setting: Setting,
+    history: History,
+    band: Level,
+    minutes: float = MINUTES,
+    player: PlayerState | None = None,
 ) -> str:
-    """The next session in a few words, for the home screen. Raises StoreError."""
+    """The next session in a few words, for the home screen; `player` is as in `forecast`.
+
+    Raises StoreError.
+    """
     there, now = setting.rig.there, setting.now()
-    coming = forecast(history, setting.levels, band, there, now, minutes)
+    coming = forecast(history, setting.levels, band, there, now, minutes, player)
     if coming.done:
         return "done for today: it goes on tomorrow"
     if coming.session.results:

@@ -14,7 +14,7 @@ from engine.five.player_state import PlayerState
 from engine.five.saved import stored_blips
 from engine.five.saved_focus import focus_now
 from engine.kit.steadiness_view import DAYS, SteadinessView
-from engine.practice.results import Purpose
+from engine.practice.results import Purpose, Result
 from engine.practice.steadiness import (
     WINDOW,
     SteadinessBlip,
@@ -37,13 +37,19 @@ BLIPS = 400
 
 
 def player_state_of(
-    history: History, levels: Sequence[Level], band: Level, pedals: frozenset[Pedal], day: date
+    history: History,
+    levels: Sequence[Level],
+    band: Level,
+    pedals: frozenset[Pedal],
+    day: date,
+    known: Sequence[Result] = (),
 ) -> PlayerState:
     """State of the player on a local day; `band` is the steadiness drill.
 
-    Raises StoreError.
+    `known` are the newest repetitions, oldest first, where they were read before; they are read
+    from the history where there are none. Raises StoreError.
     """
-    recent = recent_results(history, RECENT)
+    recent = known[-RECENT:] or recent_results(history, RECENT)
     return PlayerState(
         day=day,
         levels=levels,

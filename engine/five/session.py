@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -33,7 +33,7 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
 from engine.practice.focus import Focus
-from engine.practice.results import Purpose, Session, SessionKind, TrialDay
+from engine.practice.results import Purpose, Result, Session, SessionKind, TrialDay
 from engine.practice.retention import Retention
 from engine.stage.scene import Flow
 from engine.store import History, Record
@@ -201,14 +201,14 @@ class _Running:
         """Add a repetition just played to the session, and update the player's state."""
         self._records.append(replace(record, trace=None))
         self.time.take(record.took or 0.0)
-        results = (*self._session.results, recent_results(self._history, 1)[-1])
-        self._session = replace(self._session, results=results)
-        self._player = self._player_on(results[-1].day)
+        result = recent_results(self._history, 1)[-1]
+        self._session = replace(self._session, results=(*self._session.results, result))
+        self._player = self._player_on(result.day, [*self._player.recent, result])
 
-    def _player_on(self, day: date) -> PlayerState:
-        """State of the player on this local day, read from the history."""
-        setting = self._setting
-        return player_state_of(self._history, setting.levels, self._band, setting.rig.there, day)
+    def _player_on(self, day: date, known: Sequence[Result] = ()) -> PlayerState:
+        """State of the player on this local day; `known` are the newest repetitions, if read."""
+        levels, there = self._setting.levels, self._setting.rig.there
+        return player_state_of(self._history, levels, self._band, there, day, known)
 
     def _look_back(self, planned: Planned, before: PlayerState, *, menu: bool) -> Flow[bool]:
         """After a repetition: show what it achieved, and the outcome of a check it decided.

@@ -81,7 +81,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         streaks=ledger.streaks(history, today),
         following=_following(setting, player),
         stages=stages_of(setting, history),
-        five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
+        five=_five(setting, history, offer, player),
         steadiness=steadiness_view(history, offer.band, today),
         today=today,
         blips=blips_so_far(history, offer.band) or 0,
@@ -96,6 +96,13 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         focus=player.focus if counts else None,
         way=WAYS[_way_of(setting)].lower(),
     )
+
+
+def _five(setting: Setting, history: History, offer: Offer, player: PlayerState) -> str:
+    """Forecast of the next session in words; empty in a try-out."""
+    if not setting.rig.counts:
+        return ""
+    return forecast_words(setting, history, offer.band, offer.minutes, player)
 
 
 def following_level(setting: Setting, history: History, band: Level) -> Level:

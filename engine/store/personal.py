@@ -12,6 +12,7 @@ from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
+from functools import lru_cache
 
 from drills.measures.definition import DEFINITION
 from drills.score import ABSENT
@@ -42,6 +43,8 @@ _OF_RIG = f"""
     )
     ORDER BY rig
 """
+ROWS = 256
+"""Rows of the table whose meaning is cached, as a count: more than a rig has levels."""
 _NO_RIG = 0
 """Number in the place of a rig's where the pedals were not those of a saved one."""
 
@@ -136,7 +139,8 @@ def _write(db: sqlite3.Connection, limits: Iterable[tuple[tuple[str, int], _Stor
 
 def _cells(level: str, rig: int, stored: _Stored) -> tuple[object, ...]:
     one = stored.limit
-    loads, days = json.dumps(one.loads), json.dumps([day.isoformat() for day in one.days])
+    written = {day: day.isoformat() for day in dict.fromkeys(one.days)}
+    loads, days = json.dumps(one.loads), json.dumps([written[day] for day in one.days])
     return (
         *(level, rig, stored.newest, stored.definition, loads, days, one.best),
         *(_iso(one.best_day), one.since, _iso(one.ended), one.block, one.mark, _iso(one.told)),
@@ -147,16 +151,22 @@ def _iso(day: date | None) -> str | None:
     return None if day is None else day.isoformat()
 
 
+@lru_cache(maxsize=ROWS)
 def _stored(cells: tuple[object, ...]) -> _Stored:
-    """What a row of the table says. Raises CellError."""
+    """What a row of the table says. Raises CellError.
+
+    After a repetition only one row differs from those read before it.
+    """
     level, _, newest, definition, loads, days, best, best_day, *more = cells
     since, ended, block, mark, told = more
     row = Row(f"personal limit of '{level}'")
     factors, dates = row.json("loads", loads), row.json("days", days)
     if not _are_factors(factors):
         raise row.refusal("loads", f"at most {WINDOW} numbers from 0 to {ABSENT:g}", loads)
-    if not isinstance(dates, list) or len(dates) != len(factors):
+    if not _are_texts(dates) or len(dates) != len(factors):
         raise row.refusal("days", f"a list of {len(factors)} dates", days)
+    # At most nine repetitions are of one day: each date is read once.
+    known = {one: row.day("days", one) for one in dict.fromkeys(dates)}
 
     def day(column: str, value: object) -> date | None:
         return None if value is None else row.day(column, value)
@@ -167,7 +177,7 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
         PersonalLimit(
             tuple(map(float, factors)),
             row.number("best", best),
-            tuple(row.day("days", one) for one in dates),
+            tuple(known[one] for one in dates),
             day("best_day", best_day),
             row.whole("since", since, 0),
             day("ended", ended),
@@ -178,10 +188,16 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
     )
 
 
+def _are_texts(found: object) -> bool:
+    """Whether what was read is a list of texts."""
+    return isinstance(found, list) and all(isinstance(one, str) for one in found)
+
+
 def _are_factors(found: object) -> bool:
     """Whether what was read are the factors of a personal limit."""
     return (
         isinstance(found, list)
         and 0 < len(found) <= WINDOW
-        and all(isinstance(one, int | float) and 0 <= one <= ABSENT for one in found)
+        and {int, float}.issuperset(map(type, found))
+        and all(0 <= one <= ABSENT for one in found)
     )

@@ -9,6 +9,7 @@ from dataclasses import asdict
 
 from drills.level import PassRule
 from drills.measures.definition import DEFINITION
+from drills.remeasure import Measures
 from engine.practice.passes import LATEST
 from engine.practice.record import Record
 from engine.practice.results import Purpose, Result
@@ -23,6 +24,7 @@ RESULT = (
 )
 """SQL statement for the cells that `read_result` takes."""
 
+_MEASURE = "INSERT INTO measure SELECT ?, id, ? FROM measure_name WHERE name = ?"
 _LINKS = {
     column: f"(SELECT id FROM {table} WHERE id = ?)"
     for column, table in (("sitting", "sitting"), ("trial", "trial"), ("rig", "rig"))
@@ -58,14 +60,7 @@ def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Resu
         f"INSERT INTO repetition ({', '.join(cells)}) VALUES ({marks})", tuple(cells.values())
     )
     number = int(cursor.lastrowid or 0)
-    measures = record.verdict.measures
-    db.executemany(
-        "INSERT OR IGNORE INTO measure_name (name) VALUES (?)", [(name,) for name in measures]
-    )
-    db.executemany(
-        "INSERT INTO measure SELECT ?, id, ? FROM measure_name WHERE name = ?",
-        [(number, value, name) for name, value in measures.items()],
-    )
+    _insert_measures(db, number, record.verdict.measures)
     day = Row(f"repetition {number}").local_day(cells["at_utc"], cells["offset"])
     verdict = record.verdict
     return number, Result(
@@ -152,6 +147,17 @@ def read_result(cells: tuple[object, ...]) -> Result:
         row.number("asked", asked),
         row.whole("verdict_definition", definition, 0),
     )
+
+
+def _insert_measures(db: sqlite3.Connection, number: int, measures: Measures) -> None:
+    """Store the measures of a repetition. Raises sqlite3.Error."""
+    rows = [(number, value, name) for name, value in measures.items()]
+    if db.executemany(_MEASURE, rows).rowcount < len(rows):
+        # The name of a measure is stored with its first value.
+        known = {name for (name,) in db.execute("SELECT name FROM measure_name")}
+        new = [row for row in rows if row[2] not in known]
+        db.executemany("INSERT INTO measure_name (name) VALUES (?)", [row[2:] for row in new])
+        db.executemany(_MEASURE, new)
 
 
 def _cells(record: Record) -> dict[str, object]:
