@@ -45,7 +45,7 @@ from drills.foot import SimulatedFoot  # noqa: E402
 from drills.trace import nanoseconds  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.practice.diagnosis import NEWEST, diagnose  # noqa: E402
-from engine.practice.focus import Focus, Turn, focus_step  # noqa: E402
+from engine.practice.focus import Focus, FocusStep, Turn, focus_step  # noqa: E402
 from tests.bench.faulty_foot import FaultyFoot  # noqa: E402
 from tests.simulated_repetitions import played_by  # noqa: E402
 
@@ -186,14 +186,13 @@ def without(bank: Bank, players: int) -> None:
 
 def course_of(blips: Blips) -> list[tuple[int, Focus | None]]:
     """Days on which the fault worked on changed, from 0, each with the one worked on then."""
-    focus: Focus | None = None
+    step = FocusStep(Turn.NONE, None)
     changed: list[tuple[int, Focus | None]] = []
     for day in range(DAYS):
         for seen in (A_DAY * day, A_DAY * (day + 1)):
-            step = focus_step(focus, blips[:seen], DAY + timedelta(day))
-            focus = step.now
+            step = focus_step(step.now, blips[:seen], DAY + timedelta(day), step.halved)
             if step.turn is not Turn.NONE:
-                changed.append((day, focus))
+                changed.append((day, step.now))
     return changed
 
 
