@@ -45,7 +45,7 @@ def newest_step(history: History) -> FocusStep:
     if found is None:
         return nothing
     step, after = found
-    return nothing if after < scale_start(history) else step
+    return nothing if after <= scale_start(history) else step
 
 
 def refresh_focus(history: History, day: date) -> Focus | None:

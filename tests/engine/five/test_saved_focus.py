@@ -95,10 +95,11 @@ def test_nothing_is_told_while_the_history_is_remeasured(history: History) -> No
     assert focus_now(history) == TOLD
 
 
-def test_another_scale_of_the_brake_ends_it(history: History) -> None:
+@pytest.mark.parametrize("more", [0, 1])
+def test_another_scale_of_the_brake_ends_it(history: History, more: int) -> None:
     add(history, 20, dip=20.0)
     refresh_focus(history, DAY)
-    add(history, 1, dip=20.0)
+    add(history, more, dip=20.0)
     mark_change(history, AT, Changed.SCALE)
 
     assert focus_now(history) is None
