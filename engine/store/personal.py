@@ -158,6 +158,12 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
     if not isinstance(dates, list) or len(dates) != len(factors):
         raise row.refusal("days", f"a list of {len(factors)} dates", days)
 
+    def factor(column: str, value: object) -> float | None:
+        number = row.number(column, value)
+        if number is not None and not 0 <= number <= ABSENT:
+            raise row.refusal(column, f"a number from 0 to {ABSENT:g} or nothing", value)
+        return number
+
     def day(column: str, value: object) -> date | None:
         return None if value is None else row.day(column, value)
 
@@ -166,13 +172,13 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
         row.whole("definition", definition, 0),
         PersonalLimit(
             tuple(map(float, factors)),
-            row.number("best", best),
+            factor("best", best),
             tuple(row.day("days", one) for one in dates),
             day("best_day", best_day),
             row.whole("since", since, 0),
             day("ended", ended),
-            row.number("block", block),
-            row.number("mark", mark),
+            factor("block", block),
+            factor("mark", mark),
             day("told", told),
         ),
     )
@@ -183,5 +189,5 @@ def _are_factors(found: object) -> bool:
     return (
         isinstance(found, list)
         and 0 < len(found) <= WINDOW
-        and all(isinstance(one, int | float) and 0 <= one <= ABSENT for one in found)
+        and all(type(one) in (int, float) and 0 <= one <= ABSENT for one in found)
     )
