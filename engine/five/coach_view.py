@@ -112,12 +112,12 @@ def coach_view(
         share = halved = None
     if share is None and len(found) < LEAST:
         return CoachView(len(found))
-    fault = None if share is None else share.fault
-    curves = coach_curves(history, found, fault)
-    titles = () if fault is None else _titles(fault, levels, done)
-    if focus is not None or halved is None:
-        return CoachView(len(found), focus, curves, titles)
-    return CoachView(len(found), None, curves, titles, share, halved.on)
+    curves = coach_curves(history, found, None if share is None else share.fault)
+    if focus is not None:
+        return CoachView(len(found), focus, curves, _titles(focus.fault, levels, done))
+    if halved is None:
+        return CoachView(len(found), curves=curves)
+    return CoachView(len(found), curves=curves, settling=share, halved_on=halved.on)
 
 
 def _titles(fault: Fault, levels: Sequence[Level], done: frozenset[str]) -> tuple[str, ...]:

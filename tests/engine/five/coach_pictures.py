@@ -77,7 +77,9 @@ def view(fault: Fault) -> CoachView:
 
 NOTHING = CoachView(40, curves=curves(None))
 """The coach's page where nothing stands out."""
-SETTLING = CoachView(40, None, curves(Fault.DIP), TITLES, FaultShare(Fault.DIP, 14, 40), SINCE)
+SETTLING = CoachView(
+    40, curves=curves(Fault.DIP), settling=FaultShare(Fault.DIP, 14, 40), halved_on=SINCE
+)
 """The coach's page where a fault stands out again soon after it halved."""
 FEW = CoachView(12)
 """The coach's page after a first few blips."""

@@ -94,10 +94,10 @@ def test_a_fault_that_stands_out_again_soon_after_it_halved_is_said_to_settle() 
     halved = FocusStep(Turn.HALVED, None, halved=Halved(Fault.DIP, SINCE))
 
     with in_memory() as history:
-        view = coach_view(history, halved, found, [], frozenset())
+        view = coach_view(history, halved, found, [level(answers=(Fault.DIP,))], frozenset())
         other = coach_view(history, halved, [(1, Fault.LIGHT)] * 40, [], frozenset())
 
-    assert (view.fault, view.focus) == (Fault.DIP, None)
+    assert (view.fault, view.focus, view.titles) == (Fault.DIP, None, ())
     assert view.lead == "20 of your last 40: the brake falls with the throttle."
     assert view.line == f"It halved on {day_words(SINCE)}: let it settle."
     assert other.lead == "Nothing stands out in your last 40 blips."
