@@ -19,7 +19,7 @@ Measured with 25 blips and 400 players: a fault is told in 85 % (early roll, ski
 wrong one in none, and one that is not there in none. Of feet without a fault one is told at the
 40th blip in none at skill 0.75 and 1, nor in 60 days. At skill 0.5 every fourth blip is a dip over
 11 points: that is told in 5 % at the 40th blip and in 96 % within 60 days, and what is worked on
-changes 4.1 times, 9 at most. Beginners are told the dip in 94 % and more, as is true of them. Feet
+changes 3.2 times, 7 at most. Beginners are told the dip in 94 % and more, as is true of them. Feet
 that learn are told the dip and nothing else, and it is over half-way. On a way down no finish and
 no overshoot is found, as a blip is measured against its chord there.
 """
