@@ -51,7 +51,7 @@ Fields of a level with --json:
 - answers: the faults that practice of it is good for
 - reach: the share of its limits that the best feet stay within
 - personal_limit: share of the limits that three of four stay within
-- personal_best: the lowest that two times 36 in a row stayed within
+- personal_best: the lowest personal limit reached twice, 36 apart
 - personal_best_day: when it was reached
 - personal_counted: repetitions that count for it, at most 36
 

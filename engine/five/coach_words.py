@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from drills.capitals import capitalised
 from drills.fault import Fault
 from drills.fault_names import fault_name
+from engine.date_words import day_words
 from engine.practice.diagnosis import LEAST, FaultShare, diagnose
 
 QUESTION = "What holds me back?"
@@ -42,6 +44,11 @@ def least_told(blips: int) -> int:
         for times in range(1, blips + 1)
         if diagnose([Fault.DIP] * times + [None] * (blips - times)) is not None
     )
+
+
+def settling_words(on: date) -> str:
+    """Sentence on a fault that stands out again soon after it halved on a local day."""
+    return f"It halved on {day_words(on)}: let it settle."
 
 
 def was_words(was: FaultShare) -> str:

@@ -13,7 +13,7 @@ from typing import Any
 
 from drills.fault import Fault
 from engine.practice.diagnosis import NEWEST, FaultShare
-from engine.practice.focus import Focus, FocusChange, FocusStep, focus_step
+from engine.practice.focus import Focus, FocusChange, FocusStep, Halved, focus_step
 from engine.store import History
 from engine.store.changes import scale_start
 from engine.store.faults import newest_faults
@@ -45,7 +45,7 @@ def newest_step(history: History) -> FocusStep:
     if found is None:
         return nothing
     step, after = found
-    return nothing if after < scale_start(history) else step
+    return nothing if after <= scale_start(history) else step
 
 
 def refresh_focus(history: History, day: date) -> Focus | None:
@@ -65,7 +65,7 @@ def refresh_step(history: History, day: date) -> FocusStep:
         return FocusStep(FocusChange.NONE, None)
     before = newest_step(history)
     faults = [fault for _, fault in newest_faults(history)]
-    step = focus_step(before.now, faults, day)
+    step = focus_step(before.now, faults, day, before.halved)
     if step.change is not FocusChange.NONE:
         _keep(history, step)
     elif step.now != before.now:
@@ -89,7 +89,12 @@ def _data(step: FocusStep, after: int) -> dict[str, Any]:
         "after": after,
         "now": _focus_data(step.now),
         "over": _focus_data(step.over),
+        "halved": _halved_data(step.halved),
     }
+
+
+def _halved_data(halved: Halved | None) -> list[str] | None:
+    return None if halved is None else [halved.fault.value, halved.on.isoformat()]
 
 
 def _focus_data(focus: Focus | None) -> dict[str, Any] | None:
@@ -106,7 +111,8 @@ def _focus_data(focus: Focus | None) -> dict[str, Any] | None:
 def _step(data: Any) -> tuple[FocusStep, int] | None:
     """Step of plain data, and the newest repetition that it has seen; None for anything else."""
     try:
-        step = FocusStep(FocusChange(data["turn"]), _focus(data["now"]), _focus(data["over"]))
+        now, over = _focus(data["now"]), _focus(data["over"])
+        step = FocusStep(FocusChange(data["turn"]), now, over, _halved(data["halved"]))
         after = data["after"]
     except (KeyError, TypeError, ValueError):
         return None
@@ -119,6 +125,14 @@ def _focus(data: Any) -> Focus | None:
         return None
     fault, since = Fault(data["fault"]), date.fromisoformat(data["since"])
     return Focus(_share(fault, data["was"]), _share(fault, data["now"]), since)
+
+
+def _halved(data: Any) -> Halved | None:
+    """Fault that halved of plain data. Raises TypeError, ValueError for anything else."""
+    if data is None:
+        return None
+    fault, on = data
+    return Halved(Fault(fault), date.fromisoformat(on))
 
 
 def _share(fault: Fault, data: Any) -> FaultShare:

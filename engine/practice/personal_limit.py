@@ -3,6 +3,10 @@
 The factor of a repetition is the largest of its measures over their limits, `max(x / L)`, as in its
 score. The personal limit is the 75 % quantile of the newest 36, at most 9 of one day, as steadiness
 is, with the same interval by order statistics.
+
+The best is told of whole blocks, not of every day. A block ends with the 36th repetition, and then
+with the first that is both 36 repetitions and 14 days after the end of the block before. The tenth
+of one day is none of these 36.
 """
 
 from __future__ import annotations
@@ -28,10 +32,11 @@ class PersonalLimit:
     loads: tuple[float, ...] = ()
     """Factor of each of the newest repetitions that count, oldest first, at most 36."""
     best: float | None = None
-    """Lowest factor that two blocks of 36 repetitions in a row stayed within; None for none.
+    """Lowest factor that the personal limits at the ends of two blocks in a row both lay within.
 
-    The lowest limit of any day is lower than the foot ever was, as it is the luckiest of many:
-    `tests/bench/personal.py` measures both."""
+    None before there are two blocks. It is not the lowest personal limit there was: the lowest of
+    many is the luckiest, and lower than the foot was; `tests/bench/personal.py` measures both. So
+    the personal limit itself may be lower than its best."""
     days: tuple[date, ...] = ()
     """Local day of each of those repetitions."""
     best_day: date | None = None

@@ -17,7 +17,8 @@ def personal_words(limit: PersonalLimit) -> str:
     """A personal limit in a few words: "0.62 of the limit, best 0.58".
 
     Before there is one it is how many repetitions there are: "personal limit: 12 of 36". The
-    best stands beside it only where it is lower as both are written.
+    best, which two blocks of 36 in a row lay within, stands beside it only where it is lower as
+    both are written.
     """
     if limit.factor is None:
         return f"personal limit: {len(limit.loads)} of {WINDOW}"
@@ -33,7 +34,7 @@ def personal_sentence(limit: PersonalLimit, today: date) -> str:
         return f"{capitalised(personal_words(limit))} repetitions."
     best = limit.new_best_on(today)
     if best is not None:
-        return f"{capitalised(figure(best))} {OF_THE_LIMIT} is your new best."
+        return f"{capitalised(figure(best))} {OF_THE_LIMIT}, twice in a row: your new best."
     words = personal_words(limit).replace(OF_THE_LIMIT, f"{OF_THE_LIMIT} now", 1)
     return f"{capitalised(words)}."
 

@@ -168,6 +168,12 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
     # At most nine repetitions are of one day: each date is read once.
     known = {one: row.day("days", one) for one in dict.fromkeys(dates)}
 
+    def factor(column: str, value: object) -> float | None:
+        number = row.number(column, value)
+        if number is not None and not 0 <= number <= ABSENT:
+            raise row.refusal(column, f"a number from 0 to {ABSENT:g} or nothing", value)
+        return number
+
     def day(column: str, value: object) -> date | None:
         return None if value is None else row.day(column, value)
 
@@ -176,13 +182,13 @@ def _stored(cells: tuple[object, ...]) -> _Stored:
         row.whole("definition", definition, 0),
         PersonalLimit(
             tuple(map(float, factors)),
-            row.number("best", best),
+            factor("best", best),
             tuple(known[one] for one in dates),
             day("best_day", best_day),
             row.whole("since", since, 0),
             day("ended", ended),
-            row.number("block", block),
-            row.number("mark", mark),
+            factor("block", block),
+            factor("mark", mark),
             day("told", told),
         ),
     )

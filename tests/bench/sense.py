@@ -14,7 +14,8 @@ and how often a foot is told that it presses what it means.
 Measured on 300 feet each: of a foot that misses by 6 % of the weight, half way from beginner to
 expert, 6 + 0.85 x is told after 30 squeezes in nine of ten; of one that misses by 8 % in two of
 three, by 16 % in one of six. A true foot is told a fault then in 2 to 4 % (in 6 % where it misses
-by 8 % and days differ), and in about 5 % in 45 days of looks.
+by 8 % and days differ), and in about 5 % in 45 days of looks. `sense_at_best.py` beside this file
+says what any rule could tell of the same feet.
 
 A second table says the same of the size of blips: 60 asked, six a day, looked at after 40 and then
 every day for 60 days. A mean size within 3 points of 60 is no fault.

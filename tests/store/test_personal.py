@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
+from math import inf
 from pathlib import Path
 from typing import Any
 
@@ -184,6 +185,11 @@ def as_before(db: sqlite3.Connection) -> None:
         ("days", "[]", "days: expected a list of 1 dates, found '[]'"),
         ("days", '["soon"]', "days: expected a date, found 'soon'"),
         ("best", "low", "best: expected a number or nothing, found 'low'"),
+        ("loads", "[true]", "loads: expected at most 36 numbers from 0 to 4, found '[true]'"),
+        ("best", -1.0, "best: expected a number from 0 to 4 or nothing, found -1.0"),
+        ("best", inf, "best: expected a number from 0 to 4 or nothing, found inf"),
+        ("block", 4.5, "block: expected a number from 0 to 4 or nothing, found 4.5"),
+        ("mark", -inf, "mark: expected a number from 0 to 4 or nothing, found -inf"),
         ("told", "now", "told: expected a date, found 'now'"),
         ("since", -1, "since: expected a whole number from 0 to 1000000000, found -1"),
     ],

@@ -94,6 +94,10 @@ def view(fault: Fault) -> CoachView:
 
 NOTHING = CoachView(40, curves=curves(None))
 """The coach's page where nothing stands out."""
+SETTLING = CoachView(
+    40, curves=curves(Fault.DIP), settling=FaultShare(Fault.DIP, 14, 40), halved_on=SINCE
+)
+"""The coach's page where a fault stands out again soon after it halved."""
 FEW = CoachView(12)
 """The coach's page after a first few blips."""
 NO_TRACES = CoachView(40, focus(Fault.DIP), None, TITLES)
@@ -105,6 +109,7 @@ def coach_screens() -> Mapping[str, Screen[Any]]:
     return {
         **{f"coach {fault}": CoachScreen(view(fault)) for fault in Fault},
         "coach of nothing": CoachScreen(NOTHING, "Back"),
+        "coach of settling": CoachScreen(SETTLING, "Back"),
         "coach of few": CoachScreen(FEW, "Back"),
         "coach without traces": CoachScreen(NO_TRACES, "Back"),
     }

@@ -5,12 +5,14 @@ from dataclasses import replace
 import pytest
 
 from drills.fault import Fault
+from engine.date_words import day_words
 from engine.five.coach_screen import CoachChoice, CoachScreen
 from engine.five.coach_view import CoachView, coach_now, coach_view
 from engine.five.coach_words import halved_words, least_told, levels_words
 from engine.kit import theme
 from engine.kit.deciding_lines import NUMBER
 from engine.practice.diagnosis import FaultShare, diagnose
+from engine.practice.focus import FocusChange, FocusStep, Halved
 from engine.practice.remeasuring import Remeasuring
 from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
@@ -98,14 +100,29 @@ def test_the_levels_that_answer_it_are_the_hardest_passed_and_then_the_open_ones
         level(id="d", title="D", answers=dip, needs=("b",)),
     ]
     found = [(number, Fault.DIP) for number in range(1, 31)]
+    worked_on = FocusStep(FocusChange.TOLD, focus(Fault.DIP))
 
     with in_memory() as history:
         titles = [
-            coach_view(history, focus(Fault.DIP), found, levels, frozenset(done)).titles
+            coach_view(history, worked_on, found, levels, frozenset(done)).titles
             for done in ("", "a", "abc")
         ]
 
     assert titles == [("A",), ("A", "B"), ("B", "A", "D")]
+
+
+def test_a_fault_that_stands_out_again_soon_after_it_halved_is_said_to_settle() -> None:
+    found = [(number, Fault.DIP if number % 2 else None) for number in range(1, 41)]
+    halved = FocusStep(FocusChange.HALVED, None, halved=Halved(Fault.DIP, SINCE))
+
+    with in_memory() as history:
+        view = coach_view(history, halved, found, [level(answers=(Fault.DIP,))], frozenset())
+        other = coach_view(history, halved, [(1, Fault.LIGHT)] * 40, [], frozenset())
+
+    assert (view.fault, view.focus, view.titles) == (Fault.DIP, None, ())
+    assert view.lead == "20 of your last 40: the brake falls with the throttle."
+    assert view.line == f"It halved on {day_words(SINCE)}: let it settle."
+    assert other.lead == "Nothing stands out in your last 40 blips."
 
 
 def test_levels_that_have_no_room_are_left_out_from_the_end() -> None:

@@ -1,6 +1,6 @@
 """The fault worked on, as it is found from the history and saved in it."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -23,7 +23,7 @@ from engine.five.session import SessionLog, SessionRules
 from engine.ladder.level_files import load_band
 from engine.practice.changes import Changed
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, FocusChange
+from engine.practice.focus import Focus, FocusChange, Halved
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Session
 from engine.stage.scene import Flow
@@ -95,10 +95,11 @@ def test_nothing_is_told_while_the_history_is_remeasured(history: History) -> No
     assert focus_now(history) == TOLD
 
 
-def test_another_scale_of_the_brake_ends_it(history: History) -> None:
+@pytest.mark.parametrize("more", [0, 1])
+def test_another_scale_of_the_brake_ends_it(history: History, more: int) -> None:
     add(history, 20, dip=20.0)
     refresh_focus(history, DAY)
-    add(history, 1, dip=20.0)
+    add(history, more, dip=20.0)
     mark_change(history, AT, Changed.SCALE)
 
     assert focus_now(history) is None
@@ -121,19 +122,47 @@ def test_each_rig_has_its_own(history: History) -> None:
     assert focus_now(history) == TOLD
 
 
-FOCUS = {"fault": "dip", "was": [20, 20], "now": [20, 20], "since": "2024-05-17"}
+DAY_1 = DAY.isoformat()
+FOCUS = {"fault": "dip", "was": [20, 20], "now": [20, 20], "since": DAY_1}
+WRITTEN = {"turn": "told", "now": FOCUS, "over": None, "after": 20, "halved": None}
+
+
+def test_a_setting_is_written_as_it_is_read(history: History) -> None:
+    add(history, 20, dip=20.0)
+    refresh_focus(history, DAY)
+
+    assert history.setting(KEY) == WRITTEN
+
+
+def test_a_fault_that_halved_is_told_again_after_two_weeks_at_the_soonest(history: History) -> None:
+    add(history, 20, dip=20.0)
+    refresh_focus(history, DAY)
+    add(history, 40, dip=3.0)
+    refresh_focus(history, LATER)
+    add(history, 40, dip=20.0)
+
+    assert refresh_focus(history, LATER + timedelta(days=13)) is None
+    again = refresh_focus(history, LATER + timedelta(days=14))
+    assert again is not None
+    assert again.fault is Fault.DIP
+    assert newest_step(history).halved == Halved(Fault.DIP, LATER)
 
 
 @pytest.mark.parametrize(
     "broken",
     [
         *(None, 3, "dip", [], {}),
-        {"turn": "told", "now": FOCUS, "over": None},
-        {"turn": "fell", "now": FOCUS, "over": None, "after": 20},
-        {"turn": "told", "now": FOCUS, "over": None, "after": "20"},
-        {"turn": "told", "now": FOCUS, "over": None, "after": True},
+        {key: value for key, value in WRITTEN.items() if key != "after"},
+        {key: value for key, value in WRITTEN.items() if key != "halved"},
+        {**WRITTEN, "turn": "fell"},
+        {**WRITTEN, "after": "20"},
+        {**WRITTEN, "after": True},
         *(
-            {"turn": "told", "now": {**FOCUS, **change}, "over": None, "after": 20}
+            {**WRITTEN, "halved": halved}
+            for halved in ("dip", ["dip"], ["dip", 7], ["ankle", DAY_1])
+        ),
+        *(
+            {**WRITTEN, "now": {**FOCUS, **change}}
             for change in (
                 *({"fault": "ankle"}, {"fault": None}, {"since": "2024-05-32"}, {"since": 7}),
                 *({"was": [20]}, {"was": [21, 20]}, {"was": ["2", 20]}, {"now": [0, 0]}),

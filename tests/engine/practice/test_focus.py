@@ -7,7 +7,7 @@ import pytest
 
 from drills.fault import Fault
 from engine.practice.diagnosis import FaultShare
-from engine.practice.focus import Focus, FocusChange, focus_step
+from engine.practice.focus import Focus, FocusChange, Halved, focus_step
 
 DAY = date(2024, 5, 17)
 LATER = DAY + timedelta(days=9)
@@ -70,6 +70,49 @@ def test_another_fault_takes_over_where_it_is_clearly_more_frequent(
     if takes_over:
         assert step.now == Focus(share(dip, DIP), share(dip, DIP), LATER)
         assert step.over == Focus(share(22), share(12), DAY)
+
+
+HALVED = Halved(EARLY, LATER)
+
+
+@pytest.mark.parametrize(
+    ("days", "change"), [(0, FocusChange.NONE), (13, FocusChange.NONE), (14, FocusChange.TOLD)]
+)
+def test_a_fault_that_halved_is_told_again_after_two_weeks_at_the_soonest(
+    days: int, change: FocusChange
+) -> None:
+    step = focus_step(None, blips(22), LATER + timedelta(days=days), HALVED)
+
+    assert step.change is change
+    assert step.halved == HALVED
+
+
+def test_another_fault_is_told_as_soon_as_it_stands_out() -> None:
+    halving = focus_step(TOLD, blips(11, dip=20), LATER)
+
+    step = focus_step(halving.now, blips(11, dip=25), LATER, halving.halved)
+
+    assert halving.halved == HALVED
+    assert (step.change, step.now) == (
+        FocusChange.TOLD,
+        Focus(share(25, DIP), share(25, DIP), LATER),
+    )
+
+
+def test_a_fault_that_halved_does_not_take_over_from_another_within_two_weeks() -> None:
+    dip = Focus(share(20, DIP), share(20, DIP), LATER)
+
+    soon = focus_step(dip, blips(28, dip=12), LATER + timedelta(days=5), HALVED)
+    late = focus_step(dip, blips(28, dip=12), LATER + timedelta(days=14), HALVED)
+
+    assert (soon.change, soon.halved) == (FocusChange.NONE, HALVED)
+    assert (late.change, late.halved) == (FocusChange.TAKEN_OVER, HALVED)
+
+
+def test_a_clock_that_ran_ahead_by_years_keeps_no_fault_back() -> None:
+    ahead = Halved(EARLY, date(2099, 1, 1))
+
+    assert focus_step(None, blips(22), DAY, ahead).change is FocusChange.TOLD
 
 
 def test_too_few_blips_change_nothing() -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -202,3 +203,48 @@ def test_the_best_is_a_personal_limit_there_was_and_never_rises(tmp_path: Path) 
 
     assert bests == sorted(bests, reverse=True)
     assert len(set(bests)) > 1
+
+
+def best_by_definition(tried: Sequence[Tried], level: Level) -> float | None:
+    """Lowest factor that the personal limits at the ends of two blocks in a row both lay within.
+
+    A block ends with the first repetition that is 36 after the end of the one before, and 14 days;
+    the tenth of one day is none of these 36.
+    """
+    ends: list[tuple[int, float]] = []
+    since = 0
+    for number, one in enumerate(tried, start=1):
+        earlier = [other for other in tried[:number] if other.day == one.day]
+        since += len(earlier) <= 9
+        if since < 36 or (ends and one.day - ends[-1][0] < 14):
+            continue
+        factor = by_definition(tried[:number], level)
+        assert factor is not None
+        ends.append((one.day, factor))
+        since = 0
+    pairs = pairwise(ends)
+    return min((max(first, then) for (_, first), (_, then) in pairs), default=None)
+
+
+@pytest.mark.parametrize(("seed", "a_day"), [(1, 4), (2, 12), (3, 9)])
+def test_the_best_is_what_two_blocks_in_a_row_lay_within(
+    seed: int, a_day: int, tmp_path: Path
+) -> None:
+    rng = np.random.default_rng(seed)
+    level = LEVELS[0]
+    tried = [
+        Tried(
+            level,
+            number // a_day,
+            {name: limit * float(rng.lognormal(-0.4, 0.4)) for name, limit in level.limits.items()},
+        )
+        for number in range(300)
+    ]
+
+    with open_history(tmp_path, []) as history:
+        enter(history, tried)
+        found = personal_limits(history)[level.id]
+
+    expected = best_by_definition(tried, level)
+    assert expected is not None
+    assert found.best == pytest.approx(expected, abs=PLACES)

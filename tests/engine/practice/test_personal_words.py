@@ -43,7 +43,7 @@ TODAY = date(2024, 5, 17)
         (PersonalLimit((0.62,) * 36, 0.58), "0.62 of the limit now, best 0.58."),
         (
             PersonalLimit((0.5,) * 36, 0.55, told=TODAY),
-            "0.55 of the limit is your new best.",
+            "0.55 of the limit, twice in a row: your new best.",
         ),
         (PersonalLimit((0.5,) * 36, 0.55, told=date(2024, 5, 16)), "0.50 of the limit now."),
     ],
