@@ -222,15 +222,18 @@ def test_a_level_passed_but_not_retained_comes_as_revision() -> None:
 
 def test_a_level_comes_the_more_often_the_further_it_is_from_the_best_feet() -> None:
     personal = {name: limit(0.55) for name in EVERYTHING} | {"run-3-even": limit(2.0)}
-    player = in_hand(personal=personal)
+    levels = {level.id: replace(level, reach=0.5) for level in LEVELS}
+    player = in_hand(personal=personal, levels=list(levels.values()))
 
     firsts = Counter(
         level.id for seed in range(300) if (level := own_turn(player, session(seed=seed)))
     )
 
     # Each of the others weighs 0.1, the smallest distance; log(2.0 / 0.5) is 1.39: 14 times that.
-    share = distance(player, BY_ID["run-3-even"]) / (1.386 + 0.1 * (len(LEVELS) - 1))
-    assert distance(player, BY_ID["run-3-even"]) == pytest.approx(1.386, abs=1e-3)
+    far = distance(player, levels["run-3-even"])
+    share = far / (far + 0.1 * (len(levels) - 1))
+    assert far == pytest.approx(1.386, abs=1e-3)
+    assert distance(player, levels["blip-3-good"]) == 0.1
     assert firsts["run-3-even"] / 300 == pytest.approx(share, abs=0.09)
     assert len(firsts) > 20
 
