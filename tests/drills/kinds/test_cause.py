@@ -80,8 +80,8 @@ def test_a_blip_has_the_fault_that_its_measures_show(
 def test_a_measure_is_a_fault_from_one_size_on(
     name: str, enough: float, too_little: float, fault: Fault
 ) -> None:
-    assert found(**{name: enough}) is fault
-    assert found(**{name: too_little}) is None
+    assert found(Reason.CLEAN, **{name: enough}) is fault
+    assert found(Reason.CLEAN, **{name: too_little}) is None
 
 
 def test_a_push_is_a_fault_from_one_size_on_and_only_before_the_dip() -> None:

@@ -107,3 +107,13 @@ def test_a_squeeze_off_the_scale_is_drawn_on_its_edge() -> None:
     ys = [y for (_, y), colour in canvas.discs if colour == theme.EARLIER]
     assert max(ys) <= theme.BAR
     assert min(ys) >= LINE_TOP
+
+
+def test_the_sense_is_one_dot_where_one_weight_was_asked_and_a_curve_where_many_were() -> None:
+    one, many = (
+        recorded(HistoryPage(of(played), "sense"))
+        for played in (squeezes(40, weights=(60, 60)), squeezes(40))
+    )
+
+    assert sum(colour == theme.BRAKE for _, colour in one.discs) == 1
+    assert not any(colour == theme.BRAKE for _, colour in many.discs)
