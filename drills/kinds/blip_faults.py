@@ -113,6 +113,11 @@ EARLY_OFF: Said = (
     STAY_ON,
 )
 """Early roll down to nothing."""
+BRACED: Said = (
+    ("First a push, then the brake fell.", "The brake fell after a push."),
+    ("Start the blip from the weight you hold.", "Keep the pedal quiet until the throttle."),
+)
+"""Dip that began with a push before the throttle."""
 SURGES: Mapping[str, Said] = {
     "alone before": (
         ("The brake rose before the throttle moved.", "The brake was pressed ahead of the blip."),

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 
 from drills.coach import SMALL, Said
-from drills.kinds import early
+from drills.fault import Fault
+from drills.kinds import cause, early
 from drills.kinds.blip_faults import (
     AFTER,
     BASES,
     BEFORE,
+    BRACED,
     COUPLINGS,
     DIPS,
     DURING,
@@ -78,9 +80,16 @@ def is_off(verdict: Verdict) -> bool:
     return verdict.amount("base") - verdict.amount("dip") < RELEASED
 
 
+def is_braced(verdict: Verdict) -> bool:
+    """Whether a push before the throttle is the fault of a blip or a run."""
+    return cause.of_blip(verdict) is Fault.BRACING
+
+
 def _dip(verdict: Verdict) -> Remark:
     if early.is_early(verdict):
         return Remark(early.TOPIC, *(EARLY_OFF if is_off(verdict) else EARLY))
+    if is_braced(verdict) and not is_off(verdict):
+        return Remark(cause.BRACED, *BRACED)
     at = when(verdict.amount("dip_at"), verdict)
     return Remark("dip", *(OFF if is_off(verdict) else DIPS)[at])
 

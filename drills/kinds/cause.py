@@ -15,6 +15,8 @@ from drills.kinds import early
 from drills.measures.disturbance import RELEASED
 from drills.score import WEIGHED, Reason, Verdict
 
+BRACED = "bracing"
+"""Topic of a remark on a dip that began with a push."""
 DEEP = 11.0
 """Least dip that is a fault, in points, at a blip of `USUAL` size."""
 PUSHED = 6.0
@@ -39,6 +41,8 @@ USUAL = 60.0
 """Throttle peak of a usual blip, in %: a dip grows with the blip that makes it."""
 FELL = frozenset({"dip", "mean_dip", "shortfall", "extra_distance"})
 """Names of the measures that say that the brake fell."""
+ROSE = frozenset({"surge", "rebound", "excess"})
+"""Names of the measures that say that the brake rose."""
 OF_REASON: Mapping[Reason, Fault] = {
     Reason.OFF_TARGET: Fault.LOST,
     Reason.HEAVY: Fault.BIG,
@@ -116,13 +120,19 @@ def _at_rest(verdict: Verdict) -> Fault | None:
 
 
 def _during(verdict: Verdict) -> Fault | None:
-    """Fault of the brake under the blip, the larger of its dip and its way back over."""
-    rebound = verdict.amount("rebound")
-    if rebound >= max(OVER, verdict.amount("dip")):
+    """Fault of the brake under the blip: its dip or its way back over.
+
+    Where both came it is the one that the reveal speaks of, as of a push and a brake that left.
+    """
+    rebound, dip = verdict.amount("rebound"), verdict.amount("dip")
+    deep, over = _is_deep(verdict, dip), rebound >= OVER
+    if deep and over:
+        rose = bool(ROSE.intersection(verdict.over))
+        fell = bool(FELL.intersection(verdict.over))
+        over = rebound >= dip if rose == fell else rose
+    if over:
         return Fault.OVERSHOOT
-    if _is_deep(verdict, verdict.amount("dip")):
-        return Fault.DIP
-    return Fault.OVERSHOOT if rebound >= OVER else None
+    return Fault.DIP if deep else None
 
 
 def _is_deep(verdict: Verdict, dip: float) -> bool:

@@ -215,6 +215,8 @@ def _dip(verdict: Verdict) -> Remark:
             f"{blip.capitalize()} took the brake away altogether.",
         )
         return Remark("dip", sentences, blip_faults.STAY_ON)
+    if blip_words.is_braced(verdict):
+        return blip_words.fault(verdict)
     if _grows(dips):
         return Remark("dip", *GROWTH)
     sentences = (

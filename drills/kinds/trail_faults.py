@@ -87,6 +87,14 @@ EARLY: Said = (
     ),
 )
 """Early roll on the way down."""
+BRACED: Said = (
+    (
+        "First a push, then the brake fell under its way down.",
+        "The brake fell under its way down after a push.",
+    ),
+    ("Blip without pressing, and go on easing.", *GO_ON),
+)
+"""Dip on the way down that began with a push."""
 FAULTS: Mapping[str, Said] = {
     "mean_dip": (
         ("On average the blips took too much brake.", "Blip for blip, the way down sagged."),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from drills.coach import SMALL, Said
-from drills.kinds import asked_words, blip_words, early
+from drills.fault import Fault
+from drills.kinds import asked_words, blip_words, cause, early
 from drills.kinds.clean_words import clean, praise
 from drills.kinds.trail_faults import (
+    BRACED,
     CAME_OFF,
     CLEAN,
     EARLY,
@@ -85,6 +87,8 @@ def _fault(level: Level, verdict: Verdict) -> Remark:
     if name == "dip":
         if is_early(verdict):
             return Remark(early.TOPIC, *EARLY)
+        if cause.of_easing(verdict, is_early=False) is Fault.BRACING:
+            return Remark(cause.BRACED, *BRACED)
         return Remark(name, *_dip(verdict))
     words = _named(level, verdict)
     if words not in FAULTS:

@@ -1,10 +1,13 @@
 """Time for retention checks in a session: which one comes now, and when no more of them begin.
 
-Levels due for longest come first. What may be spent grows with how many are due, so that none waits
-for long; on the first day back after weeks of rest most of the session shows what is still there.
+Levels due for longest come first. What may be spent grows with how many are due and, where practice
+is nearly daily, with how long one has waited, so that none waits for over a week; on the first day
+back after weeks of rest most of the session shows what is still there.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from drills.level import Level
 from engine.five.player_state import PlayerState
@@ -22,6 +25,13 @@ MORE_SHARE = 0.4
 CATCH_UP_SHARE = 0.5
 """Share of a session's time for retention checks if many levels are due and none is left to learn,
 from 0 to 1."""
+WAITED = 5
+"""Whole days that a level has been due from which its check is pressing: none is to wait for over a
+week. After weeks of rest none is pressing, as all would be."""
+PRESSING_SHARE = 0.6
+"""Share of a session's time for retention checks while one is pressing, from 0 to 1."""
+NEARLY_DAILY = 1
+"""Most whole days without practice before a session of a player who practises nearly daily."""
 BACK_SHARE = 0.7
 """Share of a session's time for retention checks on the first day back after weeks of rest, from 0
 to 1: what is left goes to steadiness and to the last few repetitions."""
@@ -51,15 +61,18 @@ def check_now(player: PlayerState, session: Session, *, is_done: bool) -> Level 
     due = player.due
     if is_back(player):
         due.sort(key=lambda level: (not player.is_under_check(level), player.pace.of(level) > LONG))
-    share = _share(player, len(due), is_done=is_done)
+    share = _share(player, due, is_done=is_done)
     return next((level for level in due if _has_room(player, session, level, share)), None)
 
 
-def _share(player: PlayerState, due: int, *, is_done: bool) -> float:
-    """Share of the session in which checks may begin, from 0 to 1, where so many are due."""
+def _share(player: PlayerState, due: Sequence[Level], *, is_done: bool) -> float:
+    """Share of the session in which checks may begin, from 0 to 1, where these levels are due."""
     if is_back(player):
         return BACK_SHARE
-    if due <= MUCH_DUE:
+    longest = max(map(player.waited, due), default=0)
+    if player.rested <= NEARLY_DAILY and WAITED <= longest < WEEKS_OF_REST:
+        return PRESSING_SHARE
+    if len(due) <= MUCH_DUE:
         return DUE_SHARE
     return CATCH_UP_SHARE if is_done else MORE_SHARE
 

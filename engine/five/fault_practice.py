@@ -29,9 +29,11 @@ def answering(player: PlayerState) -> list[Level]:
 def for_the_fault(player: PlayerState, session: Session) -> Level | None:
     """The level to practise now against the fault; None where it is not its turn, or none answers.
 
-    Its turns are spread: one comes when with it the share of the learning time is not exceeded. It
-    is not the level played last where there is another.
+    Its turns are spread: one comes when with it the share of the learning time is not exceeded,
+    never straight after another. It is not the level played last where there is another.
     """
+    if session.results and session.results[-1].why is Purpose.FAULT:
+        return None
     last = session.results[-1].level if session.results else ""
     pool = answering(player)
     for left_out in (worn(player), {last}):

@@ -46,6 +46,8 @@ MANY = 15
 """Repetitions of one level in a day, as a count, from which every 2nd one is a review instead."""
 MIXED_FROM = 6
 """Number of passed levels, the hardest ones, that a review is drawn from."""
+REVIEWS = (Purpose.MIX, Purpose.DARK)
+"""Purposes that review a level in a session, with and without what is shown of it."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
 
@@ -82,7 +84,8 @@ def following(player: PlayerState, session: Session) -> Planned | None:
         lit = _lit(player, session, played, worked)
         if _may_take(player, lit.level) <= room + SLACK:
             return lit
-        short = _mixed_in(player, session, len(session.results), room + SLACK)
+        number, is_done = len(session.results), worked is None
+        short = _mixed_in(player, session, number, room + SLACK, is_done=is_done)
         if short is not None:
             return Planned(short, Purpose.MIX)
     if session.left <= (EARLY if dark >= DARK else 0):
@@ -156,7 +159,7 @@ def _practice(
     learning = sum(result.why in (Purpose.LEARN, Purpose.OWN, Purpose.MIX) for result in played)
     every = 2 if worked is not None and _today(player, worked) >= MANY else MIXED_EVERY
     if learning % every == every - 1:
-        mixed = _mixed_in(player, session, len(session.results))
+        mixed = _mixed_in(player, session, len(session.results), is_done=worked is None)
         if mixed is not None:
             return Planned(mixed, Purpose.MIX)
     if worked is not None and worked.id not in worn(player):
@@ -176,7 +179,7 @@ def _in_the_dark(player: PlayerState, session: Session, worked: Level | None, nu
 
     They are a passed level, the learned one, a passed one. If none is short enough: the quickest.
     """
-    passed = _mixed_in(player, session, -1 - number, LONG)
+    passed = _mixed_in(player, session, -1 - number, LONG, is_done=worked is None)
     if passed is not None and (number != 1 or worked is None):
         return passed
     if worked is not None and _may_take(player, worked) <= LONG:
@@ -212,24 +215,29 @@ def _left_to_learn(player: PlayerState) -> Level | None:
 
 
 def _mixed_in(
-    player: PlayerState, session: Session, number: int, longest: float = inf
+    player: PlayerState, session: Session, number: int, longest: float = inf, *, is_done: bool
 ) -> Level | None:
     """A passed level to review, drawn at random from the hardest ones not due for a check.
 
     Draw `number` of the session's seed. It is not the level played last, and takes `longest`
-    seconds at most. None where there is no such level.
+    seconds at most; where nothing is left to learn it is one that this session has not reviewed
+    yet, as far as there are any. None where there is no such level.
     """
-    last = session.results[-1].level if session.results else ""
-    fitting = (
-        level
-        for level in reversed(player.playable)
-        if level.id != last and _may_take(player, level) <= longest and not player.is_due(level)
-    )
-    hardest = list(islice(fitting, MIXED_FROM))[::-1]
-    if not hardest:
-        return None
-    rng = np.random.default_rng((session.seed, number % DRAWS))
-    return hardest[int(rng.integers(len(hardest)))]
+    last = {result.level for result in session.results[-1:]}
+    reviewed = {result.level for result in session.results if result.why in REVIEWS}
+    for left_out in (last | reviewed, last) if is_done else (last,):
+        fitting = (
+            level
+            for level in reversed(player.playable)
+            if level.id not in left_out
+            and not player.is_due(level)
+            and _may_take(player, level) <= longest
+        )
+        hardest = list(islice(fitting, MIXED_FROM))[::-1]
+        if hardest:
+            rng = np.random.default_rng((session.seed, number % DRAWS))
+            return hardest[int(rng.integers(len(hardest)))]
+    return None
 
 
 def _dark_time(player: PlayerState, session: Session, worked: Level | None) -> float:

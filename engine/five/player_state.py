@@ -73,6 +73,10 @@ class PlayerState:
         """Whether this level is due for a retention check."""
         return self._retention(level).is_due(self.day)
 
+    def waited(self, level: Level) -> int:
+        """Whole days for which this level has been due for a retention check; 0 if it is not."""
+        return max((self.day - self._due(level)).days, 0)
+
     def is_retained(self, level: Level) -> bool:
         """Whether this level was retained in a check on a later day."""
         return self._retention(level).is_retained

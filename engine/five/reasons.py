@@ -14,6 +14,7 @@ from engine.five.player_state import PlayerState
 from engine.practice.focus import Focus
 from engine.practice.passes import is_open
 from engine.practice.personal_limit import PersonalLimit
+from engine.practice.personal_words import figure
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
 from engine.practice.steadiness import WINDOW
@@ -122,7 +123,7 @@ def _own_limit(level: Level, player: PlayerState) -> str:
     if level.feedback is not Feedback.EVERY:
         return "for your personal limit"
     best = limit.factor if limit.best is None else min(limit.best, limit.factor)
-    words, lowest = (f"{value:.2f}" for value in (limit.factor, best))
+    words, lowest = figure(limit.factor), figure(best)
     return f"your limit: {words}" + (f", best {lowest}" if lowest != words else "")
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+from drills.capitals import capitalised
+from drills.score import ABSENT
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.steadiness import WINDOW
 
@@ -30,11 +32,14 @@ def personal_sentence(limit: PersonalLimit, today: date) -> str:
         return f"Personal limit: {personal_words(limit)} repetitions."
     best = limit.new_best_on(today)
     if best is not None:
-        return f"{figure(best)} {OF_THE_LIMIT} is your new best."
+        return f"{capitalised(figure(best))} {OF_THE_LIMIT} is your new best."
     words = personal_words(limit).replace(OF_THE_LIMIT, f"{OF_THE_LIMIT} now", 1)
-    return f"{words}."
+    return f"{capitalised(words)}."
 
 
 def figure(factor: float) -> str:
-    """A factor on the limits of a level as a player reads it, to two places: "0.62"."""
-    return f"{factor:.2f}"
+    """A factor on the limits of a level as a player reads it, to two places: "0.62".
+
+    "over 4" where it is that of a value that could not be measured, which stands for all above.
+    """
+    return f"over {ABSENT:g}" if factor >= ABSENT else f"{factor:.2f}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil, floor
 
 from drills.number_words import counted
@@ -11,7 +11,7 @@ from engine.kit import charts_marks, theme
 from engine.kit.area import Area
 from engine.kit.canvas import Point
 from engine.kit.charts import Axes, Paper, framed, scale_across, scale_up
-from engine.practice.sense import LEAST, ErrorAt, Estimate, Sense
+from engine.practice.sense import LEAST, ErrorAt, Estimate, Sense, Squeeze
 from engine.practice.size_made import SizeMade
 from engine.progress.page_words import PageWords
 from engine.progress.progress import Progress
@@ -40,7 +40,7 @@ def sense_words(progress: Progress) -> PageWords:
         return PageWords(few, blips, (*_scale(progress), *_of_blips(size)))
     return PageWords(
         _lead(sense),
-        " ".join(filter(None, (_asked_more(sense), blips))),
+        " ".join(filter(None, (_asked_more(sense, progress.squeezes), blips))),
         (*_scale(progress), *_figures(sense), *_of_blips(size)),
     )
 
@@ -60,10 +60,13 @@ def _lead(sense: Sense) -> str:
     return f"No error is sure: it may be {sense.furthest} points."
 
 
-def _asked_more(sense: Sense) -> str:
-    """Which weight is asked more often; or that one alone was asked, or nothing."""
+def _asked_more(sense: Sense, squeezes: Sequence[Squeeze]) -> str:
+    """Which weight is asked more often; or that one alone was asked, or nearly so, or nothing."""
     if sense.gain is None:
-        return f"Only {sense.errors[0].weight:.0f} was asked: other weights are not known."
+        asked = {f"{one.asked:.0f}" for one in squeezes}
+        only = "Only" if len(asked) == 1 else "Mostly about"
+        weight = f"{sense.errors[0].weight:.0f}"
+        return f"{only} {weight} was asked: other weights are not known."
     more = sense.asked_more
     return "" if more is None else f"Squeezes ask for {more:.0f} more often."
 

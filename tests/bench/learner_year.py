@@ -9,8 +9,11 @@ from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
 
+from drills.level import Level
+from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import PlayerState
+from engine.practice.passes import ALL_PEDALS
 from engine.practice.personal_limit import PersonalLimit, load_of
 from engine.practice.results import Purpose, Result, Session, SessionKind
 from engine.practice.steadiness import WINDOW
@@ -32,6 +35,44 @@ BEGIN = datetime(2024, 1, 1, 18, tzinfo=UTC)
 
 
 @dataclass(frozen=True)
+class Foot:
+    """One sort of foot that practises for a year."""
+
+    start: float | None = None
+    """skill at the beginning; None where it is drawn"""
+    ceiling: float | None = None
+    """skill that practice leads to; None where it is drawn"""
+    levels: tuple[Level, ...] = tuple(LEVELS)
+    """levels of its ladder"""
+    pedals: frozenset[Pedal] = ALL_PEDALS
+    """pedals of its rig"""
+
+    def learner(self, seed: int) -> Learner:
+        """One learner with such a foot."""
+        learner = Learner.drawn(seed, 0.3)
+        start = learner.start if self.start is None else self.start
+        return replace(
+            learner, start=start, ceiling=learner.ceiling if self.ceiling is None else self.ceiling
+        )
+
+
+OWN_LEVELS = [
+    replace(next(level for level in LEVELS if level.id == "blip-3-good"), id=name)
+    for name in ("own-1", "own-2")
+]
+"""Levels of a player's own files, which are clean in three of four repetitions."""
+FEET: Mapping[str, Foot] = {
+    "learners": Foot(),
+    "experts": Foot(start=0.95, ceiling=1.1),
+    "stopped": Foot(ceiling=0.55),
+    "beginners": Foot(start=-0.1, ceiling=-0.05),
+    "no-clutch": Foot(pedals=ALL_PEDALS - {Pedal.CLUTCH}),
+    "own-levels": Foot(levels=(*LEVELS, *OWN_LEVELS)),
+}
+"""Feet by name: `stopped` ones stop learning halfway, `beginners` pass a few levels only."""
+
+
+@dataclass(frozen=True)
 class Year:
     """What came of one learner's year."""
 
@@ -50,11 +91,11 @@ class Year:
     done: float
     """days, until nothing was left to learn; one more than there were where it never was so"""
     passed: float
-    """levels passed, of 35"""
+    """levels passed"""
     retained: float
-    """levels retained at least once, of 35"""
+    """levels retained at least once"""
     known: float
-    """levels with a personal limit at the end, of 35"""
+    """levels with a personal limit at the end"""
     limit: float
     """1, middle personal limit at the end"""
     fell: float
@@ -97,21 +138,21 @@ class Diary:
         if day >= RESTS.stop and not self.back:
             checks = [result.level for result in counted if result.why is Purpose.DUE]
             self.back = len(set(checks))
-        if self.done > DAYS and not any(level.id not in player.done for level in LEVELS):
+        ids = {level.id for level in player.levels if player.pedals.issuperset(level.pedals)}
+        if self.done > DAYS and ids <= player.done:
             self.done = day + 1
         for name, limit in player.personal.items():
             if limit.factor is not None:
                 self.first.setdefault(name, limit.factor)
 
 
-def year_of(planner: Planner, days_a_week: int, is_expert: bool, seed: int) -> Year:
+def year_of(planner: Planner, days_a_week: int, foot: Foot, seed: int) -> Year:
     """The year of one learner who practises on so many days a week."""
-    learner = Learner.drawn(seed, 0.3)
-    if is_expert:
-        learner = replace(learner, start=0.95, ceiling=1.1)
+    learner = foot.learner(seed)
     rng = np.random.default_rng((seed, 1))
     forms = rng.normal(size=DAYS)
-    player, diary = PlayerState(_date(0), LEVELS, band=BAND), Diary()
+    start = PlayerState(_date(0), foot.levels, band=BAND, pedals=foot.pedals)
+    player, diary = start, Diary()
     for day in range(DAYS):
         if day % 7 not in WEEKS[days_a_week] or day in RESTS:
             continue
@@ -145,8 +186,8 @@ def _told(diary: Diary, player: PlayerState) -> Year:
         behind=diary.behind,
         back=diary.back,
         done=diary.done,
-        passed=len(player.done),
-        retained=sum(one.is_retained for one in player.retention.values()),
+        passed=sum(level.id in player.done for level in player.levels),
+        retained=sum(player.is_retained(level) for level in player.levels),
         known=len(limits),
         limit=float(np.median(list(limits.values()))) if limits else 0.0,
         fell=float(np.median(fell)) if fell else 0.0,

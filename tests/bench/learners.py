@@ -1,7 +1,7 @@
 """Who gets further in five minutes a day: whom the planner leads, or whom a simple rule does.
 
     python tests/bench/learners.py [LEARNERS] [DAYS] [FIRST SEED]
-    python tests/bench/learners.py --year [LEARNERS] [DAYS A WEEK]
+    python tests/bench/learners.py --year [LEARNERS] [DAYS A WEEK] [FEET ...]
 
 Simulated learners (learner.py) practise five minutes on each of 60 days, then rest for 14: by the
 planner; by every level in order until it is passed; by a random open level each time. All the
@@ -14,10 +14,10 @@ hard a level is (FEW = 1), the planner still leaves most levels in hand; but to 
 order then reaches the last stage as soon, or sooner. It takes about 6 minutes on 2 cores.
 
 `--year` is a year by the planner alone, with 21 days of rest in its middle, on 6 and on 2 days a
-week, of learners and of experts: how often the commonest level comes in any 30 days (goal: under a
-third), how many levels wait for a check for over a week (goal: none on 6 days a week, outside the
-rest and the three weeks after it), and how far personal limits fall. With 20 learners it takes
-about 10 minutes on a core.
+week, of each sort of feet in learner_year.py: how often the commonest level comes in any 30 days
+(goal: under a third), how many levels wait for a check for over a week (goal: none on 6 days a
+week, outside the rest and the three weeks after it), and how far personal limits fall. With 5 of
+each it takes about 20 minutes on a core.
 """
 
 from __future__ import annotations
@@ -46,12 +46,12 @@ from engine.practice.passes import is_open  # noqa: E402
 from engine.practice.results import Purpose, Session, SessionKind  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402
 from tests.bench.learner_day import BAND, LEVELS, Planner, play  # noqa: E402
-from tests.bench.learner_year import WEEKS, Year, year_of  # noqa: E402
+from tests.bench.learner_year import FEET, WEEKS, Year, year_of  # noqa: E402
 from tests.bench.retention import kept  # noqa: E402
 
 LEARNERS, DAYS, REST, MINUTES = 200, 60, 14, 5.0
-YEARS = 20
-"""count, learners of the year."""
+YEARS = 5
+"""count, learners of the year, of each sort of feet."""
 FIRST_SEED = 9_000_000
 """The seeds that the planner was tuned on begin at 1: these are others."""
 MIXING = 0.3
@@ -188,15 +188,15 @@ def interval(values: np.ndarray, of: Callable[..., np.ndarray]) -> str:
     return f"{of(values, axis=0):8.1f} [{low:6.1f}, {high:6.1f}]"
 
 
-def years(learners: int, weeks: Sequence[int]) -> None:
+def years(learners: int, weeks: Sequence[int], feet: Sequence[str]) -> None:
     """Print the table of a year: the mean over learners, its interval, the least and the most."""
     began = time.perf_counter()
     print(f"{learners} learners from seed {FIRST_SEED}, a year of {MINUTES:g} min")
     seeds = range(FIRST_SEED, FIRST_SEED + learners)
-    for days, is_expert in product(weeks, (False, True)):
+    for days, name in product(weeks, feet):
         with ProcessPoolExecutor() as pool:
-            found = list(pool.map(partial(year_of, following, days, is_expert), seeds))
-        print(f"\n{'experts' if is_expert else 'learners'}, {days} days a week")
+            found = list(pool.map(partial(year_of, following, days, FEET[name]), seeds))
+        print(f"\n{name}, {days} days a week")
         print(f"{'':16}{'mean':>26}{'least':>8}{'most':>8}")
         for one in fields(Year):
             values = np.array([getattr(year, one.name) for year in found], dtype=float)
@@ -208,8 +208,9 @@ def years(learners: int, weeks: Sequence[int]) -> None:
 def main() -> None:
     """Print the table of 60 days, or that of a year."""
     if "--year" in sys.argv[1:]:
-        count, *weeks = [int(word) for word in sys.argv[1:] if word != "--year"] or [YEARS]
-        years(count, weeks or list(WEEKS))
+        words = [word for word in sys.argv[1:] if word != "--year"]
+        count, *weeks = [int(word) for word in words if word.isdigit()] or [YEARS]
+        years(count, weeks or list(WEEKS), [word for word in words if word in FEET] or list(FEET))
         return
     learners = int(sys.argv[1]) if len(sys.argv) > 1 else LEARNERS
     days = int(sys.argv[2]) if len(sys.argv) > 2 else DAYS

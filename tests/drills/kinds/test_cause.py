@@ -170,3 +170,12 @@ def test_only_kinds_with_blips_are_diagnosed() -> None:
     assert {name for name, kind in KINDS.items() if kind.is_diagnosed} == {
         *("blip", "run", "clutch", "trail")
     }
+
+
+def test_a_way_back_over_its_limit_is_the_fault_where_the_dip_was_inside() -> None:
+    both = {"dip": 29.0, "rebound": 20.0, "surge": 20.0, "offset": 0.0}
+
+    assert found(Reason.OVER_LIMIT, "surge", **both) is Fault.OVERSHOOT
+    assert found(Reason.OVER_LIMIT, "dip", **both) is Fault.DIP
+    assert found(Reason.OVER_LIMIT, "dip", "surge", **both) is Fault.DIP
+    assert found(Reason.CLEAN, **both) is Fault.DIP

@@ -21,6 +21,7 @@ LIGHT = {*blip_faults.OFFSETS["light"][0], *blip_faults.BASES["light"][0]}
 HEAVY = {*blip_faults.OFFSETS["heavy"][0], *blip_faults.BASES["heavy"][0]}
 EARLY = {*blip_faults.EARLY[0], *blip_faults.EARLY_OFF[0], *trail_faults.EARLY[0]}
 ROSE = set(blip_faults.SURGES["before the dip"][0])
+PUSHED = {*ROSE, *blip_faults.BRACED[0], *trail_faults.BRACED[0]}
 CAME_BACK = {
     *blip_faults.SURGES["after the dip"][0],
     *blip_faults.REBOUNDS["after the dip"][0],
@@ -36,7 +37,7 @@ def contradicts(sentence: str, verdict: Verdict, fault: Fault | None) -> bool:
         return False
     only = {
         Fault.EARLY_ROLL: sentence in EARLY,
-        Fault.BRACING: sentence in ROSE,
+        Fault.BRACING: sentence in PUSHED,
         Fault.LOST: sentence in AWAY or verdict.reason is Reason.OFF_TARGET,
         Fault.BIG: verdict.reason is Reason.HEAVY,
         Fault.SLOW: verdict.reason in (Reason.LONG, Reason.LATE),
@@ -102,3 +103,19 @@ def test_a_brake_that_left_before_the_throttle_is_an_early_roll_to_both(level: L
 
     assert level.kind.remark(level, verdict).topic == early.TOPIC
     assert level.kind.fault(verdict) is Fault.EARLY_ROLL
+
+
+@pytest.mark.parametrize(
+    "level",
+    [level for level in LEVELS.values() if "dip" in level.limits],
+    ids=lambda level: level.id,
+)
+def test_a_dip_that_began_with_a_push_is_told_with_the_push(level: Level) -> None:
+    measures = {"base": 60.0, "dip": 24.0, "dip_1": 24.0, "dip_at": 0.2, "surge": 12.0}
+    measures |= {"surge_at": -0.1, "rebound": 1.0, "lead": -0.05, "early": -9.0, "offset": 0.0}
+    measures |= {"onset": 1.0, "end": 1.3, "peak": 60.0}
+    verdict = Verdict(Reason.OVER_LIMIT, 20.0, ("dip",), measures, worst="dip")
+
+    assert set(level.kind.comment(level, verdict).sentences) <= PUSHED
+    assert level.kind.fault(verdict) is Fault.BRACING
+    assert level.kind.lean(level, verdict) == -1.0

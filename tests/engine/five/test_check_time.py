@@ -7,7 +7,17 @@ from datetime import timedelta
 import pytest
 
 from drills.level import PassRule
-from engine.five.check_time import BACK_SHARE, CATCH_UP_SHARE, MORE_SHARE, MUCH_DUE, WEEKS_OF_REST
+from engine.five.check_time import (
+    BACK_SHARE,
+    CATCH_UP_SHARE,
+    DUE_SHARE,
+    MORE_SHARE,
+    MUCH_DUE,
+    NEARLY_DAILY,
+    PRESSING_SHARE,
+    WAITED,
+    WEEKS_OF_REST,
+)
 from engine.five.pace import PlayerPace
 from engine.five.planner import Planned, plan
 from engine.five.player_state import PlayerState
@@ -31,6 +41,7 @@ FIVE = 300.0
 EACH = 6.0
 """Seconds of a repetition."""
 EVEN = PlayerPace({level.id: EACH for level in [*LEVELS, BAND]})
+DAY = timedelta(days=1)
 ALL = tuple(level.id for level in LEVELS)
 
 
@@ -68,6 +79,33 @@ def test_checks_take_more_time_where_nothing_is_left_to_learn(
     player = a_player(done, ALL[:due], pace=EVEN, levels=never)
 
     assert len(checked(player)) == fitting(share)
+
+
+@pytest.mark.parametrize(
+    ("waited", "last", "due", "share"),
+    [
+        (WAITED, 1, MUCH_DUE + 6, PRESSING_SHARE),
+        (WEEKS_OF_REST - 1, 1, MUCH_DUE + 6, PRESSING_SHARE),
+        (WAITED, NEARLY_DAILY + 1, MUCH_DUE + 6, PRESSING_SHARE),
+        (WAITED - 1, 1, MUCH_DUE + 6, MORE_SHARE),
+        (WEEKS_OF_REST, 1, MUCH_DUE + 6, MORE_SHARE),
+        (WAITED, NEARLY_DAILY + 2, MUCH_DUE + 6, MORE_SHARE),
+        (WAITED - 1, 1, MUCH_DUE, DUE_SHARE),
+        (WAITED, 1, MUCH_DUE, PRESSING_SHARE),
+    ],
+)
+def test_checks_take_more_time_where_one_has_waited_for_most_of_a_week(
+    waited: int, last: int, due: int, share: float
+) -> None:
+    never = [*LEVELS[:-1], replace(LEVELS[-1], rule=PassRule(100, 100))]
+    overdue = dict.fromkeys(ALL[:due], Retention(due=TODAY - waited * DAY))
+    before = replace(played(Planned(LEVELS[0], Purpose.MIX), EACH), day=TODAY - last * DAY)
+    done = EVERYTHING - {"mix-3-nothing"}
+    player = a_player(done, pace=EVEN, levels=never, recent=[before])
+
+    now = replace(player, retention={**player.retention, **overdue})
+
+    assert len(checked(now)) == min(due, fitting(share))
 
 
 @pytest.mark.parametrize(

@@ -7,13 +7,23 @@ import pytest
 
 from drills.level import Aid, Feedback
 from engine.five.check_time import DUE_SHARE
-from engine.five.planner import BAND_BLIPS, DARK, MIXED_EVERY, Planned, following, plan
+from engine.five.planner import (
+    BAND_BLIPS,
+    DARK,
+    MIXED_EVERY,
+    MIXED_FROM,
+    REVIEWS,
+    Planned,
+    following,
+    plan,
+)
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
 from tests.engine.five.planning import (
     BAND,
     BY_ID,
     EVERYTHING,
+    LATER,
     LEVELS,
     MIDWAY,
     TODAY,
@@ -176,16 +186,31 @@ def test_a_beginner_gets_the_first_level_and_nothing_else() -> None:
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_an_expert_is_mixed_the_hardest(seed: int) -> None:
-    found = plan(a_player(EVERYTHING), session(seed=seed))
+def test_an_expert_reviews_the_hardest_levels_and_none_of_them_twice(seed: int) -> None:
+    retained = {name: Retention(due=LATER, outlasted=1) for name in EVERYTHING}
 
-    hardest = {one.id for one in LEVELS[-7:]}
-    short = {one.id for one in [one for one in LEVELS if one.kind.measures][-7:]}
-    # Every fourth of the learning time is drawn from the hardest; at the end there is no time for
-    # a level that may draw a long one, and the hardest others come.
-    assert ids(found, Purpose.DARK)
-    assert set(ids(found, Purpose.DARK)) <= short
-    assert set(ids(found, Purpose.MIX)) & hardest
+    found = plan(a_player(EVERYTHING, retention=retained), session(seed=seed))
+
+    # At the end there is no time for a level that may draw a long one: the hardest others come.
+    assert {Purpose.MIX, Purpose.DARK} <= set(whys(found))
+    for place, one in enumerate(found):
+        if one.why in REVIEWS:
+            before = found[:place]
+            seen = {earlier.level.id for earlier in before if earlier.why in REVIEWS}
+            seen |= {before[-1].level.id}
+            fresh = [level for level in LEVELS if level.id not in seen]
+            short = [level for level in fresh if level.kind.measures]
+            fitting = (*fresh[-MIXED_FROM:], *short[-MIXED_FROM:])
+            assert one.level in (short[-MIXED_FROM:] if one.why is Purpose.DARK else fitting)
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_who_has_reviewed_every_passed_level_reviews_one_again(seed: int) -> None:
+    found = plan(a_player(frozenset({"still-1-light", "blip-0-roll"})), session(seed=seed))
+
+    reviewed = ids(found, Purpose.MIX)
+    assert set(reviewed) == {"still-1-light", "blip-0-roll"}
+    assert len(reviewed) > 2
 
 
 def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:

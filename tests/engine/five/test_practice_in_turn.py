@@ -171,7 +171,9 @@ def test_a_third_of_the_learning_time_goes_to_the_fault_and_is_spread() -> None:
     practice = [one for one in plan(player, session()) if one.why in PRACTICE]
 
     against = [one.why is Purpose.FAULT for one in practice]
-    assert 0.25 <= sum(against) / len(against) <= 1 / 3
+    takes = [player.pace.of(one.level) for one in practice]
+    spent = sum(time for time, one in zip(takes, against, strict=True) if one)
+    assert 0.25 <= spent / sum(takes) <= 1 / 3
     assert not any(one and other for one, other in pairwise(against))
     assert set(ids(practice, Purpose.FAULT)) <= set(ANSWERS) & MIDWAY
 
@@ -221,19 +223,18 @@ def test_a_level_passed_but_not_retained_comes_as_revision() -> None:
 
 
 def test_a_level_comes_the_more_often_the_further_it_is_from_the_best_feet() -> None:
+    levels = [replace(level, reach=0.5) for level in LEVELS]
     personal = {name: limit(0.55) for name in EVERYTHING} | {"run-3-even": limit(2.0)}
-    levels = {level.id: replace(level, reach=0.5) for level in LEVELS}
-    player = in_hand(personal=personal, levels=list(levels.values()))
+    player = in_hand(levels=levels, personal=personal)
+    [far] = [level for level in levels if level.id == "run-3-even"]
 
     firsts = Counter(
         level.id for seed in range(300) if (level := own_turn(player, session(seed=seed)))
     )
 
     # Each of the others weighs 0.1, the smallest distance; log(2.0 / 0.5) is 1.39: 14 times that.
-    far = distance(player, levels["run-3-even"])
-    share = far / (far + 0.1 * (len(levels) - 1))
-    assert far == pytest.approx(1.386, abs=1e-3)
-    assert distance(player, levels["blip-3-good"]) == 0.1
+    share = distance(player, far) / (1.386 + 0.1 * (len(LEVELS) - 1))
+    assert distance(player, far) == pytest.approx(1.386, abs=1e-3)
     assert firsts["run-3-even"] / 300 == pytest.approx(share, abs=0.09)
     assert len(firsts) > 20
 

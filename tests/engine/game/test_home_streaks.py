@@ -1,7 +1,7 @@
 """Lines of home about days and clean repetitions in a row, and streaks that ended."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -12,6 +12,7 @@ from engine.game.home_words import PLACING_OFFER
 from engine.practice.diagnosis import FaultShare
 from engine.practice.focus import Focus
 from engine.practice.results import LostStreak, Streaks
+from engine.practice.streaks import DayStreak
 from tests.engine.five.pictures import (
     ANEW,
     EARLY,
@@ -144,17 +145,38 @@ def test_the_fault_worked_on_is_told_with_its_share_as_it_was_and_is(
     assert fault_line(LATER, Focus(before, after, TODAY)) == [words]
 
 
-def test_a_streak_just_lost_or_that_ends_today_comes_before_the_fault_worked_on() -> None:
-    ends = replace(LATER, days_streak=12, today=0, rest_left=False)
-
+def test_a_streak_just_lost_comes_before_the_fault_worked_on() -> None:
     assert fault_line(LONG_LOST)[0].startswith("128 days in a row")
-    assert [
-        text
-        for text in said(home(LEVELS, 3, ends, 20, focus=EARLY))
-        if text.endswith("no rest day left: practise today")
-    ]
-    assert fault_line(ends) == []
     assert fault_line(ANEW) == ["Working on: early roll, 14 of 40, was 22"]
+
+
+def test_a_streak_that_ends_today_is_told_beside_the_fault_worked_on() -> None:
+    ends = replace(LATER, days_streak=12, today=0, rest_left=False, practised=False)
+
+    [line] = fault_line(ends)
+
+    assert line.startswith("Working on: early roll, 14 of 40")
+    assert line.endswith("No rest day left")
+
+
+def test_one_who_rests_every_sunday_is_told_the_fault_on_every_other_morning() -> None:
+    days = [day for day in range(28) if day % 7 != 6]
+    told: list[str] = []
+    before = DayStreak(TODAY)
+    for day in days[1:]:
+        today = TODAY + timedelta(days=day)
+        morning = replace(
+            LATER,
+            today=0,
+            days_streak=before.streak_on(today),
+            rest_left=before.has_rest_left(today),
+            practised=False,
+        )
+        told += fault_line(morning)
+        before = DayStreak(today).following(before)
+
+    assert len(told) == len(days) - 1
+    assert any(line.endswith("No rest day left") for line in told)
 
 
 def test_on_a_first_day_the_offer_to_find_a_place_comes_first() -> None:

@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from drills.score import ABSENT
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_sentence, personal_words
 
@@ -18,6 +19,12 @@ def test_a_best_that_reads_no_lower_is_not_told_beside_it() -> None:
     assert personal_words(PersonalLimit((0.62,) * 36, 0.6199)) == "0.62 of the limit"
     assert personal_words(PersonalLimit((0.62,) * 36, 0.7)) == "0.62 of the limit"
     assert personal_words(PersonalLimit((0.62,) * 36)) == "0.62 of the limit"
+
+
+def test_a_factor_that_could_not_be_measured_is_told_as_over_the_most_that_is() -> None:
+    assert personal_words(PersonalLimit((ABSENT,) * 36, 2.48)) == "over 4 of the limit, best 2.48"
+    assert personal_words(PersonalLimit((3.99,) * 36)) == "3.99 of the limit"
+    assert personal_sentence(PersonalLimit((ABSENT,) * 36), TODAY) == "Over 4 of the limit now."
 
 
 def test_the_repetitions_so_far_are_told_before_there_is_one() -> None:

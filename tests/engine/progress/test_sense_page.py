@@ -72,6 +72,13 @@ def test_of_one_weight_nothing_is_said_about_others() -> None:
     assert true.lead.startswith("At 60 you press what you mean, within ")
 
 
+def test_of_mostly_one_weight_it_is_not_said_that_only_that_was_asked() -> None:
+    few = [Squeeze(TODAY, 35.0, 36.0), Squeeze(TODAY, 73.0, 74.0)]
+    words = PAGE.words(of([*squeezes(38, miss=0.02, weights=(60, 60)), *few]))
+
+    assert words.line == "Mostly about 60 was asked: other weights are not known."
+
+
 def test_without_squeezes_the_size_of_blips_stands_among_the_figures() -> None:
     shown = of([], SMALL)
 
