@@ -64,6 +64,39 @@ def test_a_blip_has_the_fault_that_its_measures_show(
     assert found(Reason.CLEAN, **changes) is fault
 
 
+@pytest.mark.parametrize(
+    ("name", "enough", "too_little", "fault"),
+    [
+        ("rebound", 7.0, 6.9, Fault.OVERSHOOT),
+        ("offset", -5.0, -4.9, Fault.LIGHT),
+        ("offset", 5.0, 4.9, Fault.HEAVY),
+        ("peak", 90.0, 89.9, Fault.BIG),
+        ("width", 0.5, 0.49, Fault.SLOW),
+        ("reaction", 0.7, 0.69, Fault.SLOW),
+        ("base_error", 6.0, 5.9, Fault.LOST),
+        ("base_error", -6.0, -5.9, Fault.LOST),
+    ],
+)
+def test_a_measure_is_a_fault_from_one_size_on(
+    name: str, enough: float, too_little: float, fault: Fault
+) -> None:
+    assert found(Reason.CLEAN, **{name: enough}) is fault
+    assert found(Reason.CLEAN, **{name: too_little}) is None
+
+
+def test_a_push_is_a_fault_from_one_size_on_and_only_before_the_dip() -> None:
+    assert found(surge=6.0, surge_at=0.09, dip_at=0.1) is Fault.BRACING
+    assert found(surge=5.9, surge_at=0.09, dip_at=0.1) is None
+    assert found(surge=6.0, surge_at=0.1, dip_at=0.1) is None
+
+
+def test_a_brake_that_drifts_on_has_lost_its_target_sooner() -> None:
+    assert found(base_error=4.0, offset=5.0) is Fault.LOST
+    assert found(base_error=3.9, offset=5.0) is Fault.HEAVY
+    assert found(base_error=4.0, offset=4.9) is None
+    assert found(base_error=4.0, offset=-5.0) is Fault.LIGHT
+
+
 @pytest.mark.parametrize("limit", [(), ("dip",)])
 def test_a_fault_is_one_whatever_the_level_allows(limit: tuple[str, ...]) -> None:
     reason = Reason.OVER_LIMIT if limit else Reason.CLEAN

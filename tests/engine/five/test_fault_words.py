@@ -10,10 +10,23 @@ from engine.practice.diagnosis import FaultShare
 FAULTS = pytest.mark.parametrize("fault", list(Fault))
 
 
-def test_an_early_roll_is_told_as_a_driver_says_it() -> None:
-    told = fault_sentence(FaultShare(Fault.EARLY_ROLL, 14, 40))
-
-    assert told == "14 of your last 40: the brake leaves before the throttle."
+@pytest.mark.parametrize(
+    ("fault", "name", "sentence"),
+    [
+        (Fault.EARLY_ROLL, "early roll", "the brake leaves before the throttle."),
+        (Fault.BRACING, "bracing", "the brake is pressed harder as the blip comes."),
+        (Fault.DIP, "dip", "the brake falls with the throttle."),
+        (Fault.OVERSHOOT, "overshoot", "the brake comes back too heavy."),
+        (Fault.LIGHT, "light finish", "the brake ends lighter than it was held."),
+        (Fault.HEAVY, "heavy finish", "the brake ends heavier than it was held."),
+        (Fault.BIG, "big blip", "the throttle goes in too far."),
+        (Fault.SLOW, "slow blip", "the throttle stays on too long, or comes late."),
+        (Fault.LOST, "lost target", "the brake leaves its target in the dark."),
+    ],
+)
+def test_a_fault_is_told_by_what_the_foot_did(fault: Fault, name: str, sentence: str) -> None:
+    assert fault_name(fault) == name
+    assert fault_sentence(FaultShare(fault, 21, 38)) == f"21 of your last 38: {sentence}"
 
 
 @FAULTS

@@ -238,6 +238,25 @@ def test_a_level_comes_the_more_often_the_further_it_is_from_the_best_feet() -> 
     assert len(firsts) > 20
 
 
+def test_a_retained_level_has_a_turn_of_five_and_then_another_one_comes() -> None:
+    turns = [list(turn) for _, turn in groupby(ids(plan(in_hand(), session()), Purpose.OWN))]
+
+    assert len(turns) > 2
+    assert {len(turn) for turn in turns[:-1]} == {5}
+    assert len({turn[0] for turn in turns}) == len(turns)
+
+
+def test_where_every_level_had_its_share_the_one_being_learned_is_reviewed() -> None:
+    only = replace(BY_ID["blip-1-first"], needs=())
+    often = [replace(played(Planned(only, Purpose.OWN), 9.0), day=TODAY - DAY)] * 60
+    player = in_hand(levels=[only], done=frozenset({only.id}), recent=often, band=None)
+
+    planned = plan(player, session())
+
+    assert {one.level.id for one in planned} == {only.id}
+    assert purposes(planned) == {Purpose.MIX, Purpose.DARK}
+
+
 def test_a_level_that_had_its_share_of_the_newest_month_makes_room() -> None:
     worked, often = BY_ID["run-3-even"], int(MOST * FEWEST)
     today = played(Planned(worked, Purpose.OWN), 9.0)

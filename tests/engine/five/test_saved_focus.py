@@ -166,6 +166,7 @@ def test_a_fault_that_halved_is_told_again_after_two_weeks_at_the_soonest(histor
             for change in (
                 *({"fault": "ankle"}, {"fault": None}, {"since": "2024-05-32"}, {"since": 7}),
                 *({"was": [20]}, {"was": [21, 20]}, {"was": ["2", 20]}, {"now": [0, 0]}),
+                {"was": [14, 40.0]},
                 *({"now": [1, 41]}, {"now": [-1, 20]}, {"was": 20}, {"now": [True, 20]}),
             )
         ),

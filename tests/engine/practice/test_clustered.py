@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from engine.practice.clustered import USUAL_ALIKE, clustered_fit
+from engine.practice.clustered import clustered_fit
 
 RNG = np.random.default_rng(3)
 X = RNG.uniform(0, 10, 40)
@@ -33,7 +33,7 @@ def test_days_that_are_no_more_alike_count_as_the_usual_ones() -> None:
     pairs = np.column_stack((NOISE[:20], -NOISE[:20])).ravel()
     fit = clustered_fit(np.ones((40, 1)), pairs, [number // 2 for number in APART])
 
-    alike = 20 * USUAL_ALIKE / (20 + 19)
+    alike = 20 * 0.1 / (20 + 19)
     assert fit.covariance[0, 0] == pytest.approx(np.var(pairs, ddof=1) / 40 * (1 + alike))
 
 

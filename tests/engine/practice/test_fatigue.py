@@ -1,5 +1,6 @@
 """Whether scores fall; the rates are a small version of `python tests/bench/rates.py`."""
 
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -8,9 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from engine.practice.fatigue import Scored, fatigue_of
+from engine.five.planner import Planned
+from engine.practice.fatigue import Scored, fatigue_of, scored_in
+from engine.practice.results import Purpose
 from tests.bench.falling_scores import tired, tired_of_mixed, tires_at
 from tests.bench.rates import hits
+from tests.engine.five.planning import BY_ID, played
 
 STEADY = [82.0, 90.0, 86.0, 80.0, 91.0, 84.0, 88.0, 85.0]
 FALLING = [*STEADY, *(86.0 - 4 * place for place in range(1, 13))]
@@ -149,3 +153,17 @@ def test_neighbours_that_are_alike_do_not_look_like_a_fall() -> None:
 def test_a_fall_of_two_standard_deviations_over_fifteen_is_found_in_half(alike: float) -> None:
     # The bench finds 68 % and 53 %: of 400, the second fewer than 188 in 1 of 100 runs.
     assert hits(partial(tires_at, begin=25, alike=alike), 400) >= 188
+
+
+def test_only_what_feet_played_in_sight_is_scored_against_what_is_usual() -> None:
+    counts = replace(played(Planned(BY_ID["blip-1-first"], Purpose.LEARN), 9.0), score=70.0)
+    others = (
+        replace(counts, feet=False),
+        replace(counts, void=True, score=None),
+        replace(counts, why=Purpose.DARK),
+    )
+
+    found = scored_in([counts, *others, replace(counts, score=40.0)], {counts.level: 60.0}, {})
+
+    assert found == [Scored("blip", 10.0), Scored("blip", -20.0)]
+    assert scored_in([counts, counts], {counts.level: 60.0}, {"blip": 1}) == [Scored("blip", 10.0)]

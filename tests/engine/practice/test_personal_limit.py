@@ -50,6 +50,15 @@ def test_the_newest_36_count_and_at_most_nine_of_a_day(played: list[tuple[int, f
     assert (limit.factor is None) == (len(expected) < 36)
 
 
+def test_of_forty_repetitions_the_newest_36_count_and_a_tenth_of_a_day_replaces_its_first() -> None:
+    four_a_day = after([(place // 4, place / 100) for place in range(40)])
+    ten_a_day = after([(0, 0.5), *((1, place / 100) for place in range(10))])
+
+    assert four_a_day.loads == tuple(place / 100 for place in range(4, 40))
+    assert ten_a_day.loads == (0.5, *(place / 100 for place in range(1, 10)))
+    assert (four_a_day.since, ten_a_day.since) == (4, 10)
+
+
 def test_the_limit_and_its_interval_are_those_of_the_order_statistics() -> None:
     limit = after([(place // 9, (place + 1) / 100) for place in range(36)])
 

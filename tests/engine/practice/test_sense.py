@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from engine.practice.sense import LEAST, NEWEST, Sense, Squeeze, sense_of
+from engine.practice.sense import LEAST, NEWEST, ErrorAt, Estimate, Sense, Squeeze, sense_of
 from tests.engine.practice.squeezing import DAY, squeezes
 
 
@@ -116,3 +116,54 @@ def test_one_squeeze_at_the_edge_does_not_carry_the_weight_told() -> None:
     sense = told([alone, *middle])
 
     assert sense.errors[0].weight == 50
+
+
+def error_at(weight: float, value: float, half: float = 1.0) -> ErrorAt:
+    """An error at a weight with the same room on both sides."""
+    return ErrorAt(weight, Estimate(value, value - half, value + half))
+
+
+def sense_with(*errors: ErrorAt) -> Sense:
+    """A sense of these errors, of a foot whose gain is known."""
+    return Sense(40, 5, Estimate(1.0, 0.9, 1.1), Estimate(0.0, -3.0, 3.0), errors)
+
+
+@pytest.mark.parametrize(
+    ("value", "half", "is_fault", "furthest"),
+    [
+        (3.0, 2.5, True, 5.5),
+        (-3.0, 2.5, True, 5.5),
+        (2.5, 1.0, False, 3.5),
+        (-2.5, 1.0, False, 3.5),
+        (4.0, 4.0, False, 8.0),
+        (-4.0, 4.0, False, 8.0),
+    ],
+)
+def test_an_error_of_three_points_is_a_fault_where_its_interval_leaves_out_none(
+    value: float, half: float, is_fault: bool, furthest: float
+) -> None:
+    error = error_at(75, value, half)
+
+    assert error.is_fault is is_fault
+    assert error.furthest == furthest
+
+
+def test_the_fault_is_looked_for_at_the_ends_and_the_middle_alone() -> None:
+    quiet, light = error_at(25, 0.0), error_at(20, -4.0)
+    middle, between, heavy = error_at(45, 5.0), error_at(60, 9.0), error_at(70, -6.0)
+
+    assert sense_with(light, between, middle, between, heavy).fault == heavy
+    assert sense_with(light, between, middle, between, quiet).fault == middle
+    assert sense_with(light, between, quiet, between, quiet).fault == light
+    assert sense_with(quiet, between, quiet, between, quiet).fault is None
+
+
+@pytest.mark.parametrize(("high", "furthest", "is_right"), [(4.2, 5, True), (5.1, 6, False)])
+def test_a_foot_is_right_where_it_is_within_five_points_everywhere(
+    high: float, furthest: int, is_right: bool
+) -> None:
+    off = ErrorAt(50, Estimate(1.0, -1.0, high))
+    sense = sense_with(error_at(20, 0.0), off, error_at(80, 0.0))
+
+    assert sense.furthest == furthest
+    assert sense.is_right is is_right

@@ -138,3 +138,13 @@ def test_an_error_that_is_not_sure_has_no_mark() -> None:
 
     assert not any("too" in text.text for text in canvas.texts)
     assert not any(colour == theme.TEXT for _, colour in canvas.discs)
+
+
+def test_the_sense_is_one_dot_where_one_weight_was_asked_and_a_curve_where_many_were() -> None:
+    one, many = (
+        recorded(HistoryPage(of(played), "sense"))
+        for played in (squeezes(40, weights=(60, 60)), squeezes(40))
+    )
+
+    assert sum(colour == theme.BRAKE for _, colour in one.discs) == 1
+    assert not any(colour == theme.BRAKE for _, colour in many.discs)
