@@ -1,14 +1,11 @@
-"""Settings of every test: a hypothesis profile, a cache of compiled modules, no wait for a disk."""
+"""Settings of every test: one hypothesis profile, and one cache of compiled modules."""
 
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
-
-from engine.store import opening
 
 settings.register_profile(
     "suite", derandomize=True, deadline=None, max_examples=40, print_blob=True
@@ -33,14 +30,3 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     """Remove the compiled modules."""
     if COMPILED in config.stash:
         shutil.rmtree(config.stash[COMPILED], ignore_errors=True)
-
-
-@pytest.fixture(autouse=True, scope="session")
-def disk_is_not_waited_for() -> Iterator[None]:
-    """Let histories of this process store without a wait for the disk: no test cuts the power.
-
-    Processes that tests start wait for it as the game does.
-    """
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(opening, "DURABLE", "OFF")
-        yield

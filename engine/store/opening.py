@@ -27,8 +27,6 @@ Of the sizes from 512 to 65536 only the smallest and the largest leave less; the
 pages to go through, and the largest writes a megabyte a repetition.
 """
 
-DURABLE = "FULL"
-"""How SQLite waits for the disk: what was stored is on it before the game goes on."""
 HEADER = 100
 """Length of the header of every SQLite file, in bytes: a shorter file is none."""
 FUTURE = 1000
@@ -138,7 +136,7 @@ def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None
     _check_tables(db, path, found)
     db.execute(f"PRAGMA page_size = {PAGE}")
     db.execute("PRAGMA foreign_keys = ON")
-    db.execute(f"PRAGMA synchronous = {DURABLE}")
+    db.execute("PRAGMA synchronous = FULL")
     try:
         migrate(db, rules={level.id: level.rule for level in levels}, finish=fill_ledger)
     except sqlite3.OperationalError as error:

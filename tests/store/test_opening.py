@@ -174,21 +174,3 @@ def test_a_newer_history_or_another_database_is_not_called_damaged(
 
     assert not isinstance(refused.value, DamagedError)
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"
-
-
-def test_the_game_waits_until_what_it_stores_is_on_the_disk(tmp_path: Path) -> None:
-    script = (
-        "import sys; from pathlib import Path; from engine.store import open_history\n"
-        "with open_history(Path(sys.argv[1]), []) as history, history.reading() as db:\n"
-        "    print(db.execute('PRAGMA synchronous').fetchone())"
-    )
-
-    found = subprocess.run(
-        [sys.executable, "-c", script, str(tmp_path)],
-        cwd=ROOT,
-        check=True,
-        capture_output=True,
-        text=True,
-    )
-
-    assert found.stdout == "(2,)\n"  # FULL, as SQLite numbers it
