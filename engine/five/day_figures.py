@@ -16,7 +16,7 @@ NAMES = 580
 """Width of the column with the names of the session's parts, in canvas units."""
 STEP = 46
 """Largest distance from the mark of one repetition to that of the next, in canvas units."""
-MARKS_WIDE = 480
+MARKS_WIDE = 460
 """Width of the marks beside the name of a part, in canvas units."""
 A_ROW = 16
 """Most marks of repetitions side by side in one line, as a count."""

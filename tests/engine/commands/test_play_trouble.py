@@ -3,8 +3,10 @@
 import json
 import os
 import signal
+import sqlite3
 import subprocess
 import sys
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -80,6 +82,17 @@ def played(data: Path, log: Path, then: str, script: str = PLAYED) -> tuple[int,
     return ended.returncode, ended.stderr
 
 
+def blank_the_root(path: Path, table: str) -> None:
+    """Overwrite the first page of a table of a history with zeros."""
+    with closing(sqlite3.connect(path)) as db:
+        [root] = db.execute(
+            "SELECT rootpage FROM sqlite_schema WHERE name = ?", (table,)
+        ).fetchone()
+    whole = bytearray(path.read_bytes())
+    whole[(root - 1) * PAGE : root * PAGE] = bytes(PAGE)
+    path.write_bytes(whole)
+
+
 def names(log: Path) -> list[str]:
     """Name of each event in an events file, in order."""
     return [json.loads(line)["event"] for line in log.read_text(encoding="utf-8").splitlines()]
@@ -134,7 +147,7 @@ def test_a_damaged_history_is_repaired_in_the_window_that_plays_on(tmp_path: Pat
     with open_history(data, []) as history:
         history.keep_setting(CAUTIONS_READ, True)
     path = data / FILE
-    path.write_bytes(path.read_bytes()[:-PAGE] + bytes(PAGE))
+    blank_the_root(path, "rig")
 
     code, error = played(data, log, "", REPAIRED)
 
