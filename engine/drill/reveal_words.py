@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drills.digits import beside
 from drills.health.words import LUCK
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
@@ -23,13 +24,15 @@ GUESSED = "You said"
 def of_limit_words(level: Level, verdict: Verdict) -> str:
     """Quiet line on how much of its limits a repetition took, such as "0.48 of the limit".
 
-    Empty where that is not the measure that the reveal is about, or reads as the limit itself.
+    It is the share of the figure beside it, as that is written. Empty where that is not the measure
+    that the reveal is about, or reads as the limit itself.
     """
     limit, value = level.limits.get(verdict.worst), verdict.measures.get(verdict.worst)
     if verdict.reason not in WEIGHED or limit is None or value is None:
         return ""
-    taken = figure(load(value, limit))
-    is_largest = taken == figure(load_of(verdict.score or 0.0))
+    is_largest = figure(load(value, limit)) == figure(load_of(verdict.score or 0.0))
+    shown, _ = beside(abs(value), limit, int(CATALOGUE[verdict.worst].form[-2]))
+    taken = figure(float(shown) / limit)
     return f"{taken} {OF_THE_LIMIT}" if is_largest and taken != figure(1.0) else ""
 
 

@@ -25,7 +25,9 @@ LEVEL = level(limits={"dip": 15.0, "reaction": 0.5})
 @pytest.mark.parametrize(
     ("measures", "words"),
     [
-        ({"dip": 7.2, "reaction": 0.1}, "0.48 of the limit"),
+        ({"dip": 7.2, "reaction": 0.1}, "0.47 of the limit"),  # 7 of 15, as the figure reads
+        ({"dip": 0.3, "reaction": 0.24}, ""),
+        ({"dip": 0.2, "reaction": 0.0}, "0.00 of the limit"),
         ({"dip": 18.0, "reaction": 0.1}, "1.20 of the limit"),
         ({"dip": 7.2, "reaction": 0.4}, ""),  # the reveal is about the dip
         ({"dip": 15.03, "reaction": 0.1}, ""),  # over its limit, and would not read so
