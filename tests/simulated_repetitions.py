@@ -1,18 +1,20 @@
 """Repetitions of a level by the simulated foot, without a window or a disk."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
 from itertools import count
 from math import ceil
 from statistics import median_high
+from typing import Protocol
 
 import numpy as np
 
 from drills.foot import SimulatedFoot
 from drills.level import Level
-from drills.phases import OVER
+from drills.phases import OVER, Transition
 from drills.repetition import Repetition
-from drills.trace import SECOND
+from drills.task import Task
+from drills.trace import SECOND, Sample
 from engine.drill.attempt import conclude
 from engine.drill.demo import FOREPERIODS
 from engine.pedals.port import CalibratedPedals
@@ -37,6 +39,35 @@ def repetitions(
     return played_by(SimulatedFoot(skill, seed), level, seed, passed, step)
 
 
+class ListeningFoot(Protocol):
+    """Foot that is told what a repetition asks, and how far it has come."""
+
+    def on_task(self, task: Task) -> None:
+        """Hear what the repetition asks."""
+
+    def on_transition(self, transition: Transition) -> None:
+        """Hear that a phase of the repetition ended."""
+
+
+def played_to_its_end(
+    task: Task,
+    foot: ListeningFoot,
+    read: Callable[[], Sample | None],
+    clock: ManualClock,
+    step: int,
+) -> Repetition:
+    """A repetition of a task that a foot played to its end; pedals are read every `step` ns."""
+    foot.on_task(task)
+    repetition = Repetition(task, clock())
+    while repetition.phase not in OVER:
+        clock.advance(step)
+        sample = read()
+        assert sample is not None
+        for transition in repetition.feed(sample):
+            foot.on_transition(transition)
+    return repetition
+
+
 def played_by(
     foot: SimulatedFoot, level: Level, seed: int, passed: Sequence[Level] = (), step: int = STEP
 ) -> Iterator[Record]:
@@ -52,14 +83,7 @@ def played_by(
         target, counted = drawn.targets.at(number + 1, rng), False
         while not counted:
             task = drawn.kind.task(drawn, target, rng)
-            pedals.on_task(task)
-            repetition = Repetition(task, clock())
-            while repetition.phase not in OVER:
-                clock.advance(step)
-                sample = rig.sample()
-                assert sample is not None
-                for transition in repetition.feed(sample):
-                    pedals.on_transition(transition)
+            repetition = played_to_its_end(task, pedals, rig.sample, clock, step)
             record, _ = conclude(drawn, task, repetition, rig, DATE)
             yield record
             counted = not record.verdict.void

@@ -15,8 +15,6 @@ import numpy as np
 from drills.foot import SimulatedFoot
 from drills.judging import judge_foot
 from drills.level import Level
-from drills.phases import OVER
-from drills.repetition import Repetition
 from drills.task import Performance, Task
 from drills.trace import SECOND, nanoseconds
 from engine.drill.attempt import conclude
@@ -25,6 +23,7 @@ from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import ManualClock
 from engine.store import Record
+from tests.simulated_repetitions import played_to_its_end
 
 MakeFoot = Callable[[float, int], SimulatedFoot]
 """Function that makes a simulated foot of a skill (0 to 1) from a seed."""
@@ -105,14 +104,7 @@ class JudgedFeet:
             self._benches[step] = clock, pedals, rig
         clock, pedals, rig = self._benches[step]
         task = level.kind.task(level, level.targets.at(turn, rng), rng)
-        pedals.on_task(task)
-        repetition = Repetition(task, clock())
-        while repetition.phase not in OVER:
-            clock.advance(REPORTS)
-            sample = rig.sample()
-            assert sample is not None
-            for transition in repetition.feed(sample):
-                pedals.on_transition(transition)
+        repetition = played_to_its_end(task, pedals, rig.sample, clock, REPORTS)
         record, _ = conclude(level, task, repetition, rig, SOME_DAY)
         pedals.on_menu()
         clock.advance(READING)

@@ -21,8 +21,6 @@ from drills.calibration import COUNTS  # noqa: E402
 from drills.foot import SimulatedFoot  # noqa: E402
 from drills.health.luck import Hardware, is_luck  # noqa: E402
 from drills.level import Level  # noqa: E402
-from drills.phases import OVER  # noqa: E402
-from drills.repetition import Repetition  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import conclude  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
@@ -35,7 +33,7 @@ from engine.pedals.simulated import (  # noqa: E402
     SimulatedPedals,
 )
 from engine.stage.headless import STEP, ManualClock  # noqa: E402
-from tests.simulated_repetitions import DATE, READING  # noqa: E402
+from tests.simulated_repetitions import DATE, READING, played_to_its_end  # noqa: E402
 
 SKILLS = {"blip-5-still": 0.95, "quiet-five": 0.85, "still-1-light": 0.4, "ease-6-still": 0.9}
 NOISES = (0.0, 0.3, 0.6, 1.0, 1.4, 2.0)  # points, standard deviations
@@ -75,14 +73,7 @@ def clean(level: Level, skill: float, noise: float, count: int) -> int:
     rng, found = np.random.default_rng(5), 0
     for number in range(1, count + 1):
         task = level.kind.task(level, level.targets.at(number, rng), rng)
-        foot.on_task(task)
-        repetition = Repetition(task, clock())
-        while repetition.phase not in OVER:
-            clock.advance(STEP)
-            sample = rig.sample()
-            assert sample is not None
-            for transition in repetition.feed(sample):
-                foot.on_transition(transition)
+        repetition = played_to_its_end(task, foot, rig.sample, clock, STEP)
         record, _ = conclude(level, task, repetition, rig, DATE)
         found += record.verdict.clean
         foot.on_menu()
