@@ -8,7 +8,6 @@ from typing import Any
 
 import numpy as np
 
-from drills.deviation import AROUND_BLIP, Deviation, median_of
 from drills.fault import Fault
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
@@ -36,12 +35,12 @@ from engine.progress.history_screens import HistoryPage
 from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.learning_curve_words import CurveWords
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress
-from engine.progress.weeks import Week
 from engine.road.course import DriveDay, RoadCourse
 from engine.road.summary import Middle
 from engine.stage.actions import Action
 from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, view
 from tests.engine.five.pictures import retentions
+from tests.engine.progress.made_weeks import size_of, week
 from tests.engine.progress.squeezes_shown import pressed, sense_screens
 
 TODAY = date(2024, 5, 17)
@@ -89,28 +88,6 @@ def of_bins(measure: BinnedMeasure, made: Callable[[float], float]) -> BinnedMea
         for one in measure.bins
     ]
     return replace(measure, bins=tuple(bins))
-
-
-def size_of(dip: float) -> float:
-    """Size in % of the blips with a median dip in points: larger blips, larger dips."""
-    return 45.0 + dip
-
-
-def blip(depth: float) -> Deviation:
-    """A blip that dips by a depth in points, and then overshoots a little."""
-    time = np.arange(*AROUND_BLIP, 0.004)
-    dip = -depth * np.exp(-(((time - 0.2) / 0.09) ** 2))
-    return Deviation(time, dip + 0.3 * depth * np.exp(-(((time - 0.45) / 0.1) ** 2)), AROUND_BLIP)
-
-
-def week(last: date, depth: float, count: int = 5) -> Week:
-    """A week of blips around a depth in points, of which half are drawn."""
-    blips = tuple(blip(depth * (0.5 + number / (count - 1))) for number in range(count))
-    size = size_of(depth)
-    return Week(
-        *(last - timedelta(days=6), last, blips, median_of(blips), 2 * count),
-        *(depth, size, depth * 60 / size),
-    )
 
 
 def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> KindProgress:

@@ -23,7 +23,8 @@ from engine.practice.changes import Change
 from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.progress.pictures import CHANGES, TODAY, blip, progress
+from tests.engine.progress.made_weeks import blip
+from tests.engine.progress.pictures import CHANGES, TODAY, progress
 
 LEVELS = load_levels([SHIPPED])
 AREA = Area(theme.MARGIN, 200.0, theme.WIDTH - 2 * theme.MARGIN, 620.0)

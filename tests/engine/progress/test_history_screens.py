@@ -18,7 +18,8 @@ from engine.progress.learning_curve_words import CurveWords
 from engine.progress.progress import Progress
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import said
-from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress, week
+from tests.engine.progress.made_weeks import week
+from tests.engine.progress.pictures import CHANGES, LONG, no_progress, progress
 
 LEVELS = load_levels([SHIPPED])
 NAMES = [

@@ -23,7 +23,7 @@ from engine.road.screen_words import GONE
 from engine.road.screens import Road, RoadInWords, RoadShown
 from engine.road.transfer import Drilled, comparison
 from tests.engine.five.pictures import FIVE, more
-from tests.engine.progress.pictures import blip
+from tests.engine.progress.made_weeks import blip
 
 NOISY = "the brake of this recording is noisy, 1.0 points: it makes dips deeper"
 LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
