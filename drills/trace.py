@@ -59,6 +59,8 @@ class Sample:
     """Clutch, in % of its calibrated range; None where there is no clutch pedal."""
     counts: tuple[int, ...] | None = None
     """Axis counts that brake, throttle and clutch were made from; None where not known."""
+    shift: bool | None = None
+    """Whether the shift button is down; None where no button is bound."""
 
     def of(self, pedal: Pedal) -> float | None:
         """Position of one pedal in %; None where there is no such pedal."""
@@ -86,12 +88,16 @@ class Trace:
     counts: Times | None = None
     """Axis counts that the samples were made from, shape (2 or 3, n): brake, throttle and, where
     there is one, clutch; None where they are not known."""
+    shift: Values | None = None
+    """Samples of the shift button: 1 where it is down, else 0; shape (n,). None where no button is
+    bound."""
 
     def __post_init__(self) -> None:
         pedals = [self.brake, self.throttle] + ([] if self.clutch is None else [self.clutch])
+        columns = pedals if self.shift is None else [*pedals, self.shift]
         if self.time.size == 0:
             raise TraceError("a trace needs at least one sample, found none")
-        if any(p.shape != self.time.shape for p in pedals) or self.time.ndim != 1:
+        if any(p.shape != self.time.shape for p in columns) or self.time.ndim != 1:
             raise TraceError("every column of a trace must have the length of its time column")
         if self.counts is not None and self.counts.shape != (len(pedals), self.time.size):
             raise TraceError("every pedal of a trace must have the counts it was made from")
@@ -106,11 +112,9 @@ class Trace:
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Trace):
             return NotImplemented
-        clutches = (self.clutch is None) == (other.clutch is None) and (
-            self.clutch is None or other.clutch is None or np.array_equal(self.clutch, other.clutch)
-        )
         return bool(
-            clutches
+            _alike(self.clutch, other.clutch)
+            and _alike(self.shift, other.shift)
             and np.array_equal(self.time, other.time)
             and np.array_equal(self.brake, other.brake)
             and np.array_equal(self.throttle, other.throttle)
@@ -121,14 +125,16 @@ class Trace:
 
         Under sample-and-hold both have the same grid, so every measure is the same.
         """
-        columns = [c for c in (self.brake, self.throttle, self.clutch) if c is not None]
+        pedals = (self.brake, self.throttle, self.clutch, self.shift)
+        columns = [column for column in pedals if column is not None]
         keep = np.zeros(self.time.size, dtype=bool)
         keep[[0, -1]] = True
         for column in columns:
             keep[1:] |= column[1:] != column[:-1]
         clutch = None if self.clutch is None else self.clutch[keep]
+        shift = None if self.shift is None else self.shift[keep]
         counts = None if self.counts is None else self.counts[:, keep]
-        return Trace(self.time[keep], self.brake[keep], self.throttle[keep], clutch, counts)
+        return Trace(self.time[keep], self.brake[keep], self.throttle[keep], clutch, counts, shift)
 
     def at_grid_points(self) -> Times:
         """Index of the sample that each 1 ms grid point takes: the newest at or before it.
@@ -145,19 +151,19 @@ class Trace:
     def pack(self) -> bytes:
         """The percentages of a trace as compressed bytes; `unpack` gives them back, without counts.
 
-        Layout: magic, 1 if a clutch follows (uint8), number of samples (uint32), then zlib of the
-        first time and the time steps (int64) and the columns (float64), little-endian, with the
-        bytes of each column grouped by significance, where slow signals compress best.
+        Layout: magic, which columns follow (uint8, 1: the clutch, 2: the shift button), number of
+        samples (uint32), then zlib of the first time and the time steps (int64) and the columns
+        (float64), little-endian, with the bytes of each column grouped by significance, where slow
+        signals compress best.
         """
         steps = np.diff(self.time, prepend=np.int64(0))
-        columns = [steps, self.brake, self.throttle]
-        if self.clutch is not None:
-            columns.append(self.clutch)
+        more = [(mark, c) for mark, c in ((1, self.clutch), (2, self.shift)) if c is not None]
+        columns = [steps, self.brake, self.throttle, *(column for _, column in more)]
         planes = b"".join(
             column.astype(column.dtype.newbyteorder("<")).view(np.uint8).reshape(-1, 8).T.tobytes()
             for column in columns
         )
-        header = _HEADER.pack(_MAGIC, self.clutch is not None, self.time.size)
+        header = _HEADER.pack(_MAGIC, sum(mark for mark, _ in more), self.time.size)
         return header + zlib.compress(planes, 6)
 
     @classmethod
@@ -167,18 +173,27 @@ class Trace:
         Raises TraceError where the bytes are not a packed trace.
         """
         try:
-            magic, has_clutch, size = _HEADER.unpack_from(packed)
+            magic, more, size = _HEADER.unpack_from(packed)
             planes = zlib.decompress(packed[_HEADER.size :])
         except (struct.error, zlib.error) as error:
             raise TraceError(f"a packed trace cannot be read: {error}") from error
-        columns = 4 if has_clutch else 3
-        if magic != _MAGIC or len(planes) != columns * 8 * size:
+        marks = [mark for mark in (1, 2) if more & mark]
+        columns = 3 + len(marks)
+        if more > sum(marks) or magic != _MAGIC or len(planes) != columns * 8 * size:
             raise TraceError("a packed trace cannot be read: wrong mark or wrong length")
         parts = np.frombuffer(planes, np.uint8).reshape(columns, 8, size)
         raw = [np.ascontiguousarray(part.T) for part in parts]
         time = np.cumsum(raw[0].view("<i8").ravel(), dtype=np.int64)
         values = [part.view("<f8").ravel().astype(np.float64) for part in raw[1:]]
-        return cls(time, values[0], values[1], values[2] if has_clutch else None)
+        found = dict(zip(marks, values[2:], strict=True))
+        return cls(time, values[0], values[1], found.get(1), shift=found.get(2))
+
+
+def _alike(column: Values | None, other: Values | None) -> bool:
+    """Whether two columns that a trace may lack are equal, or both lacking."""
+    if column is None or other is None:
+        return column is other
+    return np.array_equal(column, other)
 
 
 class TraceBuilder:
@@ -189,6 +204,7 @@ class TraceBuilder:
         self._brake = array("d")
         self._throttle = array("d")
         self._clutch = array("d")
+        self._shift = array("d")
         self._counts = array("q")
         self._all_counted = True
 
@@ -206,6 +222,8 @@ class TraceBuilder:
         self._throttle.append(sample.throttle)
         if sample.clutch is not None:
             self._clutch.append(sample.clutch)
+        if sample.shift is not None:
+            self._shift.append(sample.shift)
         self._all_counted = self._all_counted and sample.counts is not None
         self._counts.extend(sample.counts or ())
 
@@ -213,13 +231,13 @@ class TraceBuilder:
         """The trace of all samples so far, its time in ns from the first one."""
         time = np.array(self._time, dtype=np.int64)
         clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
+        shift = np.array(self._shift) if len(self._shift) == len(self._time) else None
         pedals = 2 if clutch is None else 3
         counts = None
         if self._all_counted and len(self._counts) == pedals * len(self._time):
             counts = np.array(self._counts, dtype=np.int64).reshape(-1, pedals).T
-        return Trace(
-            time - time[0], np.array(self._brake), np.array(self._throttle), clutch, counts
-        )
+        brake, throttle = np.array(self._brake), np.array(self._throttle)
+        return Trace(time - time[0], brake, throttle, clutch, counts, shift)
 
 
 @dataclass(frozen=True, eq=False)
@@ -234,13 +252,17 @@ class Grid:
     """Throttle at the grid points, in %, shape (n,)."""
     clutch: Values | None = None
     """Clutch at the grid points, in %, shape (n,); None where there is no clutch pedal."""
+    shift: Values | None = None
+    """Shift button at the grid points: 1 where it is down, else 0; shape (n,). None where no button
+    is bound."""
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
         """Grid of a trace: point k is k ms after the first sample and takes the newest by then."""
         newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]
-        return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch)
+        shift = None if trace.shift is None else trace.shift[newest]
+        return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch, shift)
 
     def __len__(self) -> int:
         return int(self.brake.size)
