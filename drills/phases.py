@@ -32,6 +32,7 @@ class Event(StrEnum):
     STEADY = "steady"
     EARLY = "early"
     CUE = "cue"
+    KNOCK = "knock"
     MOVED = "moved"
     LATE = "late"
     FINISHED = "finished"
@@ -49,11 +50,14 @@ TABLE: Mapping[tuple[Phase, Event], Phase] = {
     (Phase.HELD, Event.STEADY): Phase.WAIT,
     (Phase.WAIT, Event.EARLY): Phase.VOID,
     (Phase.WAIT, Event.CUE): Phase.ACT,
+    (Phase.WAIT, Event.KNOCK): Phase.WAIT,
     (Phase.WAIT, Event.FINISHED): Phase.TAIL,
     (Phase.ACT, Event.CUE): Phase.ACT,
+    (Phase.ACT, Event.KNOCK): Phase.ACT,
     (Phase.ACT, Event.MOVED): Phase.ACT,
     (Phase.ACT, Event.LATE): Phase.DONE,
     (Phase.ACT, Event.FINISHED): Phase.TAIL,
+    (Phase.TAIL, Event.KNOCK): Phase.TAIL,
     (Phase.TAIL, Event.OVER): Phase.DONE,
     (Phase.WAIT, Event.LEFT): Phase.DONE,
     (Phase.ACT, Event.LEFT): Phase.DONE,
@@ -86,4 +90,4 @@ class Transition:
     cue: int | None = None
     """Index of the cue that was given; None for an event that is no cue."""
     signal: Signal | None = None
-    """What the cue asks of the feet; None for an event that is no cue."""
+    """What a cue or a knock asks of the player; None for an event that is neither."""

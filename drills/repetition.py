@@ -39,6 +39,7 @@ class Repetition:
         self._began: int | None = None
         self._cues: list[int] = []
         self._moves: list[int] = []
+        self._knocked = 0
         self._record = TraceBuilder()
         self._void: Reason | None = None
         self._left = False
@@ -132,8 +133,16 @@ class Repetition:
         return None if self._began is None else self._began + SETTLING_IN
 
     def _take(self, event: Event, time: int) -> Transition:
-        """Enter the phase that an event leads to. Raises KeyError if the phase does not list it."""
-        self._phase, self._entered = TABLE[self._phase, event], time
+        """Enter the phase that an event leads to. Raises KeyError if the phase does not list it.
+
+        A knock interrupts nothing: what lasts in the phase lasts on.
+        """
+        phase = TABLE[self._phase, event]
+        if event is Event.KNOCK:
+            knock = self._task.knocks[self._knocked]
+            self._knocked += 1
+            return Transition(event, phase, time, signal=knock.signal)
+        self._phase, self._entered = phase, time
         self._lasting.restart()
         if event is not Event.CUE:
             return Transition(event, self._phase, time)
@@ -162,6 +171,8 @@ class Repetition:
     def _event(self, sample: Sample) -> tuple[Event, int] | None:
         """The next event that a sample leads to, and when it began, in ns."""
         task, now = self._task, sample.time
+        if (self._phase, Event.KNOCK) in TABLE and self._knock_due(now):
+            return Event.KNOCK, now
         match self._phase:
             case Phase.RELEASE if sample.brake < task.freed:
                 return Event.FREED, now
@@ -221,6 +232,11 @@ class Repetition:
         return given < len(cues) and _passed(
             self._began, sample.time, self._task.wait + cues[given]
         )
+
+    def _knock_due(self, now: int) -> bool:
+        """Whether the next knock of the second task is due; each has its own time in the dark."""
+        knocks = self._task.knocks[self._knocked :]
+        return bool(knocks) and self._began is not None and _passed(self._began, now, knocks[0].at)
 
     def _lasted(self, now: int) -> bool:
         """Whether the repetition has been as long as the task asks at the least."""

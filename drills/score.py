@@ -16,7 +16,7 @@ from drills.trace import SECOND, Grid, Pedal, Trace, nanoseconds
 TIMINGS = frozenset(
     {
         *("reaction", "width", "rise", "fall", "lateness", "spacing_error"),
-        *("clutch_down", "clutch_up"),
+        *("clutch_down", "clutch_up", "shift_at", "brake_on", "off_at"),
     }
 )
 """Names of the measures that time a foot and say nothing of how heavy the brake was."""
@@ -50,6 +50,8 @@ class Reason(StrEnum):
     BLIP_FIRST = "blip before the clutch"
     CLUTCH_FIRST = "clutch before the blip was over"
     CLUTCH_STAYED = "clutch stayed down"
+    SHIFT_FIRST = "shift before the blip"
+    SHIFT_LAST = "shift after the clutch"
     NOT_SCORED = "not scored"
 
     ANTICIPATION = "anticipation"
@@ -64,6 +66,7 @@ class Reason(StrEnum):
     STALLED = "pedals stalled"
     JUMPED = "pedal jumped"
     OFF_SIZE = "blip off its size"
+    MISCOUNTED = "miscounted"
 
     @property
     def void(self) -> bool:
@@ -85,6 +88,7 @@ _VOID = OF_THE_PEDALS | {
     Reason.FOCUS_LOST,
     Reason.LEFT,
     Reason.OFF_SIZE,
+    Reason.MISCOUNTED,
 }
 
 

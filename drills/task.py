@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from drills.braking_zone import Line
 from drills.measures.blip import OFF
 from drills.trace import Pedal, Sample, Trace
 
@@ -27,7 +28,13 @@ class Signal(StrEnum):
     COUNT = "count"
     """A beat before the first cue: a softer click."""
     FALL = "fall"
-    """Ease off with a tone that begins now, and falls after FALL_HOLD."""
+    """Follow the brake with a tone that begins now, and falls as the brake should."""
+    OFF = "off"
+    """Be off the brake now: the same knock as a beat of the count-in."""
+    LOW = "low"
+    """A low knock of the second task, which is not counted."""
+    HIGH = "high"
+    """A high knock of the second task, to be counted."""
 
 
 @dataclass(frozen=True)
@@ -53,6 +60,21 @@ class Move:
 
 
 @dataclass(frozen=True)
+class Knock:
+    """A knock of the second task: the player counts the high ones while the foot works."""
+
+    at: float
+    """When it comes, in s from the start of the dark."""
+    is_high: bool
+    """Whether it is one to count."""
+
+    @property
+    def signal(self) -> Signal:
+        """What the knock is to the player."""
+        return Signal.HIGH if self.is_high else Signal.LOW
+
+
+@dataclass(frozen=True)
 class Task:
     """What one repetition asks of the feet; `Repetition` runs by this alone."""
 
@@ -67,7 +89,11 @@ class Task:
     signals: tuple[Signal, ...] = ()
     """What each cue asks of the feet; empty: all ask what Signal.CUE does."""
     falls: float = 0.0
-    """Time that the tone of Signal.FALL takes to fall once it has held its first pitch, in s."""
+    """Time that the tone of Signal.FALL takes to fall once it has held its first pitch, in s; 0
+    where it follows a line."""
+    line: Line = ()
+    """Brake asked from Signal.FALL on, as corners: s after that cue, and brake in %; the tone falls
+    as it does. Empty where the brake comes down evenly, over `falls`."""
     moves: tuple[Move, ...] = ()
     """Pedal movements to wait for, in order."""
     size: float = 0.0
@@ -76,6 +102,8 @@ class Task:
     """Shortest duration from the first cue, or without one from the end of the wait, in s."""
     tail: float = 0.0
     """Time recorded after the last move and after the shortest duration, in s."""
+    knocks: tuple[Knock, ...] = ()
+    """Knocks of the second task, in order of time; empty where there is none."""
     early: Mapping[Pedal, float] = field(default_factory=dict)
     """Least value of a pedal in %, by pedal, that counts as not waiting for the first cue."""
     dark: bool = True
@@ -97,6 +125,17 @@ class Task:
         for move in self.moves:
             if move.cue is not None and not 0 <= move.cue < len(self.cues):
                 raise ValueError(f"moves: expected one of {len(self.cues)} cues, found {move.cue}")
+
+    @property
+    def guide(self) -> Line:
+        """Course of the tone of Signal.FALL: s after that cue, and the share of the brake left from
+        1 to 0; empty where there is no tone."""
+        if self.line:
+            highest = max(brake for _, brake in self.line)
+            return tuple((at, brake / highest) for at, brake in self.line)
+        if not self.falls:
+            return ()
+        return ((0.0, 1.0), (FALL_HOLD, 1.0), (FALL_HOLD + self.falls, 0.0))
 
     def signal(self, cue: int) -> Signal:
         """What the cue with an index asks of the feet."""
