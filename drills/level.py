@@ -111,6 +111,8 @@ class Level:
     """Half-width of the band in which the brake settles, in points; a target is found within it."""
     own: Mapping[str, float] = field(default_factory=dict)
     """Values of the keys that only levels of its kind have, by key path such as `blip.least`."""
+    listed: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    """Values of those keys that list numbers, by key path; empty where a level lists none."""
     foreperiod: Foreperiod = field(default_factory=Foreperiod)
     """The wait in the dark before the cue."""
     aid: Aid = Aid.TONE
@@ -168,6 +170,10 @@ class Kind(ABC):
     """Names of the measures that a verdict holds, in order; all are in the catalogue."""
     reveal_measures: tuple[str, ...] = ()
     """Names of the measures that the reveal has room for, the most telling first."""
+    targets_key: str = "targets"
+    """Name of the key in level files that says the brake targets."""
+    needs_sound: bool = False
+    """Whether its levels can be played only where the speaker is heard."""
     guess_measure: str = ""
     """Name of the measure that a player may be asked to guess; empty for none."""
     guess_question: str = "How far did the brake fall?"
@@ -205,6 +211,13 @@ class Kind(ABC):
     @abstractmethod
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of a repetition, also of a void one; None: nothing to see."""
+
+    def asks(self, level: Level) -> str:
+        """What a repetition of a level asks in time and place, in words; empty: what its keys say.
+
+        "3.1 s, 98 m; blips at 0.9, 1.7, 2.4 s".
+        """
+        return ""
 
     def sentence(self, level: Level, verdict: Verdict) -> str:
         """Sentence on a repetition of `level` and its cue, in their first wording."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 from unicodedata import category
 
@@ -96,8 +97,10 @@ class Reader:
         return self._check.truth(key, self._take(key, default, "true or false"))
 
     def targets(self, key: str) -> Targets:
-        expected = "a list of numbers from 10 to 95, or { least, most }"
+        expected = "a number or a list of numbers from 10 to 95, or { least, most }"
         value = self._take(key, None, expected)
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            return Targets((self.number(key, 10, 95),))
         if isinstance(value, dict):
             between = Reader(value, self.where, f"{self._prefix}{key}.")
             least = between.whole("least", 10, 95)
@@ -110,6 +113,21 @@ class Reader:
             {f"{key}[{n}]": item for n, item in enumerate(value)}, self.where, self._prefix
         )
         return Targets(tuple(items.number(name, 10, 95) for name in items.data))
+
+    def falling(self, key: Key) -> tuple[float, ...]:
+        """Numbers that a key lists, each under the one before; none where it is left out."""
+        expected = f"a list of 1 to {key.many} falling numbers from {key.low:g} to {key.high:g}"
+        value = self._take(key.name, [], expected)
+        is_empty = key.name in self.data and not value
+        if not isinstance(value, list) or is_empty or len(value) > key.many:
+            raise self.error(key.name, expected, show(value))
+        items = Reader(
+            {f"{key.name}[{n}]": item for n, item in enumerate(value)}, self.where, self._prefix
+        )
+        numbers = tuple(items.number(name, key.low, key.high) for name in items.data)
+        if any(after >= before for before, after in pairwise(numbers)):
+            raise self.error(key.name, expected, show(value))
+        return numbers
 
     def words(
         self, key: str, options: Collection[str] | None = None, default: tuple[str, ...] = ()
@@ -181,11 +199,12 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
         title=top.text("title", 40),
         purpose=top.text("purpose", 120),
         kind=kind,
-        targets=top.targets("targets"),
+        targets=top.targets(kind.targets_key),
         tolerance=top.number("tolerance", 0.5, 50),
         limits=_limits(top.table("limits", required=bool(kind.limitable)), kind.limitable),
         band=top.number("band", 0.5, 50, 5.0),
         own=_own(kind.keys, {"": top, **tables}),
+        listed=_listed(kind.keys, {"": top, **tables}),
         foreperiod=Foreperiod(
             shift=foreperiod.number("shift", 1, 10, usual.shift),
             mean=foreperiod.number("mean", 0.1, 10, usual.mean),
@@ -223,8 +242,8 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
 
 def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, float]:
     """Values of the keys that only levels of one kind have, by key path such as `blip.least`."""
-    own = {key.path: _number(tables[key.table], key) for key in keys}
-    for key in keys:
+    own = {key.path: _number(tables[key.table], key) for key in keys if not key.many}
+    for key in (key for key in keys if not key.many):
         most = key.path.removesuffix(key.name) + key.most
         if key.most and own[key.path] > own[most]:
             expected = f"at most {most} = {own[most]:g}"
@@ -234,6 +253,11 @@ def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, floa
             expected = f"none, as {instead} = {own[instead]:g} is asked"
             raise tables[key.table].error(key.name, expected, f"{own[key.path]:g}")
     return own
+
+
+def _listed(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, tuple[float, ...]]:
+    """Values of those keys that list numbers, by key path."""
+    return {key.path: tables[key.table].falling(key) for key in keys if key.many}
 
 
 def _number(reader: Reader, key: Key) -> float:

@@ -27,6 +27,9 @@ class Key:
     """Name of a key in the same table beside which this one may not stand; empty for none."""
     off: float | None = None
     """Value outside the range that asks for nothing, as if the key were left out; None for none."""
+    many: int = 0
+    """Most numbers that the key may list, each from `low` to `high` and every one under the one
+    before; it is empty where a level leaves it out. 0: the key is one number."""
     about: str = ""
     """What the key means, with its unit, for whoever writes a level."""
 
