@@ -8,7 +8,7 @@ throttle, the dip is told against the wide chord, which begins 0.35 s before the
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from enum import StrEnum
 
 import numpy as np
@@ -37,6 +37,9 @@ AFTER_MEAN = 50
 """Grid points at the end of a blip's window over which the brake after it is averaged."""
 CHORD_LEAST = 1e-9
 """Least value of a chord in %, as brake is divided by it."""
+
+Ends = tuple[tuple[float, float], tuple[float, float]]
+"""Both ends of a chord: a grid index each, and the brake there in %."""
 
 
 class Unchorded(StrEnum):
@@ -152,7 +155,6 @@ def measure_chords(
 ) -> ChordRun | Unscorable:
     """Measures of the throttle pulses of one run, each against its chord; `rest` is the throttle in
     % that counts as none, `until` and `since` as for `measure_chord_run`."""
-    speed = road.v0
     measured: list[tuple[Pulse, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):
         following = pulses[number + 1].first - BEFORE_TO if number + 1 < len(pulses) else until
@@ -162,8 +164,9 @@ def measure_chords(
         elif stop - pulse.after < AFTER_LEAST:
             measured.append((pulse, cut))
         else:
-            done, cost = _measure(grid, pulse, stop, since, rest, speed, road)
-            speed = cost.speed
+            ends = chord_ends(grid, pulse, stop)
+            done, cost = measure_against(grid, pulse, stop, ends, since, rest, road)
+            road = replace(road, v0=cost.speed)
             measured.append((pulse, done))
         since = stop
     return run_of_chords(measured)
@@ -204,23 +207,36 @@ def window_end(grid: Grid, pulse: Pulse, following: int | None) -> tuple[int, Un
     return stop, cut
 
 
-def _measure(
-    grid: Grid, pulse: Pulse, stop: int, since: int, rest: float, speed: float, road: Stop
-) -> tuple[ChordDisturbance, Cost]:
-    window = slice(max(pulse.first - FROM, 0), stop)
-    brake = grid.brake[window]
+def chord_ends(grid: Grid, pulse: Pulse, stop: int) -> Ends:
+    """Both ends of the chord of a blip whose window ends at grid index `stop`."""
     begins = max(pulse.first - BEFORE_FROM, 0)
     before = float(grid.brake[begins : pulse.first - BEFORE_TO].mean())
-    after, last = float(grid.brake[stop - AFTER_MEAN : stop].mean()), stop - AFTER_MEAN / 2
+    after = float(grid.brake[stop - AFTER_MEAN : stop].mean())
+    return (pulse.first - FROM, before), (stop - AFTER_MEAN / 2, after)
+
+
+def measure_against(
+    grid: Grid, pulse: Pulse, stop: int, ends: Ends, since: int, throttle: float, road: Stop
+) -> tuple[ChordDisturbance, Cost]:
+    """What one blip did to the brake against the chord through `ends`, and what that cost.
+
+    Its window ends at grid index `stop`, that of the blip before it at `since`; `throttle` is what
+    counts as none, in %, and `road` begins with the speed at the window.
+    """
+    window = slice(max(pulse.first - FROM, 0), stop)
+    brake = grid.brake[window]
     points = np.arange(window.start, stop, dtype=np.float64)
-    chord = straight(points, (pulse.first - FROM, before), (last, after))
+    chord = straight(points, *ends)
     change = brake - chord
+    last, after = ends[1]
     roll = early_roll(grid.brake, pulse.first, last, after, since)
     under = change
     if roll is not None and roll.early > EARLY_LEAST:
-        under = brake - straight(points, (pulse.first - WIDE_AT, roll.ahead), (last, after))
-    cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), speed, road)
-    coupling, lag = couple(change, grid.throttle, rest, window.start)
+        under = brake - straight(points, (pulse.first - WIDE_AT, roll.ahead), ends[1])
+    cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), road.v0, road)
+    coupling, lag = couple(change, grid.throttle, throttle, window.start)
+    before = straight(float(pulse.first - FROM), *ends)
+    after = straight(stop - AFTER_MEAN / 2, *ends)
     done = ChordDisturbance(
         before=before,
         after=after,
