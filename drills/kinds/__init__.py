@@ -9,6 +9,7 @@ from drills.kinds.mixed import MixedDrill
 from drills.kinds.run import RunDrill
 from drills.kinds.squeeze import SqueezeDrill
 from drills.kinds.trail import TrailDrill
+from drills.kinds.zone import ZoneDrill
 from drills.level import Kind
 
 KINDS: dict[str, Kind] = {
@@ -20,6 +21,7 @@ KINDS: dict[str, Kind] = {
         RunDrill(),
         TrailDrill(),
         ClutchDrill(),
+        ZoneDrill(),
         MixedDrill(),
     )
 }

@@ -1,0 +1,334 @@
+"""The drill kind "zone": a whole braking zone, from the braking point to turn-in.
+
+Three knocks count in. The brake goes on to its peak at once and comes down along a line with the
+falling tone, with a downshift on each beat, and is off at the last knock. Line and beats come from
+the physics of the corner that a level describes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from drills.braking_zone import KMH, BrakingZone, spread
+from drills.coach import Prompt
+from drills.deviation import Deviation
+from drills.fault import Fault
+from drills.kinds import cause, zone_words
+from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
+from drills.kinds.blipping import (
+    RECORDED,
+    blip_moves,
+    find_off_size,
+    first_that_holds,
+    shape_faults,
+    why_no_blip,
+)
+from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
+from drills.kinds.zone_picture import picture_of
+from drills.level import Level
+from drills.level_key import Key
+from drills.measures.blip import OFF, ON, Pulse, find_blips
+from drills.measures.catalogue import PLACES
+from drills.measures.chord import ChordDisturbance, ChordRun, Unchorded, Unscorable
+from drills.measures.distance import Stop
+from drills.measures.disturbance import RELEASED
+from drills.measures.tempo import farthest, lateness
+from drills.measures.zone import BEGUN, ZoneWork, measure_zone
+from drills.remark import Remark
+from drills.score import Judged, Reason, Verdict, weigh, within
+from drills.task import AT_REST, Move, Performance, Signal, Task
+from drills.trace import SECOND, Grid, Pedal
+
+COUNTED = 3
+"""Number of knocks that count in to the braking point."""
+APART = 0.6
+"""Time from one knock to the next, and from the last to the braking point, in s."""
+SHORTEST, LONGEST = 2.0, 5.0
+"""Times from braking point to turn-in that a level may ask, in s."""
+CLOSEST = 0.35
+"""Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
+SOONEST = 0.45
+"""Least time from the braking point to the first blip, in s: the brake must be on before it."""
+ROOM = 0.45
+"""Least time from the last blip to turn-in, in s: what it does to the brake needs brake."""
+LATEST = 1.5
+"""How long after turn-in a brake that stays on is waited for before the repetition ends, in s."""
+TAIL = 0.6
+"""How long the pedals are recorded after the brake is off, in s: a late blip needs 0.3 s."""
+FAST = 200 * KMH
+"""Speed at which a level says what downforce adds, in m/s."""
+KEYS = (
+    *BLIP_KEYS,
+    Key("from", 60, 400, about="km/h at the braking point"),
+    Key("to", 20, 300, about="km/h at turn-in"),
+    Key("decel", 3, 40, 10, about="m/s2 that the tyres slow the car by, without downforce"),
+    Key("downforce", 0, 3, 0, about="share of decel that downforce adds at 200 km/h"),
+    Key("ease", 0.3, 3, 1, about="s in which the brake comes off before turn-in"),
+    Key("shifts", 0, 4, 0, whole=True, about="downshifts, spread evenly in speed; 0: see gears"),
+    Key("gears", 20, 400, many=4, about="km/h at which each gear is taken, instead of shifts"),
+)
+OF_THE_SQUEEZE = ("brake_on", "rise", "peak_error")
+"""Names of the measures of the brake going on."""
+OF_THE_LINE = ("line_error", "line_worst", "line_lag", "reversals")
+"""Names of the measures of the brake on its line."""
+OF_THE_CHORDS = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
+"""Names of the measures of the blips against their chords."""
+OF_THE_DEEPEST = ("carry", "early", "coupling")
+"""Names of the measures of the blip with the deepest dip."""
+BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
+"""Names of the measures that each blip has under its place."""
+
+
+@dataclass(frozen=True, eq=False)
+class Zone:
+    """What was measured of a zone, for its picture."""
+
+    work: ZoneWork
+    """Measures of the zone."""
+    point: int
+    """Grid index of the braking point."""
+    beats: tuple[float, ...]
+    """When each blip was due, in s on the time axis of the trace."""
+
+
+class ZoneDrill(BlippingKind):
+    """The kind of drill that asks for a whole braking zone."""
+
+    name = "zone"
+    title = "A braking zone"
+    a_blip = "A blip"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE)
+    keys = KEYS
+    targets_key = "peak"
+    measures = (
+        *(*OF_THE_SQUEEZE, *OF_THE_LINE, *OF_THE_CHORDS, *OF_THE_DEEPEST),
+        *("peak", "width", "lateness", *BY_PLACE, "off_at", *OF_THE_CLUTCH),
+    )
+    reveal_measures = ("dip", "lateness", "line_error", "off_at")
+    learning_measure = "line_error"
+    is_diagnosed = True
+    answering_pedal = "brake or the throttle"
+
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        zone, point = zone_of(level), COUNTED * APART
+        beats, turn_in = beats_of(level), round(point + zone.seconds, 3)
+        off = COUNTED + len(beats) + 1
+        blips = [
+            blip_moves(COUNTED + place, zone.seconds - beat + RECORDED)
+            for place, beat in enumerate(beats, start=1)
+        ]
+        latest = zone.seconds + LATEST
+        return Task(
+            target=target,
+            start={Pedal.BRAKE: AT_REST, Pedal.THROTTLE: AT_REST},
+            wait=level.foreperiod.draw(rng),
+            cues=(
+                *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
+                *(round(point + beat, 3) for beat in beats),
+                turn_in,
+            ),
+            signals=(
+                *(*(Signal.COUNT,) * COUNTED, Signal.FALL),
+                *(*(Signal.CUE,) * len(beats), Signal.OFF),
+            ),
+            line=zone.line(target),
+            moves=(
+                Move(Pedal.BRAKE, BEGUN * target, up=True, within=latest, cue=COUNTED),
+                *(move for pair in blips for move in pair),
+                Move(Pedal.BRAKE, RELEASED, up=False, within=LATEST, cue=off),
+            ),
+            size=level.own[SIZE],
+            lasts=turn_in,
+            tail=TAIL,
+            early={Pedal.THROTTLE: ON, Pedal.BRAKE: max(OFF, BEGUN * target)},
+        )
+
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid, beats = Grid.of(done.trace), _beats(task, done)
+        void = find_off_size(level, grid, done.cues[0], len(beats))
+        if void is not None:
+            return Judged(task, done, void, grid)
+        zero = _zero(task, done)
+        point = grid.index(zero + round(task.cues[COUNTED] * SECOND))
+        start = grid.index(done.cues[0])
+        blips = find_blips(grid)
+        work = measure_zone(grid, start, point, task.line, blips, _road(level))
+        if work is None:
+            return Judged(task, done, weigh({}, level.limits, Reason.NOT_PRESSED), grid)
+        measures = _measures(work, beats)
+        pulses = _pulses(work)
+        shortcoming = _shortcoming(level, grid, work, measures, beats)
+        if shortcoming is Reason.NO_BLIP:
+            shortcoming = why_no_blip(grid, done.cues[0])
+        clutch, out_of_order = clutch_faults(level, grid, done.trace, pulses, beats)
+        verdict = weigh({**measures, **clutch}, level.limits, shortcoming or out_of_order)
+        return Judged(task, done, verdict, grid, Zone(work, point, beats))
+
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        blips = len(task.acts)
+        each = f"one blip{to_size(level)}" if blips == 1 else f"{blips} blips{to_size(level)}"
+        return Prompt(
+            "brake to",
+            f"{task.target:.0f}",
+            f"Dark, {COUNTED} knocks, then brake: down with the tone, {each}, off at the knock",
+            find="Let the brake go",
+            keep="Rest on the brake, and wait",
+        )
+
+    def asks(self, level: Level) -> str:
+        zone, beats = zone_of(level), beats_of(level)
+        word = "blip" if len(beats) == 1 else "blips"
+        times = ", ".join(f"{beat:.1f}" for beat in beats)
+        return f"{zone.seconds:.1f} s, {zone.metres:.0f} m; {word} at {times} s"
+
+    def comment(self, level: Level, verdict: Verdict) -> Remark:
+        return zone_words.comment(level, verdict)
+
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        return picture_of(level, judged, self.headline(level, judged.verdict))
+
+    def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+        return zone_words.missed(level, verdict)
+
+    def lean(self, level: Level, verdict: Verdict) -> float | None:
+        return zone_words.lean(verdict)
+
+    def fault(self, verdict: Verdict) -> Fault | None:
+        return cause.of_easing(verdict, is_early=zone_words.is_early(verdict))
+
+    def wrong(self, level: Level) -> tuple[str, str, str] | None:
+        """Why the level cannot be played: no such corner, or beats too close to be blipped."""
+        fast, slow = level.own["from"], level.own["to"]
+        if slow >= fast:
+            return "to", f"less than from = {fast:g}", f"{slow:g}"
+        if bool(level.own["shifts"]) == bool(level.listed["gears"]):
+            both = "both" if level.own["shifts"] else "neither"
+            return "shifts", "a number of shifts, or the speeds under gears", both
+        zone = zone_of(level)
+        if not zone.is_possible:
+            return "ease", "less, as it takes more speed than there is", f"{zone.ease:g}"
+        if not SHORTEST <= zone.seconds <= LONGEST:
+            expected = f"speeds that are {SHORTEST:g} to {LONGEST:g} s of braking apart"
+            return "from", expected, f"{zone.seconds:.1f} s"
+        outside = [speed for speed in level.listed["gears"] if not slow < speed < fast]
+        if outside:
+            return "gears", f"speeds between {slow:g} and {fast:g}", f"{outside[0]:g}"
+        return _wrong_beats(level, zone)
+
+
+def zone_of(level: Level) -> BrakingZone:
+    """Braking zone that a level describes, in SI units."""
+    own = level.own
+    return BrakingZone(
+        fast=own["from"] * KMH,
+        slow=own["to"] * KMH,
+        grip=own["decel"],
+        downforce=own["downforce"] * own["decel"] / FAST**2,
+        ease=own["ease"],
+    )
+
+
+def beats_of(level: Level) -> tuple[float, ...]:
+    """When each gear is taken, in s from the braking point."""
+    zone, shifts = zone_of(level), round(level.own["shifts"])
+    gears = [speed * KMH for speed in level.listed["gears"]]
+    speeds = gears or spread(zone.fast, zone.slow, shifts)
+    return tuple(zone.time_at(speed) for speed in speeds)
+
+
+def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:
+    key, beats = "gears" if level.listed["gears"] else "shifts", beats_of(level)
+    closest = min((after - before for before, after in pairwise(beats)), default=CLOSEST)
+    if closest < CLOSEST:
+        return key, f"blips at least {CLOSEST:g} s apart", f"{closest:.2f} s"
+    if beats[0] < SOONEST:
+        return key, f"the first blip at least {SOONEST:g} s after braking", f"{beats[0]:.2f} s"
+    left = zone.seconds - beats[-1]
+    if left < ROOM:
+        return key, f"the last blip at least {ROOM:g} s before turn-in", f"{left:.2f} s"
+    return None
+
+
+def _zero(task: Task, done: Performance) -> int:
+    """Time that the cues of a task are counted from, in ns on the time axis of the trace."""
+    return done.cues[0] - round(task.cues[0] * SECOND)
+
+
+def _beats(task: Task, done: Performance) -> tuple[float, ...]:
+    """When each blip was cued or, where the zone ended before it, due; in s as of the trace."""
+    zero = _zero(task, done) / SECOND
+    return tuple(
+        done.cues[k] / SECOND if k < len(done.cues) else zero + task.cues[k] for k in task.acts
+    )
+
+
+def _road(level: Level) -> Stop:
+    """Braking from the first blip on, at the mean deceleration from there to turn-in."""
+    zone, first = zone_of(level), beats_of(level)[0]
+    speed = zone.speed(first)
+    return Stop(speed, zone.slow, (speed - zone.slow) / (zone.seconds - first))
+
+
+def _pulses(work: ZoneWork) -> list[Pulse]:
+    run = work.run
+    return [pulse for pulse, _ in run.blips] if isinstance(run, ChordRun | Unscorable) else []
+
+
+def _measures(work: ZoneWork, beats: tuple[float, ...]) -> dict[str, float | None]:
+    measures: dict[str, float | None] = {
+        name: getattr(work, name) for name in (*OF_THE_SQUEEZE, *OF_THE_LINE)
+    }
+    measures["off_at"] = work.off_at
+    run = work.run
+    if not isinstance(run, ChordRun):
+        return measures
+    measures |= {name: getattr(run, name) for name in OF_THE_CHORDS}
+    scored = [(pulse, dip) for pulse, dip in run.blips if isinstance(dip, ChordDisturbance)]
+    pulse, worst = max(scored, key=lambda one: one[1].dip)
+    measures |= {name: getattr(worst, name) for name in OF_THE_DEEPEST}
+    measures |= {"peak": pulse.peak, "width": max(one.width for one, _ in run.blips)}
+    measures |= {
+        f"dip_{place}": done.dip if isinstance(done, ChordDisturbance) else None
+        for place, (_, done) in zip(PLACES, run.blips, strict=False)
+    }
+    onsets = [pulse.onset for pulse, _ in run.blips]
+    if len(onsets) == len(beats):
+        late = lateness(onsets, beats)
+        measures["lateness"] = farthest(late)
+        measures |= {f"lateness_{place}": one for place, one in zip(PLACES, late, strict=False)}
+    return measures
+
+
+def _shortcoming(
+    level: Level,
+    grid: Grid,
+    work: ZoneWork,
+    measures: Mapping[str, float | None],
+    beats: tuple[float, ...],
+) -> Reason | None:
+    """The most telling thing that a zone asked and was not done; None where all was."""
+    pulses, run = _pulses(work), work.run
+    failed = (
+        [done for _, done in run.blips if isinstance(done, Unchorded)]
+        if isinstance(run, ChordRun | Unscorable)
+        else []
+    )
+    nearest = min((after - before for before, after in pairwise(beats)), default=1.0) / 2
+    last = grid.index(round(beats[-1] * SECOND))
+    begun = work.squeeze[0]
+    return first_that_holds(
+        {
+            Reason.LET_GO: bool((grid.brake[begun:last] < RELEASED).any()) and not pulses,
+            Reason.NO_BLIP: work.run is None,
+            Reason.FEW_BLIPS: len(pulses) < len(beats),
+            Reason.EXTRA_BLIP: len(pulses) > len(beats),
+            Reason.OFF_BEAT: not within(measures.get("lateness", 0.0), nearest),
+            Reason.CUT_SHORT: Unchorded.RELEASED in failed,
+            Reason.NOT_SCORED: bool(failed) or not isinstance(run, ChordRun),
+            **shape_faults(level, pulses),
+        }
+    )
