@@ -228,15 +228,13 @@ def measure_against(
     points = np.arange(window.start, stop, dtype=np.float64)
     chord = straight(points, *ends)
     change = brake - chord
-    last, after = ends[1]
+    (_, before), (last, after) = ends
     roll = early_roll(grid.brake, pulse.first, last, after, since)
     under = change
     if roll is not None and roll.early > EARLY_LEAST:
         under = brake - straight(points, (pulse.first - WIDE_AT, roll.ahead), ends[1])
     cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), road.v0, road)
     coupling, lag = couple(change, grid.throttle, throttle, window.start)
-    before = straight(float(pulse.first - FROM), *ends)
-    after = straight(stop - AFTER_MEAN / 2, *ends)
     done = ChordDisturbance(
         before=before,
         after=after,
