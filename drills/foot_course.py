@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Protocol
 
 import numpy as np
@@ -40,7 +41,9 @@ class Release:
 class FollowedLine:
     """How a simulated foot squeezes to the peak of a brake line and comes down along it."""
 
-    def __init__(self, line: Line, begins: int, habit: Habit, errors: list[float], dt: float) -> None:
+    def __init__(
+        self, line: Line, begins: int, habit: Habit, errors: Sequence[float], dt: float
+    ) -> None:
         """`begins` is a step, and `dt` the length of one in s.
 
         `errors` are standard normal numbers: those of the weight, of how far it goes past it, of

@@ -53,7 +53,7 @@ class TimedLoudspeaker(Loudspeaker):
         self.tones: list[Sounding] = []
         """Brake tones."""
         self.cues: list[tuple[str, int]] = []
-        """Each click, beat and falling tone with its time in ns."""
+        """Each click, beat, falling tone and knock with its time in ns."""
 
     def play_tone(self, tone: BrakeTone) -> None:
         """End the tone that sounds, and begin another one unless it is the silent one."""
@@ -76,6 +76,10 @@ class TimedLoudspeaker(Loudspeaker):
     def fall(self) -> bool:
         """Record the begin of the falling tone."""
         return self._cue("fall")
+
+    def knock(self, *, high: bool) -> bool:
+        """Record a knock of the second task."""
+        return self._cue("high" if high else "low")
 
     def step(self, number: int, after: Wave | None = None) -> None:
         """Record the sound of a step, and what is heard before it."""
