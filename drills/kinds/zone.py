@@ -174,7 +174,7 @@ class ZoneDrill(BlippingKind):
         return Prompt(
             "brake to",
             f"{task.target:.0f}",
-            f"Dark, {COUNTED} knocks, then brake: down with the tone, {each}, off at the knock",
+            f"{COUNTED} knocks: brake, follow the tone, {each}, off at the knock",
             find="Let the brake go",
             keep="Rest on the brake, and wait",
         )
