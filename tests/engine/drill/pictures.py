@@ -10,7 +10,7 @@ from drills.trace import Sample, nanoseconds
 from engine.drill.guess_screen import Guess
 from engine.drill.guesses import STEPS
 from engine.drill.lesson import Lesson
-from engine.drill.lesson_moves import MOVES, lesson_name
+from engine.drill.lesson_moves import MOVES
 from engine.drill.lesson_way import WayMenu
 from engine.drill.lesson_words import terms_of
 from engine.drill.moment import Moment
