@@ -7,7 +7,7 @@ import pytest
 
 from drills.phases import Event, Phase
 from drills.score import Reason
-from drills.task import AT_REST, Move, Signal, Task
+from drills.task import AT_REST, Move, Task
 from drills.trace import Pedal, nanoseconds
 from tests.drills.hand import Hand
 
@@ -66,25 +66,6 @@ SHIFT = Task(
     early={THROTTLE: 10.0, CLUTCH: 20.0},
 )
 """Clutch down, blip under it, clutch up."""
-ZONE = Task(
-    target=60.0,
-    start={BRAKE: AT_REST, THROTTLE: AT_REST},
-    wait=1.0,
-    steady=0.8,
-    cues=(0.0, 0.6, 1.2, 2.2, 3.2),
-    signals=(Signal.COUNT, Signal.COUNT, Signal.FALL, Signal.CUE, Signal.OFF),
-    line=((0.0, 60.0), (1.0, 60.0), (2.0, 0.0)),
-    moves=(
-        Move(BRAKE, 6.0, up=True, within=2.0, cue=2),
-        replace(ON, cue=3),
-        OFF,
-        Move(BRAKE, 5.0, up=False, within=1.5, cue=4),
-    ),
-    lasts=3.2,
-    tail=0.6,
-    early={THROTTLE: 10.0, BRAKE: 6.0},
-)
-"""Two knocks, on the brake at once, a blip on the way down, and off at the last knock."""
 
 
 def test_three_blips_at_a_tempo_follow_their_own_cues() -> None:
@@ -221,40 +202,6 @@ def test_of_a_squeeze_only_what_follows_the_cue_is_measured() -> None:
     assert in_the_wait == (Phase.WAIT, None)
     assert hand.repetition.measured_from == nanoseconds(1.300)
     assert hand.repetition.void is Reason.GAP
-
-
-def test_a_zone_begins_from_rest_counts_in_and_lasts_to_its_last_knock() -> None:
-    hand = Hand(ZONE)
-    hand.keep(1.802, brake=0.0)
-    lit = hand.repetition.lit
-
-    hand.keep(1.2, brake=0.0)
-    hand.keep(1.2, brake=60.0)
-    hand.keep(0.2, brake=50.0, throttle=70.0)
-    hand.keep(0.5, brake=20.0)
-    hand.keep(1.0, brake=0.0)
-
-    assert not lit
-    assert hand.events[2:] == [
-        *((Event.CUE, pytest.approx(time)) for time in (1.801, 2.401, 3.001)),
-        (Event.MOVED, pytest.approx(3.003)),
-        (Event.CUE, pytest.approx(4.001)),
-        (Event.MOVED, pytest.approx(4.203)),
-        (Event.MOVED, pytest.approx(4.403)),
-        (Event.MOVED, pytest.approx(4.903)),
-        (Event.CUE, pytest.approx(5.001)),
-        (Event.FINISHED, pytest.approx(5.001)),
-        (Event.OVER, pytest.approx(5.601)),
-    ]
-
-
-def test_a_brake_before_the_first_knock_of_a_zone_has_not_waited_for_it() -> None:
-    hand = Hand(ZONE)
-    hand.keep(1.2, brake=0.0)
-
-    hand.keep(0.1, brake=10.0)
-
-    assert hand.repetition.void is Reason.ANTICIPATION
 
 
 def test_a_shift_goes_clutch_blip_clutch() -> None:

@@ -16,7 +16,8 @@ from engine.kit.canvas import Fonts
 from engine.pedals.port import CalibratedPedals
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
-from tests.drills.test_tasks import EASE, RUN, SHIFT, SQUEEZE, ZONE
+from tests.drills.test_tasks import EASE, RUN, SHIFT, SQUEEZE
+from tests.drills.test_zone_task import ZONE
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.fakes import MILLISECOND, Lamp, Steady, a_stage
 from tests.made import BLIP
