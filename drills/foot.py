@@ -21,6 +21,7 @@ from drills.answer import SOONEST, Answer, BlipMotion, draw, lay_out, plain_answ
 from drills.braking_zone import Line
 from drills.foot_course import SHOVE, Course, FollowedLine, Release
 from drills.habit import Habit
+from drills.left_foot import TRAVEL, LeftFoot
 from drills.task import FALL_HOLD
 
 DT = 0.001
@@ -35,8 +36,6 @@ PITCH = 10.0
 """Frequency that the simulated tremor varies about, in Hz: the middle of 8 to 12 Hz."""
 UNDER = 0.11
 """Time from clutch down to the blip, and from the end of the blip to the clutch coming up, in s."""
-TRAVEL = 0.07
-"""Time that the simulated clutch takes from rest to the floor, in s."""
 _BLOCK = 4096
 """Number of random numbers that the simulated foot draws at once, for speed alone."""
 
@@ -71,7 +70,7 @@ class SimulatedFoot:
         self._lets_go_at: int | None = None
         self._moves: list[BlipMotion] = []
         self._rest = 0.0
-        self._clutch = (0, 0)
+        self._left = LeftFoot(DT)
         self.clutch = 0.0
         """Position of the clutch under the simulated left foot, in %."""
 
@@ -87,8 +86,7 @@ class SimulatedFoot:
         self._creep = self._crept = self._rest = 0.0
         self._moves = [move for move in self._moves if move.onset <= self._steps]
         self._aims, self._course = [], None
-        down, up = self._clutch
-        self._clutch = (down, min(up, self._steps)) if down <= self._steps else (0, 0)
+        self._left.drop(self._steps)
 
     def darken(self, *, cued: bool) -> None:
         """Darken the screen: the brake begins to creep; `cued` if a cue is to be answered."""
@@ -109,11 +107,19 @@ class SimulatedFoot:
         answer = self._taken()
         self._answer_at(answer, self._after(answer.reaction))
 
-    def keep_time(self, tempo: float) -> None:
-        """Blip the throttle on the next beat, which is `tempo` s from now."""
+    def keep_time(self, tempo: float, *, with_clutch: bool = False) -> None:
+        """Blip the throttle on the next beat, which is `tempo` s from now.
+
+        `with_clutch`: the left foot holds the clutch down while it does.
+        """
         (late,) = self._manner(1)
         answer = self._taken()
-        self._answer_at(answer, self._after(max(tempo + late * self._habit.timing, 0.05)))
+        onset = self._after(max(tempo + late * self._habit.timing, 0.05))
+        if with_clutch:
+            before, after = self._manner(2)
+            down = onset - round((TRAVEL + UNDER + self._habit.order * before) / DT)
+            self._stroke(max(down, self._steps), answer, onset, after)
+        self._answer_at(answer, onset)
 
     def squeeze(self, level: float) -> None:
         """Answer a cue: after the reaction time, press the brake to `level` (%) from memory."""
@@ -165,10 +171,7 @@ class SimulatedFoot:
         down = self._after(answer.reaction)
         onset = down + round((TRAVEL + UNDER + habit.order * before) / DT)
         onset = max(onset, self._steps + 1)
-        pulses = answer.pulses
-        end = onset + round((max(pulse.end for pulse in pulses) if pulses else 0.0) / DT)
-        up = end + round((UNDER + habit.order * after) / DT)
-        self._clutch = (down, max(up, down + round(TRAVEL / DT)))
+        self._stroke(down, answer, onset, after)
         self._answer_at(answer, onset)
 
     def step(self) -> tuple[float, float]:
@@ -190,16 +193,15 @@ class SimulatedFoot:
             self._rest += self._moves.pop(0).stays
         self._couple(drive)
         brake = self._hold() + self._pull
-        self.clutch = self._left(now)
+        self.clutch = self._left.at(now)
         self._steps += 1
         return min(max(brake, 0.0), 100.0), throttle
 
-    def _left(self, now: int) -> float:
-        down, up = self._clutch
-        if down == up:
-            return 0.0
-        share = min((now - down) * DT, (up - now) * DT + TRAVEL) / TRAVEL
-        return 100.0 * min(max(share, 0.0), 1.0)
+    def _stroke(self, down: int, answer: Answer, onset: int, after: float) -> None:
+        """Plan the clutch of a blip; `after` is a standard normal number, by which it comes up."""
+        pulses = answer.pulses
+        end = onset + round((max(pulse.end for pulse in pulses) if pulses else 0.0) / DT)
+        self._left.plan(down, end + round((UNDER + self._habit.order * after) / DT))
 
     def _taken(self) -> Answer:
         """Take the answer drawn for this repetition; from its second blip on, one with no slip."""

@@ -124,7 +124,7 @@ class ZoneDrill(BlippingKind):
         latest = zone.seconds + LATEST
         return Task(
             target=target,
-            start={Pedal.BRAKE: AT_REST, Pedal.THROTTLE: AT_REST},
+            start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),

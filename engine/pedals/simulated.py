@@ -114,7 +114,7 @@ class SimulatedPedals:
         beat = task.cues[cue + 1] - task.cues[cue]
         match task.signal(cue + 1):
             case Signal.CUE:
-                self._foot.keep_time(beat)
+                self._foot.keep_time(beat, with_clutch=Pedal.CLUTCH in task.start)
             case Signal.FALL:
                 self._foot.follow(task.line, beat)
 

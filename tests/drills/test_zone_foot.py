@@ -1,5 +1,6 @@
 """The simulated foot in a braking zone: part by part better with skill, and never a jump."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -10,7 +11,7 @@ from drills.braking_zone import Line, at_line
 from drills.foot import SimulatedFoot
 from drills.kinds.zone import APART, COUNTED, beats_of, zone_of
 from drills.measures.blip import find_blips
-from drills.trace import Values
+from drills.trace import Pedal, Values
 from tests.made_zone import ZONE
 from tests.zones_played import PlayedZone, zones
 
@@ -124,6 +125,26 @@ def test_a_foot_that_is_still_on_the_brake_at_the_last_knock_lets_go() -> None:
         assert brake[-1] > 5, f"seed {seed}"
         assert after[50] > 5, f"seed {seed}"
         assert after[-1] < 1, f"seed {seed}"
+
+
+def test_an_expert_has_the_clutch_down_through_each_blip_of_a_zone_that_asks_for_it() -> None:
+    asking = replace(ZONE, pedals=(*ZONE.pedals, Pedal.CLUTCH))
+
+    for one in zones(asking, 1.0, SEED, 4):
+        grid = one.judged.grid
+        assert grid.clutch is not None
+        assert Pedal.CLUTCH in one.task.start
+        blips = find_blips(grid)
+        under = [float(grid.clutch[blip.start : blip.stop].min()) for blip in blips]
+        assert len(under) == len(beats_of(ZONE)), f"seed {SEED}"
+        assert min(under) > 50, f"seed {SEED}"
+        assert grid.clutch[-1] == 0.0
+
+
+def test_no_clutch_moves_in_a_zone_that_asks_for_none() -> None:
+    for one in played(0.0):
+        assert one.judged.grid.clutch is not None
+        assert one.judged.grid.clutch.max() == 0.0
 
 
 def test_a_line_is_dropped_once_the_light_is_back() -> None:
