@@ -61,7 +61,7 @@ def measure_shifts(grid: Grid, pulses: Sequence[Pulse]) -> list[Shift | None]:
     presses = presses_of(grid)
     edges = [(before.after + following.first) // 2 for before, following in pairwise(pulses)]
     found: list[Shift | None] = []
-    for pulse, opens, closes in zip(pulses, [0, *edges], [*edges, len(grid)], strict=True):
+    for pulse, opens, closes in zip(pulses, [0, *edges], [*edges, len(grid)], strict=False):
         first, after = max(opens, pulse.first - REACH), min(closes, pulse.after + REACH)
         own = presses[(presses >= first) & (presses < after)]
         found.append(_shift(grid, pulse, own) if own.size else None)
