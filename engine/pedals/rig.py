@@ -124,7 +124,8 @@ class Rig:
         devices = None if self._seeks_shift else self._devices
         buttons = devices is not None and devices.choose_beside(shift)
         label = "" if self._pedals is None else self._pedals.source.label
-        note = SHIFT_GONE if self._shift is not None and shift is None else ""
+        is_missed = self._shift is not None and shift is None and not self._seeks_shift
+        note = SHIFT_GONE if is_missed else ""
         return Means(self.is_feet and self.counts, buttons, label, note)
 
     @property
@@ -153,9 +154,12 @@ class Rig:
         self._seeks_shift, self._pressed = seek, None
 
     @property
-    def pressed(self) -> Button | None:
+    def pressed(self) -> BoundButton | None:
         """Button that was pressed last in the search for a shift button; None for none."""
-        return self._pressed
+        if self._devices is None or self._pressed is None:
+            return None
+        identity = self._devices.identity(self._pressed.device)
+        return None if identity is None else BoundButton(identity, self._pressed.button)
 
     def takes(self, button: Button) -> bool:
         """Whether a press of a button is the shift button's, so that it is no action in a menu.
