@@ -90,7 +90,7 @@ class OneRig(Menu[RigsChoice]):
     """Menu of one rig: play with it, name it, note something on it, remove it."""
 
     name = "rig"
-    list_top = ONE_RIG_LIST
+    list_top: float | None = ONE_RIG_LIST
 
     def __init__(self, saved: NamedRig, *, used: bool, plugged: bool) -> None:
         """`used`: it is played with now; `plugged`: its devices are plugged in."""
