@@ -14,8 +14,8 @@ from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
 from engine.pedals.shift import ShiftButton
 
-SHIFT_GONE = "Shift button unplugged: shifts are not measured"
-"""Note on every screen while the device of the bound shift button is missing."""
+SHIFT_GONE = "Shift button not found: shifts are not measured"
+"""Note on every screen while the device of the bound shift button is missing, or one of twins."""
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 """Pedals of a rig without a clutch: brake and throttle."""
 
