@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 
-from drills.capitals import capitalised
+from drills.capitals import capitalised, uncapitalised
 from drills.trace import Sample
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
@@ -35,22 +35,24 @@ class ShiftMenu(Menu[KeptShift]):
 
     name = "shift button"
     in_a_bar = True
-    back_word = "leave it as it was"
 
     def __init__(
         self, pressed: Callable[[], BoundButton | None], before: BoundButton | None = None
     ) -> None:
         """`pressed` returns the button that was pressed last; `before` is the one bound so far."""
-        super().__init__(_choices(before), back=KeptShift(before))
+        super().__init__(_choices(before, before), back=KeptShift(before))
         self._pressed = pressed
+        self._before = before
         self._found = before
+        self.back_word = self._word_for_back()
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Take the button that was pressed, and offer to keep it."""
         pressed = self._pressed()
         if pressed is not None and pressed != self._found:
             self._found = pressed
-            self._choices, self._selected = _choices(pressed), 0
+            self._choices, self._selected = _choices(pressed, self._before), 0
+            self.back_word = self._word_for_back()
         super().on_sample(sample, now)
 
     def appearance(self) -> Hashable:
@@ -64,9 +66,17 @@ class ShiftMenu(Menu[KeptShift]):
         else:
             statement(canvas, FOUND, capitalised(self._found.words), note=ANOTHER)
 
+    def _word_for_back(self) -> str:
+        """Label of the choice that does what going back does."""
+        labels = [choice.label for choice in self._choices if choice.outcome == self._back]
+        return uncapitalised(labels[0])
 
-def _choices(found: BoundButton | None) -> list[Choice[KeptShift]]:
-    """Choices of the menu with the button found so far."""
+
+def _choices(found: BoundButton | None, before: BoundButton | None) -> list[Choice[KeptShift]]:
+    """Choices of the menu with the button found so far, and the one bound before."""
     if found is None:
         return [Choice("Go on without", KeptShift(None))]
-    return [Choice("Keep it", KeptShift(found)), Choice("Without one", KeptShift(None))]
+    choices = [Choice("Keep it", KeptShift(found))]
+    if before is not None and before != found:
+        choices.append(Choice("As before", KeptShift(before)))
+    return [*choices, Choice("Without one", KeptShift(None))]

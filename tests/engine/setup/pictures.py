@@ -137,9 +137,9 @@ def trembling() -> FindPedal:
     return screen
 
 
-def shift_found() -> ShiftMenu:
-    """The question for the shift button after it was pressed."""
-    screen = ShiftMenu(lambda: SHIFTER)
+def shift_found(before: BoundButton | None = None) -> ShiftMenu:
+    """The question for the shift button after it was pressed; `before` is the one bound before."""
+    screen = ShiftMenu(lambda: SHIFTER, before)
     screen.on_sample(None, 0)
     return screen
 
@@ -260,6 +260,8 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "which of two, a shift button to add": WhichPedals(lines, ""),
         "shift button": ShiftMenu(lambda: None),
         "shift button found": shift_found(),
+        "shift button, bound before": ShiftMenu(lambda: None, SHIFTER),
+        "shift button, another found": shift_found(replace(SHIFTER, button=3)),
         "pedals came": SavedPedalsBack(),
         **renewal_screens(),
         "menu": asked(),

@@ -17,7 +17,7 @@ from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.setup.plugged_devices import AT, BRAKE, REST, THROTTLE, WHOLE, Act, Bench
-from tests.engine.walking import Step, back, walk
+from tests.engine.walking import Step, back, choose, walk
 from tests.fakes import a_stage
 
 PADDLE = 5
@@ -208,3 +208,17 @@ def test_a_rig_whose_shifter_is_away_is_still_played_with(shifting: Shifting) ->
     assert rig.is_feet
     assert (rig.trouble, rig.has_shift) == (None, False)
     assert rig.sample() is not None
+
+
+def test_after_another_button_was_pressed_the_old_one_can_still_be_kept(
+    shifting: Shifting,
+) -> None:
+    def keep(screen: Attended) -> None:
+        assert isinstance(screen, ShiftMenu)
+        shifting.rig.takes(Button(1, 1))
+        shifting.look(screen, 0.1)
+        choose(screen, "As before")
+
+    shifting.walk(("which pedals", "Shift button"), ("shift button", keep))
+
+    assert bound(shifting) == PADDLE
