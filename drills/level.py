@@ -23,6 +23,7 @@ from drills.coach import (
     not_judged,
 )
 from drills.deviation import Deviation
+from drills.example_values import ExampleValues
 from drills.fault import Fault
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
@@ -186,6 +187,8 @@ class Kind(ABC):
     """Whether repetitions of the kind have blips that may have one of the faults of a blip."""
     answering_pedal: str = "throttle"
     """Name on the screen of the pedal that answers the cue."""
+    example: ExampleValues = ExampleValues()
+    """What the example level of the kind says, beside what is made up from its keys."""
 
     @property
     def limitable(self) -> tuple[str, ...]:

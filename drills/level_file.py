@@ -97,7 +97,7 @@ class Reader:
         return self._check.truth(key, self._take(key, default, "true or false"))
 
     def targets(self, key: str) -> Targets:
-        expected = "a number or a list of numbers from 10 to 95, or { least, most }"
+        expected = "a number from 10 to 95, a list of them, or { least, most }"
         value = self._take(key, None, expected)
         if isinstance(value, int | float) and not isinstance(value, bool):
             return Targets((self.number(key, 10, 95),))

@@ -50,7 +50,7 @@ def made_levels(*own: str) -> tuple[Level, ...]:
 
 def ten_stages() -> tuple[Level, ...]:
     """Levels of ten stages, as many as the climb shows at once."""
-    more = {"zones": 4, "by itself": 3}
+    more = {"braking zones": 6, "by itself": 3}
     added = [
         level(id=f"{stage}-{number}", title=f"{stage} {number}", stage=stage)
         for stage, count in more.items()
