@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from drills.fault import Fault
+from drills.foreperiod import Foreperiod
 from drills.level import Aid, Feedback, Kind
 from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
@@ -46,7 +47,7 @@ def example(kind: Kind, kinds: Collection[str]) -> str:
     It is plain ASCII: a shell that writes it to a file may do so in an encoding of its own.
     """
     tables = dict.fromkeys(["", "foreperiod", "pass", *(key.table for key in kind.keys)])
-    lines = {"": _common(kind, kinds), "foreperiod": _FOREPERIOD, "pass": _PASS}
+    lines = {"": _common(kind, kinds), "foreperiod": _foreperiod(kind.foreperiod), "pass": _PASS}
     return "\n".join(
         [
             _HEAD.format(kind.name),
@@ -169,17 +170,24 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     )
 
 
-_FOREPERIOD = (
-    _Line("shift", "1", "s, the shortest wait before the cue", "a number from 1 to 10", "1"),
-    _Line(
-        "mean",
-        "1.5",
-        "s past the shift, the mean wait before it is cut",
-        "a number from 0.1 to 10",
-        "1.5",
-    ),
-    _Line("cut", "6", "s past the shift, the longest wait", "a number from 0.1 to 20", "6"),
-)
+def _foreperiod(usual: Foreperiod) -> tuple[_Line, ...]:
+    """Lines of the example for the wait before the cue."""
+    shift, mean, cut = f"{usual.shift:g}", f"{usual.mean:g}", f"{usual.cut:g}"
+    return (
+        _Line(
+            "shift", shift, "s, the shortest wait before the cue", "a number from 1 to 10", shift
+        ),
+        _Line(
+            "mean",
+            mean,
+            "s past the shift, the mean wait before it is cut",
+            "a number from 0.1 to 10",
+            mean,
+        ),
+        _Line("cut", cut, "s past the shift, the longest wait", "a number from 0.1 to 20", cut),
+    )
+
+
 _PASS = (
     _Line(
         "clean",

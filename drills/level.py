@@ -33,6 +33,9 @@ from drills.score import WEIGHED, Judged, Reason, Verdict
 from drills.task import Band, Performance, Task
 from drills.trace import Pedal
 
+SOUND = "sound"
+"""What levels need beside pedals where their cues can only be heard."""
+
 
 class Aid(StrEnum):
     """Help in finding the brake target before the dark."""
@@ -139,8 +142,15 @@ class Level:
     """Faults of a blip that practice of the level answers."""
     reach: float = 0.5
     """Share of its limits that three of four repetitions of the best feet stay within, 0 to 1."""
+    second_task: bool = True
+    """Whether the second task is asked, where its kind has one: not in one half of each pair."""
     stage: str = ""
     """Name of the level's stage on the ladder; empty for a level of the player's own."""
+
+    @property
+    def requires(self) -> frozenset[str]:
+        """Pedals that the level needs and, where its cues can only be heard, SOUND."""
+        return frozenset([*self.pedals, *([SOUND] if self.kind.needs_sound else [])])
 
     @property
     def approach_band(self) -> float:
@@ -172,6 +182,11 @@ class Kind(ABC):
     """Names of the measures that the reveal has room for, the most telling first."""
     targets_key: str = "targets"
     """Name of the key in level files that says the brake targets."""
+    foreperiod: Foreperiod = Foreperiod()
+    """The wait before the cue where a level leaves it out."""
+    in_pairs: bool = False
+    """Whether repetitions come in pairs, with and without a second task. Mixed levels draw none of
+    them: there would be no pair."""
     needs_sound: bool = False
     """Whether its levels can be played only where the speaker is heard."""
     guess_measure: str = ""

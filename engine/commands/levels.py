@@ -177,7 +177,7 @@ def _ladder_in(
     return stages, saved_luck(history, levels), personal_limits(history)
 
 
-def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
+def pedals_of(history: History, unknown: frozenset[str] = ALL_PEDALS) -> frozenset[str]:
     """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
     from engine.setup.saved_rigs import saved_binding
 

@@ -31,6 +31,8 @@ class Screen(Generic[T]):
     """Name of the screen in the events file."""
     feet_choose = False
     """Whether gestures of the feet on the pedals choose on this screen."""
+    hears_double_taps = True
+    """Whether two quick taps of the throttle mean previous on this screen; else each means next."""
     hears_text = False
     """Whether keys type text on this screen, instead of being actions."""
 

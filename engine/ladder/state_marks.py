@@ -30,7 +30,7 @@ def draw_state(canvas: Paper, centre: Point, state: State, colour: Colour = them
             draw_open(canvas, centre, colour)
         case State.CLOSED:
             canvas.disc(centre, RADIUS * 0.38, colour)
-        case State.LACKING:
+        case State.LACKING | State.UNHEARD:
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 
 

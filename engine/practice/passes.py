@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.level import Feedback, Level, PassRule
+from drills.level import SOUND, Feedback, Level, PassRule
 from drills.trace import Pedal
 
 LATEST = 100
@@ -47,17 +47,28 @@ class LevelProgress:
         return rule.clean
 
 
-ALL_PEDALS = frozenset(Pedal)
-"""Pedals of a rig that has every pedal."""
+ALL_PEDALS: frozenset[str] = frozenset(Pedal) | {SOUND}
+"""All that a level may need of a rig: every pedal, and sound."""
 
 
-def is_open(level: Level, done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS) -> bool:
-    """Whether a level can be played: the levels it needs are done, its pedals are on the rig."""
-    return done.issuperset(level.needs) and pedals.issuperset(level.pedals)
+def is_open(level: Level, done: frozenset[str], pedals: frozenset[str] = ALL_PEDALS) -> bool:
+    """Whether a level can be played: the levels it needs are done, and what it requires is there.
+
+    `pedals` are those of the rig, with SOUND where sound is heard.
+    """
+    return done.issuperset(level.needs) and pedals.issuperset(level.requires)
+
+
+def lacking_words(level: Level, pedals: frozenset[str]) -> str:
+    """What a level needs that is not there: "a clutch", "sound"; empty where all is."""
+    missing = [f"a {pedal}" for pedal in level.pedals if pedal not in pedals]
+    if SOUND in level.requires and SOUND not in pedals:
+        missing.append(SOUND)
+    return " and ".join(missing)
 
 
 def next_level(
-    levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS
+    levels: Sequence[Level], done: frozenset[str], pedals: frozenset[str] = ALL_PEDALS
 ) -> Level:
     """The first open level that is not done yet, or the last open one if all are done.
 
