@@ -90,7 +90,7 @@ WORDS: Mapping[str, LessonWords] = {
     "counting": LessonWords(
         "Same weight on the brake, while you count the high knocks.",
         ("hold, and count", "{over}: the brake stays", "and back", "tell the number after it"),
-        ("dark", "low", "high: one", "high: two", "cue"),
+        ("dark", "low", "high", "high", "cue"),
         ANSWERED,
     ),
     "run": LessonWords(

@@ -34,6 +34,7 @@ COMPUTED = {
     "reaction",
     "spacing_error",
     "lateness",
+    *("knocks", "counted"),
     *(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES),
 }
 
