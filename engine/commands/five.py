@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drills.level import SOUND
 from drills.trace import Pedal
 from engine.commands.data import all_levels, read_data
 from engine.commands.levels import pedals_of
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
 
 USUAL = 5.0
 """Length of a session if none is asked for, in min."""
-USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals that the plan of a session assumes before any are set up."""
+USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE, SOUND})
+"""Pedals, and sound, that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
 """Shortest and longest session that may be asked for, in min."""
 

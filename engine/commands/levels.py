@@ -11,7 +11,7 @@ from types import MappingProxyType
 from drills.example import example
 from drills.health.words import LUCK
 from drills.kinds import KINDS
-from drills.level import Level
+from drills.level import SOUND, Level
 from drills.trace import Pedal
 from engine.commands.data import read_data
 from engine.commands.new_file import new_file
@@ -178,13 +178,20 @@ def _ladder_in(
 
 
 def pedals_of(history: History, unknown: frozenset[str] = ALL_PEDALS) -> frozenset[str]:
-    """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
-    from engine.setup.saved_rigs import saved_binding
+    """What levels may need and there is: pedals of the saved binding, and sound unless it is off.
 
+    `unknown` are the pedals where no binding is saved. Raises StoreError.
+    """
+    from engine.game.sound_and_light import saved_signals
+    from engine.setup.saved_rigs import saved_binding
+    from engine.stage.signals import Volume
+
+    silent = {SOUND} if saved_signals(history).volume is Volume.OFF else set()
     binding = saved_binding(history)
     if binding is None:
-        return unknown
-    return ALL_PEDALS if binding.clutch is not None else ALL_PEDALS - {Pedal.CLUTCH}
+        return unknown - silent
+    lacking = silent if binding.clutch is not None else silent | {Pedal.CLUTCH}
+    return ALL_PEDALS - lacking
 
 
 def _valid_words(path: Path, level: Level) -> str:

@@ -20,7 +20,7 @@ def played(
     began = cued = None
     for millisecond in range(12_000):
         now = nanoseconds(millisecond / 1000)
-        since = None if cued is None else (now - cued) / SECOND
+        since: float | None = None if cued is None else (now - cued) / SECOND
         throttle = 60.0 if since is not None and reaction <= since < reaction + 0.2 else 0.0
         if early is not None and began is not None and now - began >= nanoseconds(early):
             throttle = 60.0

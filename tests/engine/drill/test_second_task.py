@@ -74,7 +74,7 @@ class Table:
         return walk(run_set(level, self.setting, repetitions), self.clock, steps, self.seen)
 
 
-def acts(*actions: Action) -> Step:
+def acts(*actions: Action) -> Callable[[Attended], None]:
     """Step that does these actions on a screen."""
 
     def step(screen: Attended) -> None:
