@@ -33,9 +33,6 @@ from drills.score import WEIGHED, Judged, Reason, Verdict
 from drills.task import Band, Performance, Task
 from drills.trace import Pedal
 
-SOUND = "sound"
-"""What levels need beside pedals where their cues can only be heard."""
-
 
 class Aid(StrEnum):
     """Help in finding the brake target before the dark."""
@@ -148,11 +145,6 @@ class Level:
     """Name of the level's stage on the ladder; empty for a level of the player's own."""
 
     @property
-    def requires(self) -> frozenset[str]:
-        """Pedals that the level needs and, where its cues can only be heard, SOUND."""
-        return frozenset([*self.pedals, *([SOUND] if self.kind.needs_sound else [])])
-
-    @property
     def approach_band(self) -> float:
         """Half-width of the band in which the brake target counts as found, in points."""
         return min(self.band, self.tolerance)
@@ -185,8 +177,7 @@ class Kind(ABC):
     foreperiod: Foreperiod = Foreperiod()
     """The wait before the cue where a level leaves it out."""
     in_pairs: bool = False
-    """Whether repetitions come in pairs, with and without a second task. Mixed levels draw none of
-    them: there would be no pair."""
+    """Whether repetitions come in pairs, with and without a second task; no mix draws them."""
     needs_sound: bool = False
     """Whether its levels can be played only where the speaker is heard."""
     guess_measure: str = ""

@@ -8,7 +8,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.level import SOUND
 from drills.trace import Pedal
 from engine.commands.data import all_levels, read_data
 from engine.commands.levels import pedals_of
@@ -16,6 +15,7 @@ from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.ladder.level_files import load_band
+from engine.practice.passes import SOUND
 from engine.practice.results import LONGEST
 from engine.store import History
 from engine.store.opening import is_new

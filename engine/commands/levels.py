@@ -11,7 +11,7 @@ from types import MappingProxyType
 from drills.example import example
 from drills.health.words import LUCK
 from drills.kinds import KINDS
-from drills.level import SOUND, Level
+from drills.level import Level
 from drills.trace import Pedal
 from engine.commands.data import read_data
 from engine.commands.new_file import new_file
@@ -19,7 +19,7 @@ from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.ladder import RETAINED, LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, SOUND
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_words
 from engine.store import History, ledger

@@ -10,7 +10,7 @@ import numpy as np
 
 from drills.deviation import Deviation
 from drills.judging import judge_foot, judge_repetition, pulses_on
-from drills.level import SOUND, Level
+from drills.level import Level
 from drills.measures.jumps import Jump
 from drills.measures.sampling import measure_sampling, report_interval
 from drills.repetition import Repetition
@@ -28,7 +28,7 @@ from engine.kit.foot_pose import Way
 from engine.pedals.identity import Missing
 from engine.pedals.moved_ends import LastingEnds, MovedEnd
 from engine.pedals.rig import Rig
-from engine.practice.passes import needed
+from engine.practice.passes import SOUND, needed, required
 from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -96,7 +96,7 @@ class Setting:
         done = frozenset[str]()
         if history is not None and self.rig.counts:
             done = ledger.passed(history) | ledger.placed(history)
-        playable = [other for other in self.levels if there.issuperset(other.requires)]
+        playable = [other for other in self.levels if there.issuperset(required(other))]
         pools = (
             [other for other in playable if other.id in done],
             needed(level, playable),

@@ -9,7 +9,7 @@ from datetime import date
 from drills.level import Level
 from engine.five.pace import PlayerPace
 from engine.practice.focus import Focus
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, required
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
@@ -120,7 +120,7 @@ class PlayerState:
 
     def _allows(self, level: Level) -> bool:
         """Whether the rig has every pedal this level needs, and sound where it needs that."""
-        return self.pedals.issuperset(level.requires)
+        return self.pedals.issuperset(required(level))
 
 
 def _passes(result: Result, recent: Sequence[Result]) -> bool:

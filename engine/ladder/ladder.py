@@ -8,7 +8,7 @@ from enum import StrEnum
 from itertools import groupby
 
 from drills.level import Level
-from engine.practice.passes import ALL_PEDALS, is_open
+from engine.practice.passes import ALL_PEDALS, is_open, required
 from engine.practice.retention import Retention
 
 YOUR_OWN = "your own"
@@ -130,6 +130,6 @@ def _state(
         return State.PLACED
     if not pedals.issuperset(level.pedals):
         return State.LACKING
-    if not pedals.issuperset(level.requires):
+    if not pedals.issuperset(required(level)):
         return State.UNHEARD
     return State.OPEN if is_open(level, opening, pedals) else State.CLOSED

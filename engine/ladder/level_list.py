@@ -14,7 +14,7 @@ from engine.kit.canvas import Canvas, wrapped
 from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.ladder.ladder_words import closed_words, level_note, limit_words
 from engine.ladder.state_marks import draw_state
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, required
 from engine.practice.personal_limit import PersonalLimit
 
 BESIDE = 48
@@ -126,4 +126,4 @@ def describe(canvas: Canvas, level: Level, top: float, is_luck: bool = False) ->
 
 def is_playable(rung: LadderLevel, pedals: frozenset[str]) -> bool:
     """Whether a level can be chosen: it is open or done, and its pedals are on the rig now."""
-    return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.requires)
+    return rung.state in (*DONE, State.OPEN) and pedals.issuperset(required(rung.level))

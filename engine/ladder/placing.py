@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.level import Level
+from engine.practice.passes import required
 from engine.practice.passes import needed
 
 MOST = 12
@@ -60,7 +61,7 @@ def begin(levels: Sequence[Level], pedals: frozenset[str]) -> Placing:
     gates = {
         level.stage: level
         for level in levels
-        if level.placing and level.stage and pedals.issuperset(level.requires)
+        if level.placing and level.stage and pedals.issuperset(required(level))
     }
     return Placing(tuple(gates.values()))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.level import SOUND, Feedback, Level, PassRule
+from drills.level import Feedback, Level, PassRule
 from drills.trace import Pedal
 
 LATEST = 100
@@ -47,8 +47,15 @@ class LevelProgress:
         return rule.clean
 
 
+SOUND = "sound"
+"""What levels need beside pedals where their cues can only be heard."""
 ALL_PEDALS: frozenset[str] = frozenset(Pedal) | {SOUND}
 """All that a level may need of a rig: every pedal, and sound."""
+
+
+def required(level: Level) -> frozenset[str]:
+    """Pedals that a level needs and, where its cues can only be heard, SOUND."""
+    return frozenset([*level.pedals, *([SOUND] if level.kind.needs_sound else [])])
 
 
 def is_open(level: Level, done: frozenset[str], pedals: frozenset[str] = ALL_PEDALS) -> bool:
@@ -56,14 +63,13 @@ def is_open(level: Level, done: frozenset[str], pedals: frozenset[str] = ALL_PED
 
     `pedals` are those of the rig, with SOUND where sound is heard.
     """
-    return done.issuperset(level.needs) and pedals.issuperset(level.requires)
+    return done.issuperset(level.needs) and pedals.issuperset(required(level))
 
 
 def lacking_words(level: Level, pedals: frozenset[str]) -> str:
     """What a level needs that is not there: "a clutch", "sound"; empty where all is."""
     missing = [f"a {pedal}" for pedal in level.pedals if pedal not in pedals]
-    if SOUND in level.requires and SOUND not in pedals:
-        missing.append(SOUND)
+    missing += required(level) - frozenset(level.pedals) - pedals
     return " and ".join(missing)
 
 

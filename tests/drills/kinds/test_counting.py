@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from drills.kinds import KINDS
 from drills.kinds.counting import APART, CLEAR, FEWEST, FIRST, is_counted
 from drills.kinds.mixed import MixedDrill
-from drills.level import SOUND, Level
+from drills.level import Level
 from drills.task import Task
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.drills.test_level import parse
@@ -128,7 +128,7 @@ def test_an_answer_counts_within_one(knocks: int, counted: int, counts: bool) ->
 
 def test_its_levels_need_sound_and_blips_of_one_size() -> None:
     for level in LEVELS:
-        assert SOUND in level.requires
+        assert level.kind.needs_sound
         assert level.own["blip.size"] == 60
 
 

@@ -18,6 +18,7 @@ from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.practice.passes import required
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.scene import Attended
@@ -190,8 +191,8 @@ def test_without_sound_its_levels_are_not_there_and_with_sound_they_are(
 
     silent = with_speaker(setting, speaker())
 
-    assert setting.there.issuperset(EASY.requires)
-    assert not silent.there.issuperset(EASY.requires)
+    assert setting.there.issuperset(required(EASY))
+    assert not silent.there.issuperset(required(EASY))
     assert silent.there.issuperset(EASY.pedals)
 
 
