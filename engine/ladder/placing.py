@@ -12,8 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.level import Level
-from engine.practice.passes import required
-from engine.practice.passes import needed
+from engine.practice.passes import needed, required
 
 MOST = 12
 """Most repetitions in a placing set, as a count."""

@@ -12,7 +12,7 @@ from engine.ladder.ladder import State
 
 
 def draw_state(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """Draw the mark for the state of a level: a disc, half disc, circle, dot, dash or two, rings."""
+    """Draw the mark for the state of a level: a disc, half disc, circle, dot, dashes, rings."""
     x, y = centre
     match state:
         case State.PASSED:
