@@ -133,7 +133,7 @@ class ZoneDrill(BlippingKind):
         latest = zone.seconds + LATEST
         return Task(
             target=target,
-            start={Pedal.BRAKE: AT_REST, Pedal.THROTTLE: AT_REST},
+            start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
@@ -185,7 +185,7 @@ class ZoneDrill(BlippingKind):
         return Prompt(
             "brake to",
             f"{task.target:.0f}",
-            f"Dark, {COUNTED} knocks, then brake: down with the tone, {each}, off at the knock",
+            f"{COUNTED} knocks: brake, follow the tone, {each}, off at the knock",
             find="Let the brake go",
             keep="Rest on the brake, and wait",
         )

@@ -137,8 +137,7 @@ class SimulatedPedals:
         if not task.dark and cue == 0:
             foot.darken(cued=False)
         if Signal.COUNT in task.signals:
-            if cue + 1 in task.acts:
-                foot.keep_time(task.cues[cue + 1] - task.cues[cue])
+            self._answer_in_time(task, cue)
         elif task.signal(cue) is Signal.FALL:
             foot.ease(task.falls)
         elif not task.begins_on_target:
@@ -147,6 +146,19 @@ class SimulatedPedals:
             foot.shift()
         else:
             foot.blip()
+
+    def _answer_in_time(self, task: Task, cue: int) -> None:
+        """Answer a cue of a task that counts in: what comes next is done with its beat."""
+        if task.signal(cue) is Signal.OFF:
+            self._foot.come_off()
+        if cue + 1 == len(task.cues):
+            return
+        beat = task.cues[cue + 1] - task.cues[cue]
+        match task.signal(cue + 1):
+            case Signal.CUE:
+                self._foot.keep_time(beat, with_clutch=Pedal.CLUTCH in task.start)
+            case Signal.FALL:
+                self._foot.follow(task.line, beat)
 
 
 def _converted(percent: float) -> float:
