@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from drills.example_values import ExampleValues
 from drills.fault import Fault
+from drills.foreperiod import Foreperiod
 from drills.level import Aid, Feedback, Kind
 from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
@@ -52,7 +53,11 @@ def example(kind: Kind, kinds: Collection[str], values: ExampleValues | None = N
     """
     said = values or kind.example
     tables = dict.fromkeys(["", "foreperiod", "pass", *(key.table for key in kind.keys)])
-    lines = {"": _common(kind, kinds, said), "foreperiod": _FOREPERIOD, "pass": _PASS}
+    lines = {
+        "": _common(kind, kinds, said),
+        "foreperiod": _foreperiod(kind.foreperiod),
+        "pass": _PASS,
+    }
     return "\n".join(
         [
             _HEAD.format(kind.name),
@@ -176,17 +181,24 @@ def _common(kind: Kind, kinds: Collection[str], values: ExampleValues) -> tuple[
     )
 
 
-_FOREPERIOD = (
-    _Line("shift", "1", "s, the shortest wait before the cue", "a number from 1 to 10", "1"),
-    _Line(
-        "mean",
-        "1.5",
-        "s past the shift, the mean wait before it is cut",
-        "a number from 0.1 to 10",
-        "1.5",
-    ),
-    _Line("cut", "6", "s past the shift, the longest wait", "a number from 0.1 to 20", "6"),
-)
+def _foreperiod(usual: Foreperiod) -> tuple[_Line, ...]:
+    """Lines of the example for the wait before the cue."""
+    shift, mean, cut = f"{usual.shift:g}", f"{usual.mean:g}", f"{usual.cut:g}"
+    return (
+        _Line(
+            "shift", shift, "s, the shortest wait before the cue", "a number from 1 to 10", shift
+        ),
+        _Line(
+            "mean",
+            mean,
+            "s past the shift, the mean wait before it is cut",
+            "a number from 0.1 to 10",
+            mean,
+        ),
+        _Line("cut", cut, "s past the shift, the longest wait", "a number from 0.1 to 20", cut),
+    )
+
+
 _PASS = (
     _Line(
         "clean",

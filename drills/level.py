@@ -140,6 +140,8 @@ class Level:
     """Faults of a blip that practice of the level answers."""
     reach: float = 0.5
     """Share of its limits that three of four repetitions of the best feet stay within, 0 to 1."""
+    second_task: bool = True
+    """Whether the second task is asked, where its kind has one: not in one half of each pair."""
     stage: str = ""
     """Name of the level's stage on the ladder; empty for a level of the player's own."""
 
@@ -173,6 +175,10 @@ class Kind(ABC):
     """Names of the measures that the reveal has room for, the most telling first."""
     targets_key: str = "targets"
     """Name of the key in level files that says the brake targets."""
+    foreperiod: Foreperiod = Foreperiod()
+    """The wait before the cue where a level leaves it out."""
+    in_pairs: bool = False
+    """Whether repetitions come in pairs, with and without a second task; no mix draws them."""
     needs_sound: bool = False
     """Whether its levels can be played only where the speaker is heard."""
     guess_measure: str = ""

@@ -15,6 +15,7 @@ from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.ladder.level_files import load_band
+from engine.practice.passes import SOUND
 from engine.practice.results import LONGEST
 from engine.store import History
 from engine.store.opening import is_new
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
 
 USUAL = 5.0
 """Length of a session if none is asked for, in min."""
-USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals that the plan of a session assumes before any are set up."""
+USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE, SOUND})
+"""Pedals, and sound, that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
 """Shortest and longest session that may be asked for, in min."""
 

@@ -21,7 +21,7 @@ from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.ladder import RETAINED, LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, SOUND
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_words
 from engine.store import History, ledger
@@ -182,14 +182,21 @@ def _ladder_in(
     return stages, saved_luck(history, levels), personal_limits(history)
 
 
-def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
-    """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
-    from engine.setup.saved_rigs import saved_binding
+def pedals_of(history: History, unknown: frozenset[str] = ALL_PEDALS) -> frozenset[str]:
+    """What levels may need and there is: pedals of the saved binding, and sound unless it is off.
 
+    `unknown` are the pedals where no binding is saved. Raises StoreError.
+    """
+    from engine.game.sound_and_light import saved_signals
+    from engine.setup.saved_rigs import saved_binding
+    from engine.stage.signals import Volume
+
+    silent = {SOUND} if saved_signals(history).volume is Volume.OFF else set()
     binding = saved_binding(history)
     if binding is None:
-        return unknown
-    return ALL_PEDALS if binding.clutch is not None else ALL_PEDALS - {Pedal.CLUTCH}
+        return unknown - silent
+    lacking = silent if binding.clutch is not None else silent | {Pedal.CLUTCH}
+    return ALL_PEDALS - lacking
 
 
 def _valid_words(path: Path, level: Level) -> str:

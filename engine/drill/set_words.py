@@ -25,6 +25,8 @@ WHY_VOID = {
     Reason.STALLED: "pedals stalled",
     Reason.JUMPED: "a pedal jumped",
     Reason.OFF_SIZE: "blip off its size",
+    Reason.MISCOUNTED: "miscounted",
+    Reason.UNHEARD: "knocks not heard",
 }
 """Why repetitions were not judged, in a few words, by their outcome."""
 SAVED = "All you did is saved."

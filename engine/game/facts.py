@@ -76,7 +76,7 @@ class Facts:
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read everything that home and More show about the player. Raises StoreError."""
     counts, today = setting.rig.counts, setting.now().date()
-    player = player_state_of(history, setting.levels, offer.band, setting.rig.there, today)
+    player = player_state_of(history, setting.levels, offer.band, setting.there, today)
     return Facts(
         streaks=ledger.streaks(history, today),
         following=_following(setting, player),
@@ -110,7 +110,7 @@ def following_level(setting: Setting, history: History, band: Level) -> Level:
 
     Raises StoreError.
     """
-    there, today = setting.rig.there, setting.now().date()
+    there, today = setting.there, setting.now().date()
     return _following(setting, player_state_of(history, setting.levels, band, there, today))
 
 

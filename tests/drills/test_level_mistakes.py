@@ -15,7 +15,7 @@ TOP = (
     "aid, answers, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, "
     "placing, purpose, reach, repetitions, summary, targets, title, tolerance"
 )
-KINDS_NAMED = "hold, squeeze, blip, run, trail, clutch, zone, mixed"
+KINDS_NAMED = "hold, squeeze, blip, counting, run, trail, clutch, zone, mixed"
 LIMITED = ", ".join(KINDS["blip"].limitable)
 
 # What is replaced, by what, and what is said of it after the name of the file.

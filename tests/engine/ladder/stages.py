@@ -68,7 +68,7 @@ def climbed(
     levels: Sequence[Level],
     passed: int = 0,
     placed: int = 0,
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
 ) -> tuple[tuple[LadderStage, ...], Level]:
     """The stages after so many of the levels were placed and then passed, and the next level."""
     done, skipped = ids(levels[placed : placed + passed]), ids(levels[:placed])
