@@ -108,6 +108,8 @@ class SessionKind(StrEnum):
 
     FIVE = "five minutes"
     WARM_UP = "warm-up"
+    COUNTING = "counting"
+    """What comes in the warm-up's stead once a week: pairs of blips, one of them while counting."""
 
 
 @dataclass(frozen=True)
@@ -127,7 +129,7 @@ class Session:
     number: int
     """Number of the session in the history; 0 for one that is only forecast."""
     what: SessionKind
-    """Kind of the session: five minutes, or a warm-up."""
+    """Kind of the session."""
     began: datetime
     """When the session began, with the local offset from UTC."""
     minutes: float
