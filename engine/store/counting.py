@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from drills.measures.definition import DEFINITION
+from drills.score import Reason
 from engine.practice.blip_size import scaled
 from engine.practice.counting_cost import CostOverTime, CountingRepetition, cost_over_time
 from engine.practice.results import Purpose, SessionKind
@@ -33,8 +34,8 @@ def counting_repetitions(history: History) -> list[CountingRepetition]:
     """Repetitions with and without counting that can be compared, oldest first.
 
     They count and were played by feet on the rig in use, since the brake last changed its scale, in
-    no trial, and are measured by today's definition. One without a blip has no dip. Raises
-    StoreError.
+    no trial, and are measured by today's definition. One without a blip has no dip; one that was
+    left is not among them, as nothing says whether it was with counting. Raises StoreError.
     """
     after = scale_start(history)
     with history.reading() as db:
@@ -43,8 +44,8 @@ def counting_repetitions(history: History) -> list[CountingRepetition]:
             " settle.value, knocks.value, counted.value FROM repetition"
             f"{joined_measures(('dip', 'peak', 'settle', 'knocks', 'counted'))}"
             " WHERE kind = ? AND repetition.id > ? AND feet = 1 AND void = 0 AND why <> ?"
-            f" AND definition = ? AND {SAME_RIG} ORDER BY repetition.id",
-            (COUNTING, after, Purpose.TRIAL, DEFINITION),
+            f" AND reason <> ? AND definition = ? AND {SAME_RIG} ORDER BY repetition.id",
+            (COUNTING, after, Purpose.TRIAL, Reason.WALKED_OUT, DEFINITION),
         ).fetchall()
     return [_repetition(cells) for cells in rows]
 

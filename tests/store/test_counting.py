@@ -31,9 +31,7 @@ def history(tmp_path: Path) -> Iterator[History]:
         yield new
 
 
-def play(
-    history: History, dip: float = 8.0, knocks: float | None = None, **changes: Any
-) -> None:
+def play(history: History, dip: float = 8.0, knocks: float | None = None, **changes: Any) -> None:
     """Keep a repetition with a blip to 60 %; with counting where there were knocks."""
     measures: dict[str, float | None] = {"dip": dip, "peak": 60.0, "settle": 0.3}
     if knocks is not None:
@@ -70,6 +68,7 @@ def test_what_does_not_count_is_left_out(history: History) -> None:
     play(history, 2.0, feet=False)
     play(history, 3.0, why=Purpose.TRIAL)
     play(history, 4.0, kind="blip")
+    play(history, verdict=Verdict(Reason.WALKED_OUT, 0.0))
     play(history, 5.0, why=Purpose.WARM)
 
     assert dips(history) == [5.0]

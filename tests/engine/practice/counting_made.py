@@ -18,7 +18,9 @@ def repetition(
 ) -> CountingRepetition:
     """A repetition; where it counts, of five knocks that are answered `missed` too many."""
     knocks = 5 if counts else None
-    return CountingRepetition(day, level, dip, settle, knocks, None if knocks is None else 5 + missed)
+    return CountingRepetition(
+        day, level, dip, settle, knocks, None if knocks is None else 5 + missed
+    )
 
 
 def weekly(costs: list[float], a_week: int = 6, first: date = FIRST) -> list[CountingRepetition]:
@@ -26,7 +28,9 @@ def weekly(costs: list[float], a_week: int = 6, first: date = FIRST) -> list[Cou
     made = []
     for number, cost in enumerate(costs):
         day = first + timedelta(weeks=number // a_week)
-        pair = [repetition(8.0, day=day), repetition(8.0 + cost, counts=True, day=day)]
+        settle = 0.3 + 0.02 * cost + 0.1 * (number % 3 - 1)
+        counts = repetition(8.0 + cost, counts=True, day=day, settle=settle)
+        pair = [repetition(8.0, day=day), counts]
         made += pair[:: -1 if number % 2 else 1]
     return made
 

@@ -126,7 +126,9 @@ def test_no_repetition_is_in_two_pairs(played: list[tuple[bool, int, int]]) -> N
 
     for key in {(one.day, one.level) for one in made}:
         mine = [one for one in made if (one.day, one.level) == key]
-        most = min(sum(one.counts_knocks for one in mine), sum(not one.counts_knocks for one in mine))
+        most = min(
+            sum(one.counts_knocks for one in mine), sum(not one.counts_knocks for one in mine)
+        )
         assert len(pairs_of(mine)) <= most
     assert 2 * len(pairs) <= len(made)
 

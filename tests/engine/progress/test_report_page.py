@@ -86,7 +86,7 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
 
     names = [chart.attrib["aria-label"] for chart in charts]
     questions = [page.question for page in PAGES.values()]
-    assert len(charts) == 9 + 6  # nine pages, and a curve of each of six kinds
+    assert len(charts) == 10 + 6  # ten pages, and a curve of each of six kinds
     assert names == [*questions[:5], *(kind.name for kind in DECADE.kinds), *questions[6:]]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
