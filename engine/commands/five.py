@@ -126,9 +126,9 @@ def plan_text(planned: list[Planned], coming: Forecast, *, by_itself: bool = Fal
 
 
 def _next_session(folder: Path, minutes: float, now: datetime) -> tuple[Forecast, bool]:
-    """Forecast of the next session, and whether its day's warm-up is a session of counting; no history is created if there is none.
+    """Forecast of the next session, and whether the warm-up of its day is a session of counting.
 
-    Raises StoreError, LevelError.
+    No history is created if there is none. Raises StoreError, LevelError.
     """
     from engine.five.counting_today import counting_today
     from engine.five.forecast import Forecast, forecast

@@ -2,10 +2,10 @@
 
 A movement goes by itself where a second task takes nothing from it (dual-task tests of
 automaticity: Abernethy 1988, *Journal of Human Movement Studies* 14; Schmidt & Lee 2011, *Motor
-Control and Learning*; Wulf, McNevin & Shea 2001, *Quarterly Journal of Experimental Psychology* 54A;
-all from memory). Repetitions with and without counting come in pairs, their order by chance, so
-that practice and fatigue cost both alike. The cost is the mean of their differences, its interval
-that of Student's t for paired values (Student 1908), wider where days differ.
+Control and Learning*; Wulf, McNevin & Shea 2001, *Quarterly Journal of Experimental Psychology*
+54A; all from memory). Repetitions with and without counting come in pairs, their order by chance,
+so that practice and fatigue cost both alike. The cost is the mean of their differences, its
+interval that of Student's t for paired values (Student 1908), wider where days differ.
 `tests/bench/counting.py` measures how often the interval covers, and how often a cost is told of a
 foot that has none.
 """
@@ -127,6 +127,10 @@ class CostOverTime:
     """Answers since the oldest pair that the present cost is told from, as a count."""
     right: int = 0
     """Those of the answers that were exactly right, as a count."""
+
+
+NO_COST = CostOverTime()
+"""What is known before any pair was played."""
 
 
 def pairs_of(repetitions: Sequence[CountingRepetition]) -> list[Pair]:

@@ -18,7 +18,7 @@ from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
-from engine.practice.counting_cost import CostOverTime, cost_over_time
+from engine.practice.counting_cost import NO_COST, CostOverTime, cost_over_time
 from engine.practice.course import Course
 from engine.practice.day_effects import least
 from engine.practice.personal_limit import PersonalLimit
@@ -138,7 +138,7 @@ class Progress:
     """Sense of pressure of the player; None if there are too few squeezes."""
     size: SizeMade | None = None
     """Size of the newest blips of which one size was asked; None if there are too few."""
-    counting: CostOverTime = CostOverTime()
+    counting: CostOverTime = NO_COST
     """What counting knocks costs a blip, now and month by month."""
     coach: CoachView | None = None
     """What the coach says of the newest blips; None where that was not read."""

@@ -5,17 +5,21 @@
 A foot plays six pairs a week. Its dips are skewed (gamma, shape 3: most are small, a few are deep)
 with a mean of 9 points without counting, and of 9 and the cost while it counts; each day has a
 factor of its own on all its dips, log-normal with mean 1 and a spread of 15 or 30 %. A foot that
-learns has 2 % less without counting every week. Where the dip is over 5 points the brake takes 0.2 s
-and 0.02 s a point to settle, and never settles where it is over 30; so a cost of 0 is none in
-settling too.
+learns has 2 % less without counting every week. Where the dip is over 5 points the brake takes
+0.2 s and 0.02 s a point to settle, and never settles where it is over 30; so a foot without a cost
+has none in settling either.
 
-FEET feet (1000 by default) are looked at once after 12 pairs and once after 36: how often a cost is
+FEET feet (500 by default) are looked at once after 12 pairs and once after 36: how often a cost is
 told, the mean of cost and interval, how often the interval of the dip covers the true cost, beside
-the plain interval of Student's t, and how often a cost of settling is told. YEARS feet (200) are
+the plain interval of Student's t, and how often a cost of settling is told. YEARS feet (60) are
 looked at after every week for a year: how often a cost was ever told, and how often the present one
 was ever told to differ from an earlier month. In one row the cost falls from 8 to 2 in a year.
 
-Measured with the default numbers: see DEVELOPERS.md, the cost of counting.
+Measured on 1000 and 200 feet: a foot without a cost is told one in 2 of 100 looks, but in 42 of 100
+years of weekly looks. A cost of 4 points is told in 15 of 100 after 12 pairs and in 57 after 36, one
+of 8 in 45 and in 98. The interval covers in 95 to 99 of 100, the plain one of Student's t in 91 to
+96. A constant cost is told to differ from an earlier month in at most 2 of 100 years, one that
+falls from 8 to 2 in 42.
 """
 
 from __future__ import annotations
@@ -42,7 +46,7 @@ from engine.practice.counting_cost import (  # noqa: E402
 )
 from engine.practice.students_t import within  # noqa: E402
 
-FEET, YEARS = 1000, 200
+FEET, YEARS = 500, 60
 FIRST = date(2024, 1, 1)
 A_WEEK, WEEKS = 6, 52
 BASE = 9.0

@@ -21,8 +21,8 @@ from engine.practice.counting_cost import (
 from tests.engine.practice.counting_made import FIRST, about, repetition, weekly
 
 MAIZE = [49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48]
-"""Darwin's maize, eighths of an inch, crossed less selfed: Fisher 1935, *The Design of Experiments*,
-section 17."""
+"""Darwin's maize, eighths of an inch, crossed less selfed: Fisher 1935, *The Design of
+Experiments*, section 17."""
 SLEEP = [1.2, 2.4, 1.3, 1.3, 0.0, 1.0, 1.8, 0.8, 4.6, 1.4]
 """Hours of sleep gained by one drug over another: Student 1908, *The Probable Error of a Mean*."""
 APART = [FIRST + timedelta(days=number) for number in range(50)]
