@@ -134,12 +134,12 @@ def steadiness_line(view: SteadinessView | None, blips: int | None) -> Line | No
 def cost_line(cost: CostOverTime) -> Line:
     """What counting costs, how surely, or how many pairs it waits for."""
     if cost.now is None:
-        return Line("Counting: too early to say", f"{cost.pairs} of {LEAST} pairs")
+        return Line("Counting: too early", f"{cost.pairs} of {LEAST} pairs")
     likely = likely_words(cost.now.dip)
     if not likely:
-        return Line("Counting: no cost found", f"{cost.now.dip.found:.1f} points would show")
-    less = "less dip" if cost.now.dip.value < 0 else "more dip"
-    return Line(f"Counting: {size_words(cost.now.dip)} points {less}", likely)
+        return Line("No cost of counting found", f"{cost.now.dip.found:.1f} points would show")
+    verb = "saves" if cost.now.dip.value < 0 else "costs"
+    return Line(f"Counting {verb} {size_words(cost.now.dip)}", f"points, {likely}")
 
 
 def days_line(streaks: Streaks, *, is_longest: bool) -> Line | None:

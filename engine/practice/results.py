@@ -109,7 +109,7 @@ class SessionKind(StrEnum):
     FIVE = "five minutes"
     WARM_UP = "warm-up"
     COUNTING = "counting"
-    """What comes in the warm-up's stead once a week: pairs of blips, one of them while counting."""
+    """Pairs of blips, one of each while counting, that come in place of a warm-up once a week."""
 
 
 @dataclass(frozen=True)

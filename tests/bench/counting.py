@@ -15,11 +15,11 @@ the plain interval of Student's t, and how often a cost of settling is told. YEA
 looked at after every week for a year: how often a cost was ever told, and how often the present one
 was ever told to differ from an earlier month. In one row the cost falls from 8 to 2 in a year.
 
-Measured on 1000 and 200 feet: a foot without a cost is told one in 2 of 100 looks, but in 42 of 100
-years of weekly looks. A cost of 4 points is told in 15 of 100 after 12 pairs and in 57 after 36, one
-of 8 in 45 and in 98. The interval covers in 95 to 99 of 100, the plain one of Student's t in 91 to
-96. A constant cost is told to differ from an earlier month in at most 2 of 100 years, one that
-falls from 8 to 2 in 42.
+Measured on 1000 and 200 feet: a foot without a cost is told one in 2 of 100 looks, but in 42 of
+100 years of weekly looks. A cost of 4 points is told in 15 of 100 after 12 pairs and in 57 after
+36, one of 8 in 45 and in 98. The interval covers in 95 to 99 of 100, the plain one of Student's t
+in 91 to 96. A constant cost is told to differ from an earlier month in at most 2 of 100 years, one
+that falls from 8 to 2 in 42.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -75,7 +76,7 @@ def test_no_seven_days_have_two_and_warm_ups_every_day_have_one_a_week(days: set
         if comes_today(player(day=day), came[-1] if came else None):
             came.append(day)
 
-    gaps = [(after - before).days for before, after in zip(came, came[1:], strict=False)]
+    gaps = [(after - before).days for before, after in pairwise(came)]
     assert came[0] == TODAY + timedelta(days=min(days))
     assert all(gap >= APART for gap in gaps)
     if days >= set(range(min(days), max(days) + 1)):
