@@ -11,7 +11,7 @@ squeezes from memory, eases off, keeps time, and has a left foot for the clutch.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -73,6 +73,16 @@ class SimulatedFoot:
         self._clutch = (0, 0)
         self.clutch = 0.0
         """Position of the clutch under the simulated left foot, in %."""
+
+    @property
+    def steps(self) -> int:
+        """Number of steps that the simulated foot has made."""
+        return self._steps
+
+    @property
+    def blips(self) -> Sequence[BlipMotion]:
+        """Blips that are planned or under way."""
+        return self._moves
 
     def press(self, level: float) -> None:
         """Bring the brake to `level` (%) with the screen lit, and hold it there; 0 lets go."""

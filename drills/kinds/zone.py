@@ -17,7 +17,7 @@ from drills.braking_zone import KMH, BrakingZone, spread
 from drills.coach import Prompt
 from drills.deviation import Deviation
 from drills.fault import Fault
-from drills.kinds import cause, zone_words
+from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
     RECORDED,
@@ -26,6 +26,14 @@ from drills.kinds.blipping import (
     first_that_holds,
     shape_faults,
     why_no_blip,
+)
+from drills.kinds.shifting import (
+    SHIFT,
+    SHIFT_BY_PLACE,
+    limits_of,
+    shift_measures,
+    shift_out_of_order,
+    with_shifts,
 )
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
 from drills.kinds.zone_picture import picture_of
@@ -107,8 +115,9 @@ class ZoneDrill(BlippingKind):
     measures = (
         *(*OF_THE_SQUEEZE, *OF_THE_LINE, *OF_THE_CHORDS, *OF_THE_DEEPEST),
         *("peak", "width", "lateness", *BY_PLACE, "off_at", *OF_THE_CLUTCH),
+        *(SHIFT, *SHIFT_BY_PLACE),
     )
-    reveal_measures = ("dip", "lateness", "line_error", "off_at")
+    reveal_measures = ("dip", "lateness", "line_error", "off_at", SHIFT)
     learning_measure = "line_error"
     is_diagnosed = True
     answering_pedal = "brake or the throttle"
@@ -165,7 +174,9 @@ class ZoneDrill(BlippingKind):
         if shortcoming is Reason.NO_BLIP:
             shortcoming = why_no_blip(grid, done.cues[0])
         clutch, out_of_order = clutch_faults(level, grid, done.trace, pulses, beats)
-        verdict = weigh({**measures, **clutch}, level.limits, shortcoming or out_of_order)
+        out_of_order = out_of_order or shift_out_of_order(done.trace, grid, pulses)
+        measures |= {**clutch, **shift_measures(grid, pulses)}
+        verdict = weigh(measures, limits_of(level, grid), shortcoming or out_of_order)
         return Judged(task, done, verdict, grid, Zone(work, point, beats))
 
     def prompt(self, level: Level, task: Task) -> Prompt:
@@ -186,13 +197,14 @@ class ZoneDrill(BlippingKind):
         return f"{zone.seconds:.1f} s, {zone.metres:.0f} m; {word} at {times} s"
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
-        return zone_words.comment(level, verdict)
+        return shift_words.comment(verdict) or zone_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        return picture_of(level, judged, self.headline(level, judged.verdict))
+        figure = self.headline(level, judged.verdict)
+        return with_shifts(picture_of(level, judged, figure), judged, figure)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-        return zone_words.missed(level, verdict)
+        return shift_words.missed(verdict) or zone_words.missed(level, verdict)
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         return zone_words.lean(verdict)

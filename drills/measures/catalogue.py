@@ -101,7 +101,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("clutch_down", "s", "Clutch down", ".2f", _LESS),
         Measure("clutch_up", "s", "Clutch up", ".2f", _LESS),
         Measure("under_clutch", "", "Under clutch", ".2f"),
-        Measure("shift_at", "s", "Shift after the peak", "+.2f", _LESS),
+        Measure("shift_at", "s", "Shift after peak", "+.2f", _LESS),
         Measure("brake_on", "s", "Braked after", "+.2f", _LESS),
         Measure("peak_error", "points", "Off the peak", "+.0f", _LESS),
         Measure("line_error", "points", "Off the line", ".1f", _LESS),
@@ -112,6 +112,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("counted", "", "Counted", ".0f"),
         *(Measure(f"dip_{place}", "points", f"Dip {place}", ".0f") for place in PLACES),
         *(Measure(f"lateness_{place}", "s", f"From cue {place}", "+.2f") for place in PLACES),
+        *(Measure(f"shift_at_{place}", "s", f"Shift {place}", "+.2f") for place in PLACES),
     )
 }
 

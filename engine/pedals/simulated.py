@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drills.calibration import COUNTS, Calibration, Range
 from drills.foot import DT, SimulatedFoot
+from drills.hand import SimulatedHand
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import Pedal, nanoseconds
@@ -37,10 +38,19 @@ class SimulatedPedals:
     counts = False
 
     def __init__(
-        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is saved"
+        self,
+        foot: SimulatedFoot,
+        clock: Clock,
+        label: str = "Demo: nothing is saved",
+        hand: SimulatedHand | None = None,
     ) -> None:
-        """`label` is the note about these pedals on every screen."""
+        """`label` is the note about these pedals on every screen.
+
+        `hand` is on the shift button; without one no button is bound.
+        """
         self.label = label
+        self._hand = hand
+        self._shift = None if hand is None else False
         self._foot = foot
         self._clock = clock
         self._lived = clock()
@@ -55,10 +65,13 @@ class SimulatedPedals:
             if self._agrees_at is not None and self._lived >= self._agrees_at:
                 self._agrees_at = None
                 self._foot.press(AGREEING)
+            if self._hand is not None:
+                self._shift = self._hand.step(self._foot.steps, self._foot.blips)
             self._brake, self._throttle = self._foot.step()
             self._lived += STEP
         clutch = _converted(self._foot.clutch)
-        return Reading(now, _converted(self._brake), _converted(self._throttle), clutch)
+        brake, throttle = _converted(self._brake), _converted(self._throttle)
+        return Reading(now, brake, throttle, clutch, shift=self._shift)
 
     def on_menu(self) -> None:
         """Release the simulated brake, wait for READING, then hold it past half to choose."""

@@ -10,7 +10,7 @@ from drills.kinds import KINDS
 from drills.kinds.trail import PLACES
 from drills.measures.catalogue import CATALOGUE
 from tests.drills.kinds.clutch_cases import shift
-from tests.drills.kinds.made import TIME, Made, lines, made, square
+from tests.drills.kinds.made import TIME, Made, lines, made, presses, square
 from tests.drills.kinds.run_case import run_of
 from tests.drills.kinds.trail_case import EASE, asks, way_of
 from tests.made import BLIP, HOLD
@@ -45,8 +45,8 @@ def blipped() -> Made:
 
 
 def run() -> Made:
-    """A run of short blips on the beat."""
-    return run_of((0.0, 0.0, 0.0), STILL, (PULSE,) * 3)
+    """A run of short blips on the beat, each with its shift."""
+    return with_button(run_of((0.0, 0.0, 0.0), STILL, (PULSE,) * 3), 1.6, 2.4, 3.2)
 
 
 def eased() -> Made:
@@ -58,7 +58,13 @@ def eased() -> Made:
 
 def shifted() -> Made:
     """A short blip from the moment that the clutch is down, and the clutch up right after it."""
-    return shift(REACTION, REACTION, PULSE, REACTION + PULSE, STILL)
+    return with_button(shift(REACTION, REACTION, PULSE, REACTION + PULSE, STILL), REACTION)
+
+
+def with_button(one: Made, *times: float) -> Made:
+    """A repetition with a shift button that is pressed at some times, in s from the first cue."""
+    trace = replace(one.done.trace, shift=presses(*times))
+    return replace(one, done=replace(one.done, trace=trace))
 
 
 PERFECT: dict[str, Callable[[], Made]] = {
