@@ -26,12 +26,12 @@ if TYPE_CHECKING:
 
 USUAL = 5.0
 """Length of a session if none is asked for, in min."""
-WARM_UP_COUNTS = "warm-up: does it go by itself?"
-"""What the plan says of a warm-up that is a session of counting."""
 USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 """Pedals that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
 """Shortest and longest session that may be asked for, in min."""
+WARM_UP_COUNTS = "warm-up: does it go by itself?"
+"""What the plan says of a warm-up that is a session of counting."""
 
 
 def add_minutes(parser: argparse.ArgumentParser) -> None:
