@@ -96,7 +96,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
 
     Once a week a session of counting is offered in its stead.
     """
-    there, today = setting.rig.there, setting.now().date()
+    there, today = setting.there, setting.now().date()
     player = player_state_of(history, setting.levels, band, there, today)
     level = counting_today(history, player)
     if level is not None:
