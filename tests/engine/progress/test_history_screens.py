@@ -32,6 +32,7 @@ NAMES = [
     "levels",
     "days practised",
     "stopping distance",
+    "counting",
     "drill and road",
 ]
 YEAR = progress(LEVELS, 365)
@@ -56,7 +57,7 @@ def test_the_pages_follow_each_other_and_the_first_says_whether_the_foot_gets_be
     assert [screen.details()["page"] for screen in screens] == NAMES
     assert [screen.next_page for screen in screens] == [*NAMES[1:], NAMES[0]]
     assert [screen.previous_page for screen in screens] == [NAMES[-1], *NAMES[:-1]]
-    assert {"Am I getting better?", "1 of 10"} <= set(said(screens[0]))
+    assert {"Am I getting better?", "1 of 11"} <= set(said(screens[0]))
 
 
 def test_the_choices_have_the_same_places_on_every_page() -> None:
