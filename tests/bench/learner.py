@@ -46,6 +46,7 @@ clutch-3-quick 0 .10 .31 .95 .97; mix-1-any .11 .44 .71 .94 .99; mix-2-five .03 
 mix-3-nothing .05 .12 .26 .57 .99; zone-1-gatehouse .07 .50 .88 .97 .97
 zone-2-orchard 0 .07 .82 .95 .97; zone-3-quarry 0 0 .28 .75 .93; zone-4-chapel 0 0 .17 .68 .93
 zone-5-ridge 0 0 .03 .68 .93; zone-6-summit 0 0 0 .47 .85
+count-1-easy .03 .20 .88 .93 .97; count-2-quick .05 .05 .62 .93 .95; count-3-still 0 .03 .38 .93 .95
 """
 """1, share clean at each of the skills, by tests/bench/levels.py."""
 BAND_CLEAN = 0.75
