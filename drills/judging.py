@@ -5,6 +5,7 @@ Playing and remeasuring judge by the same functions, so that both take out the s
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -56,11 +57,15 @@ def pulses_on(grid: Grid) -> Sequence[Pulse]:
 
 
 def _watched(judged: Judged, pulses: Sequence[Pulse], opens: int) -> Watched:
-    """What the pedals of a repetition are judged by; its measured window begins at `opens` (ns)."""
+    """What the pedals of a repetition are judged by; its measured window begins at `opens` (ns).
+
+    It ends with the last blip's window; where the brake follows a line, with the trace.
+    """
     task, done = judged.task, judged.done
     closes = int(done.trace.time[-1]) + STEP
     if not task.cues:
         closes = min(closes, done.began + nanoseconds(task.wait + task.lasts))
-    elif pulses:
+    elif pulses and not task.line:
         closes = min(closes, judged.grid.start + (pulses[-1].after + AFTER) * STEP)
-    return Watched(done.trace, opens, closes, tuple(pulses), judged.jumps)
+    asked = max((brake for _, brake in task.line), default=math.inf)
+    return Watched(done.trace, opens, closes, tuple(pulses), judged.jumps, asked)
