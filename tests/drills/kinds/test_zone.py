@@ -140,7 +140,7 @@ def test_what_was_not_done_is_told_by_its_most_telling_name(case: str) -> None:
 def test_the_part_that_failed_most_is_the_one_that_is_told(
     name: str, brake: Values, throttle: Values
 ) -> None:
-    asked = limited(**(ZONE.limits | {"line_worst": 13.0 if name == "line_worst" else 45.0}))
+    asked = limited(**({**ZONE.limits} | {"line_worst": 13.0 if name == "line_worst" else 45.0}))
 
     verdict = zone_of_foot(brake, throttle, asked).verdict
 

@@ -19,7 +19,10 @@ UP = np.zeros(TIME.size)
 
 def strokes(*at: tuple[float, float], depth: float = 100.0) -> Values:
     """A clutch that goes down and up at these times in s from the first knock."""
-    return np.max([UP, *(square(down, up - down, depth) for down, up in at)], axis=0)
+    clutch = UP
+    for down, up in at:
+        clutch = np.maximum(clutch, square(down, up - down, depth))
+    return clutch
 
 
 def around(down: float = -0.1, up: float = 0.3, blips_at: tuple[float, ...] = BEATS) -> Values:

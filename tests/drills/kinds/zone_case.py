@@ -58,8 +58,10 @@ def between(begins: float, ends: float) -> NDArray[np.bool_]:
 
 def blips(at: Sequence[float] = BEATS, length: float = 0.2, peak: float = 70.0) -> Values:
     """Throttle of upright blips so many s after the first knock."""
-    pulses = [square(one, length, peak) for one in at]
-    return np.max([np.zeros(TIME.size), *pulses], axis=0)
+    throttle = np.zeros(TIME.size)
+    for one in at:
+        throttle = np.maximum(throttle, square(one, length, peak))
+    return throttle
 
 
 def zone_of_foot(

@@ -109,7 +109,7 @@ def joined(
 ) -> list[Measures]:
     """Each blip against its chord, or empty where it is not measured; close ones share a chord."""
     rest, speed = mean(plain.before(throttle, found[0][0])), plain.V0
-    stops, groups = [], list[list[int]]()
+    stops, groups = list[int](), list[list[int]]()
     for number, shape in enumerate(shapes):
         following = shapes[number + 1]["onset"] if number + 1 < len(shapes) else None
         stop = plain_chord.stop_of(brake, shape["end"], following)

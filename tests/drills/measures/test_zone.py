@@ -263,8 +263,8 @@ def test_samples_that_repeat_the_one_before_change_no_measure(seed: int, part: i
     brake = on_line(rng.uniform(0, 0.3)) + rng.uniform(0, 4) * np.sin(7 * TIME) * (TIME > POINT)
     brake = np.maximum(brake + bump(-rng.uniform(0, 30), BEATS[0]), 0.0)
     throttle, time = blips(), np.arange(TIME.size, dtype=np.int64) * STEP
-    twice = [np.repeat(column, 2)[:-1] for column in (brake, throttle)]
-    split = Grid.of(Trace(np.sort(np.concatenate([time, time[:-1] + part])), *twice))
+    pressed, opened = (np.repeat(column, 2)[:-1] for column in (brake, throttle))
+    split = Grid.of(Trace(np.sort(np.concatenate([time, time[:-1] + part])), pressed, opened))
 
     again = measure_zone(split, START, BRAKING, LINE, find_blips(split), Stop())
 

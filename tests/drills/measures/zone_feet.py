@@ -4,7 +4,7 @@ import random
 
 from drills.braking_zone import BrakingZone, Line
 from tests.drills.measures import plain_zone
-from tests.drills.measures.signals import Samples, cosine, half_sine, make, pulses, trapezoid
+from tests.drills.measures.signals import Rate, Samples, cosine, half_sine, make, pulses, trapezoid
 
 KNOCK, POINT = 1.2, 3.0  # s, first knock and braking point
 
@@ -63,6 +63,6 @@ def drive(seed: int) -> tuple[Samples, Line]:
         return foot + (wobble if peak > 40 else 0.0)
 
     length = POINT + seconds + rng.choice([0.6, 1.5, -0.3])
-    rate = rng.choice([1000.0, 125.0, 60.0, (0.001, 0.012)])
+    rates: list[Rate] = [1000.0, 125.0, 60.0, (0.001, 0.012)]
     noise = rng.choice([0.0, 0.0, 0.6])
-    return make(seed, length, rate, brake, throttle, noise=noise), line
+    return make(seed, length, rng.choice(rates), brake, throttle, noise=noise), line
