@@ -120,13 +120,22 @@ def told(brakes: list[Values], throttle: Values) -> list[Judged]:
     return found
 
 
-@pytest.mark.parametrize("at", [BEATS[0], BEATS[2], TURN_IN - 0.5])
-def test_a_brake_that_freezes_anywhere_in_a_zone_is_the_pedals_fault(at: float) -> None:
+@pytest.mark.parametrize("at", [BEATS[0], BEATS[2], TURN_IN - 0.55])
+def test_a_brake_that_freezes_on_its_way_in_a_zone_is_the_pedals_fault(at: float) -> None:
     brake = on_pedal(on_line())
     first = int(np.flatnonzero(between(at, 9.0))[0])
     brake[first:] = brake[first]
 
     assert told([brake], taps())[0].verdict.reason is Reason.NOT_MOVED
+
+
+def test_a_foot_that_comes_to_rest_on_its_pedal_at_turn_in_is_judged_as_a_foot() -> None:
+    brake = np.where(TIME > TURN_IN - 0.1, 8.0, on_pedal(on_line()))
+
+    verdict = told([brake], taps())[0].verdict
+
+    assert verdict.reason is Reason.OVER_LIMIT
+    assert verdict.measures["off_at"] is None
 
 
 def test_an_axis_is_at_its_end_under_the_peak_and_not_where_it_is_stamped_on() -> None:
