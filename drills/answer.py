@@ -135,6 +135,11 @@ class BlipMotion:
     """Offset of the brake that remains after the blip, in points."""
 
     @property
+    def peak(self) -> int:
+        """Step of the model at which the throttle is greatest."""
+        return self.begins + self.throttles.index(max(self.throttles))
+
+    @property
     def size(self) -> int:
         """Number of steps of the model that the blip takes."""
         return len(self.drives)

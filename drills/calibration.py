@@ -65,7 +65,8 @@ class Calibration:
     def trace(self, counts: Counts) -> Trace:
         """Trace in % that axis counts give under this calibration: one sample for each grid point.
 
-        Without a clutch where the counts or the calibration have none.
+        Without a clutch where the counts or the calibration have none. The shift button is taken
+        over as it is.
         """
         ranges = [self.brake, self.throttle] + ([] if self.clutch is None else [self.clutch])
         both = list(zip(counts.pedals, ranges, strict=False))
@@ -77,6 +78,7 @@ class Calibration:
             percents[1],
             percents[2] if len(both) > 2 else None,
             np.array([pedal for pedal, _ in both]),
+            None if counts.shift is None else counts.shift.astype(np.float64),
         )
 
 

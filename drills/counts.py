@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import lzma
 import struct
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Self
 
 import numpy as np
@@ -20,7 +20,10 @@ Whole = NDArray[np.int64]
 MARK = b"SFC1"
 """First bytes of packed axis counts, which tell them from other data."""
 _HEAD = struct.Struct("<BIq")
-"""Head of packed axis counts: number of pedals, grid points in each, time of the first in ns."""
+"""Head of packed axis counts: number of pedals, with _SHIFT added where the shift button follows
+them; grid points in each; time of the first in ns."""
+_SHIFT = 128
+"""Mark in the head of packed axis counts: the states of the shift button follow the pedals."""
 _UNIT = struct.Struct("<I")
 """Layout of a pedal's unit: axis counts in a step of its converter, 8 or 16 for a 12-bit one."""
 _FILTERS = [{"id": lzma.FILTER_LZMA2, "preset": 6, "dict_size": 1 << 16}]
@@ -42,13 +45,17 @@ class Counts:
     """Axis counts of the throttle pedal, shape (n,), within 31 bits."""
     clutch: Whole | None = None
     """Axis counts of the clutch pedal, shape (n,), within 31 bits; None: no clutch pedal."""
+    shift: Whole | None = field(default=None, kw_only=True)
+    """States of the shift button: 1 where it is down, else 0; shape (n,). None: no button bound."""
 
     @classmethod
     def of(cls, trace: Trace) -> Self | None:
         """The axis counts that a trace was made from; None where the trace does not hold them."""
         if trace.counts is None:
             return None
-        return cls(int(trace.time[0]), *trace.counts[:, trace.at_grid_points()])
+        newest = trace.at_grid_points()
+        shift = None if trace.shift is None else trace.shift[newest].astype(np.int64)
+        return cls(int(trace.time[0]), *trace.counts[:, newest], shift=shift)
 
     @property
     def pedals(self) -> tuple[Whole, ...]:
@@ -56,22 +63,31 @@ class Counts:
         both = (self.brake, self.throttle)
         return both if self.clutch is None else (*both, self.clutch)
 
+    @property
+    def _columns(self) -> tuple[Whole, ...]:
+        return self.pedals if self.shift is None else (*self.pedals, self.shift)
+
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Counts):
             return NotImplemented
-        if self.start != other.start or len(self.pedals) != len(other.pedals):
+        heads = [(one.start, len(one.pedals), one.shift is None) for one in (self, other)]
+        if heads[0] != heads[1]:
             return False
-        return all(np.array_equal(*pair) for pair in zip(self.pedals, other.pedals, strict=True))
+        return all(
+            np.array_equal(*pair) for pair in zip(self._columns, other._columns, strict=True)
+        )
 
     def pack(self) -> bytes:
         """The axis counts as compressed bytes; `unpack` gives back exactly these counts.
 
-        Layout: the mark, then xz (its checksum tells damage) of the head and, for each pedal, its
-        unit, a byte for each grid point with the folded difference from the one before (0, -1, 1,
-        -2, ... are 0, 1, 2, 3, ...), and the differences too big for a byte (uint64).
+        Layout: the mark, then xz (its checksum tells damage) of the head and, for each pedal and
+        then the shift button where one is bound, its unit, a byte for each grid point with the
+        folded difference from the one before (0, -1, 1, -2, ... are 0, 1, 2, 3, ...), and the
+        differences too big for a byte (uint64).
         """
-        head = _HEAD.pack(len(self.pedals), self.brake.size, self.start)
-        body = b"".join([head, *(_pack_pedal(pedal) for pedal in self.pedals)])
+        pedals = len(self.pedals) + (0 if self.shift is None else _SHIFT)
+        head = _HEAD.pack(pedals, self.brake.size, self.start)
+        body = b"".join([head, *(_pack_pedal(column) for column in self._columns)])
         return MARK + lzma.compress(body, check=lzma.CHECK_CRC32, filters=_FILTERS)
 
     @classmethod
@@ -83,14 +99,15 @@ class Counts:
             body = lzma.decompress(packed[len(MARK) :], lzma.FORMAT_XZ)
             pedals, size, start = _HEAD.unpack_from(body)
             at, found = _HEAD.size, []
-            for _ in range(pedals):
+            shifts, pedals = divmod(pedals, _SHIFT)
+            for _ in range(pedals + shifts):
                 pedal, at = _unpack_pedal(body, at, size)
                 found.append(pedal)
         except (struct.error, lzma.LZMAError, ValueError) as error:
             raise TraceError(f"a packed trace cannot be read: {error}") from error
-        if at != len(body) or len(found) not in (2, 3) or size == 0:
+        if at != len(body) or pedals not in (2, 3) or size == 0:
             raise TraceError("a packed trace cannot be read: wrong mark or wrong length")
-        return cls(start, *found)
+        return cls(start, *found[:pedals], shift=found[pedals] if shifts else None)
 
 
 def _pack_pedal(pedal: Whole) -> bytes:

@@ -110,6 +110,8 @@ class Deviation:
     """Clutch drawn beneath the deviation, in %, shape (n,); None where there is none."""
     cues: tuple[float, ...] = ()
     """Times at which the cues were given or due, in s on the axis of the picture."""
+    shifts: tuple[float, ...] = ()
+    """Times at which the shift button was pressed, in s on the axis of the picture."""
     blips: tuple[Span, ...] = ()
     """Beginning and end of each throttle pulse, in s on the axis of the picture."""
     bounds: tuple[Bound, ...] = ()
@@ -229,6 +231,7 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
         throttle=None,
         clutch=None,
         cues=(),
+        shifts=(),
         blips=(),
         worst=None,
         decides=None,
@@ -261,6 +264,7 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
         throttle=None,
         clutch=None,
         cues=(),
+        shifts=(),
         blips=(),
         bounds=(),
         worst=None,

@@ -5,19 +5,23 @@ It holds a brake target with slow wander that grows with the target (Jones, Hami
 creeps away from it in the dark. It answers a cue with a throttle pulse that pulls the brake along
 through a delayed, underdamped second-order coupling: the dip and the rebound that practice
 reduces. What it does in a repetition, slips included, is drawn as the repetition begins. It also
-squeezes from memory, eases off, keeps time, and has a left foot for the clutch.
+squeezes from memory, eases off, follows a brake line, keeps time, and has a left foot for the
+clutch.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from drills.answer import Answer, BlipMotion, draw, lay_out, plain_answer
+from drills.answer import SOONEST, Answer, BlipMotion, draw, lay_out, plain_answer
+from drills.braking_zone import Line
+from drills.foot_course import SHOVE, Course, FollowedLine, Release
 from drills.habit import Habit
+from drills.left_foot import TRAVEL, LeftFoot
 from drills.task import FALL_HOLD
 
 DT = 0.001
@@ -25,17 +29,13 @@ DT = 0.001
 ANSWERS = 2
 """Number of the random stream for the foot's answers, apart from that of the wander."""
 MANNERS = 3
-"""Number of the random stream for squeezes, easing off, tempo and clutch: all but the blips."""
+"""Number of the random stream for squeezes, lines, easing off, tempo and clutch: all but blips."""
 DRIFT_OF_PITCH = 0.02
 """Standard deviation of the change of the tremor's frequency in one step, in Hz."""
 PITCH = 10.0
 """Frequency that the simulated tremor varies about, in Hz: the middle of 8 to 12 Hz."""
-SHOVE = 0.15
-"""How long a simulated squeeze stays past the weight it means before it comes back, in s."""
 UNDER = 0.11
 """Time from clutch down to the blip, and from the end of the blip to the clutch coming up, in s."""
-TRAVEL = 0.07
-"""Time that the simulated clutch takes from rest to the floor, in s."""
 _BLOCK = 4096
 """Number of random numbers that the simulated foot draws at once, for speed alone."""
 
@@ -55,7 +55,7 @@ class SimulatedFoot:
         self._steps = 0
         self._aim = 0.0
         self._aims: list[tuple[int, float]] = []
-        self._release: _Release | None = None
+        self._course: Course | None = None
         self._level = 0.0
         self._level_speed = 0.0
         self._wander = 0.0
@@ -70,9 +70,19 @@ class SimulatedFoot:
         self._lets_go_at: int | None = None
         self._moves: list[BlipMotion] = []
         self._rest = 0.0
-        self._clutch = (0, 0)
+        self._left = LeftFoot(DT)
         self.clutch = 0.0
         """Position of the clutch under the simulated left foot, in %."""
+
+    @property
+    def steps(self) -> int:
+        """Number of steps that the simulated foot has made."""
+        return self._steps
+
+    @property
+    def blips(self) -> Sequence[BlipMotion]:
+        """Blips that are planned or under way."""
+        return self._moves
 
     def press(self, level: float) -> None:
         """Bring the brake to `level` (%) with the screen lit, and hold it there; 0 lets go."""
@@ -85,9 +95,8 @@ class SimulatedFoot:
         self._answering = False
         self._creep = self._crept = self._rest = 0.0
         self._moves = [move for move in self._moves if move.onset <= self._steps]
-        self._aims, self._release = [], None
-        down, up = self._clutch
-        self._clutch = (down, min(up, self._steps)) if down <= self._steps else (0, 0)
+        self._aims, self._course = [], None
+        self._left.drop(self._steps)
 
     def darken(self, *, cued: bool) -> None:
         """Darken the screen: the brake begins to creep; `cued` if a cue is to be answered."""
@@ -108,11 +117,19 @@ class SimulatedFoot:
         answer = self._taken()
         self._answer_at(answer, self._after(answer.reaction))
 
-    def keep_time(self, tempo: float) -> None:
-        """Blip the throttle on the next beat, which is `tempo` s from now."""
+    def keep_time(self, tempo: float, *, with_clutch: bool = False) -> None:
+        """Blip the throttle on the next beat, which is `tempo` s from now.
+
+        `with_clutch`: the left foot holds the clutch down while it does.
+        """
         (late,) = self._manner(1)
         answer = self._taken()
-        self._answer_at(answer, self._after(max(tempo + late * self._habit.timing, 0.05)))
+        onset = self._after(max(tempo + late * self._habit.timing, 0.05))
+        if with_clutch:
+            before, after = self._manner(2)
+            down = onset - round((TRAVEL + UNDER + self._habit.order * before) / DT)
+            self._stroke(max(down, self._steps), answer, onset, after)
+        self._answer_at(answer, onset)
 
     def squeeze(self, level: float) -> None:
         """Answer a cue: after the reaction time, press the brake to `level` (%) from memory."""
@@ -135,7 +152,27 @@ class SimulatedFoot:
         takes = seconds * math.exp(self._habit.stretch * stretch)
         power = math.exp(self._habit.bend * bend)
         begins = self._after(max(answer.reaction, FALL_HOLD))
-        self._release = _Release(begins, takes / DT, power, self._aim)
+        self._course = Release(begins, takes / DT, power, self._aim)
+
+    def follow(self, line: Line, beat: float) -> None:
+        """Squeeze to the peak of a brake line on the next beat, `beat` s from now, and follow it.
+
+        The drift in the dark counts from here on: until now there was no weight to lose.
+        """
+        late, *errors = self._manner(5)
+        begins = self._after(max(beat + late * self._habit.timing, 0.0))
+        self._crept = 0.0
+        self._course = FollowedLine(line, begins, self._habit, errors, DT)
+
+    def come_off(self) -> None:
+        """Answer the knock at the end of a brake line: let go after the reaction time, if at all.
+
+        A foot that kept to its line is off by then.
+        """
+        (slow,) = self._manner(1)
+        habit = self._habit
+        reaction = max(habit.reaction * math.exp(habit.reaction_spread * slow), SOONEST)
+        self._lets_go_at = self._after(reaction)
 
     def shift(self) -> None:
         """Answer a cue with a downshift: clutch down, blip, clutch up."""
@@ -144,21 +181,18 @@ class SimulatedFoot:
         down = self._after(answer.reaction)
         onset = down + round((TRAVEL + UNDER + habit.order * before) / DT)
         onset = max(onset, self._steps + 1)
-        pulses = answer.pulses
-        end = onset + round((max(pulse.end for pulse in pulses) if pulses else 0.0) / DT)
-        up = end + round((UNDER + habit.order * after) / DT)
-        self._clutch = (down, max(up, down + round(TRAVEL / DT)))
+        self._stroke(down, answer, onset, after)
         self._answer_at(answer, onset)
 
     def step(self) -> tuple[float, float]:
         """Move the foot on by one millisecond; return brake and throttle, each from 0 to 100 %."""
         now = self._steps
         if now == self._lets_go_at:
-            self._aim, self._release, self._aims = 0.0, None, []
+            self._aim, self._course, self._aims = 0.0, None, []
         while self._aims and now >= self._aims[0][0]:
             self._aim = self._aims.pop(0)[1]
-        if self._release is not None:
-            self._aim = self._release.at(now)
+        if self._course is not None:
+            self._aim = self._course.at(now)
         drive, throttle = self._rest, 0.0
         for move in self._moves:
             since = now - move.begins
@@ -169,16 +203,15 @@ class SimulatedFoot:
             self._rest += self._moves.pop(0).stays
         self._couple(drive)
         brake = self._hold() + self._pull
-        self.clutch = self._left(now)
+        self.clutch = self._left.at(now)
         self._steps += 1
         return min(max(brake, 0.0), 100.0), throttle
 
-    def _left(self, now: int) -> float:
-        down, up = self._clutch
-        if down == up:
-            return 0.0
-        share = min((now - down) * DT, (up - now) * DT + TRAVEL) / TRAVEL
-        return 100.0 * min(max(share, 0.0), 1.0)
+    def _stroke(self, down: int, answer: Answer, onset: int, after: float) -> None:
+        """Plan the clutch of a blip; `after` is a standard normal number, by which it comes up."""
+        pulses = answer.pulses
+        end = onset + round((max(pulse.end for pulse in pulses) if pulses else 0.0) / DT)
+        self._left.plan(down, end + round((UNDER + self._habit.order * after) / DT))
 
     def _taken(self) -> Answer:
         """Take the answer drawn for this repetition; from its second blip on, one with no slip."""
@@ -200,7 +233,7 @@ class SimulatedFoot:
         return plain_answer(self._intended, rng) if plain else draw(self._intended, rng)
 
     def _manner(self, count: int) -> list[float]:
-        """`count` standard normal numbers for a squeeze, an easing off, a tempo or a clutch."""
+        """`count` standard normal numbers for one squeeze, line, easing off, tempo or clutch."""
         self._mannered += 1
         rng = np.random.default_rng((self._seed, MANNERS, self._mannered))
         found: list[float] = rng.standard_normal(count).tolist()
@@ -237,22 +270,6 @@ class SimulatedFoot:
         self._phase += math.tau * self._pitch * DT
         share = habit.wander * self._wander + habit.tremor * math.sin(self._phase)
         return self._level * (1 + share)
-
-
-class _Release:
-    """How a simulated foot eases off the brake, from a weight to nothing."""
-
-    def __init__(self, begins: int, takes: float, power: float, weight: float) -> None:
-        """`begins` is a step, `takes` a number of them, `weight` in %; a `power` of 1: straight."""
-        self._begins = begins
-        self._takes = takes
-        self._power = power
-        self._weight = weight
-
-    def at(self, step: int) -> float:
-        """Brake that the foot intends at a step of the easing off, in %."""
-        share = min(max((step - self._begins) / self._takes, 0.0), 1.0)
-        return float(self._weight * (1 - share**self._power))
 
 
 def _noise(rng: np.random.Generator) -> Iterator[float]:

@@ -61,6 +61,7 @@ SIGNED: Mapping[str, tuple[str, str, str]] = {
         "points heavier each second",
     ),
     "lateness": ("ahead of the cue", "off the cue", "behind the cue"),
+    "shift_at": ("before the blip's peak", "off the blip's peak", "after the blip's peak"),
 }
 """The same for measures with a sign: below 0, at 0 as written, and above 0."""
 NEVER: Mapping[str, str] = {

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from drills.braking_zone import Line
 from drills.phases import Transition
 from drills.task import Task
 from drills.trace import SECOND
@@ -238,9 +239,16 @@ class Loudspeaker:
         """Record the click of a count-in, if it is audible."""
         return self._clicks("count")
 
-    def make_fall(self, seconds: float) -> None:
-        """Set the time that the tone falls for, in s."""
-        self._falls = seconds
+    def knock(self, *, high: bool) -> bool:
+        """Record a knock of the second task, if it is audible."""
+        loud = self.volume is not Volume.OFF and not self.trouble
+        if loud:
+            self.heard.append("high knock" if high else "low knock")
+        return loud
+
+    def make_fall(self, guide: Line) -> None:
+        """Set how long the falling tone lasts, in s."""
+        self._falls = guide[-1][0] if guide else 0.0
 
     def fall(self) -> bool:
         """Record the falling tone, if it is audible."""

@@ -3,7 +3,8 @@
     python tests/pedals_process.py DATA FILE [SECONDS]
 
 The brake is on a device of 12 bits that reports 125 times a second, the throttle on one of 8 bits
-that reports 60 times; both have noise. After so many seconds it is stopped as a terminal does.
+that reports 60 times; both have noise. The shift button is on a third device. After so many
+seconds it is stopped as a terminal does.
 """
 
 import os
@@ -23,7 +24,7 @@ from drills.calibration import Range  # noqa: E402
 from drills.health.course import LENGTH, course_of  # noqa: E402
 from drills.trace import Pedal, Values  # noqa: E402
 from engine.commands.main import main  # noqa: E402
-from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
+from engine.pedals.bound import Binding, BoundAxis, BoundButton  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.setup.saved_rigs import add_rig  # noqa: E402
 from engine.stage.polling import joysticks_without_window  # noqa: E402
@@ -38,6 +39,7 @@ RATES = (125.0, 60.0)  # Hz
 NOISE = (0.4, 0.6)  # points, a standard deviation
 KINDS = tuple(zip(TWO, BITS, RATES, NOISE, strict=True))
 REST = (-0.875,)
+LEVER = 1  # number of the button that is the shift button
 
 
 def reported(pedal: Pedal, bits: int, rate: float, noise: float) -> Values:
@@ -60,12 +62,13 @@ def follower(axis: Values, rate: float) -> Callable[[float], list[float]]:
 
 
 def bind(folder: Path) -> None:
-    """Keep the two devices as pedals that were set up."""
+    """Keep the first two devices as pedals that were set up, with a shift button on the third."""
     devices = Devices()
     devices.rescan()
-    brake, throttle = (BoundAxis(device.identity, 0, ENDS) for device in devices.plugged)
+    *pedals, shifter = (device.identity for device in devices.plugged)
+    brake, throttle = (BoundAxis(device, 0, ENDS) for device in pedals)
     with open_history(folder, []) as history:
-        add_rig(history, Binding(brake, throttle))
+        add_rig(history, Binding(brake, throttle, shift=BoundButton(shifter, LEVER)))
 
 
 def run(folder: Path, file: Path, seconds: float | None) -> int:
@@ -74,6 +77,7 @@ def run(folder: Path, file: Path, seconds: float | None) -> int:
         joysticks_without_window(),
         VirtualPedals("Quiet Brake", 1, REST, product=1) as brake,
         VirtualPedals("Quiet Throttle", 1, REST, product=2) as throttle,
+        VirtualPedals("Quiet Shifter", 0, (), product=3, buttons=2),
     ):
         bind(folder)
         feeders = [

@@ -10,6 +10,7 @@ from typing import Protocol
 import numpy as np
 
 from drills.foot import SimulatedFoot
+from drills.hand import SimulatedHand
 from drills.level import Level
 from drills.phases import OVER, Transition
 from drills.repetition import Repetition
@@ -69,11 +70,16 @@ def played_to_its_end(
 
 
 def played_by(
-    foot: SimulatedFoot, level: Level, seed: int, passed: Sequence[Level] = (), step: int = STEP
+    foot: SimulatedFoot,
+    level: Level,
+    seed: int,
+    passed: Sequence[Level] = (),
+    step: int = STEP,
+    hand: SimulatedHand | None = None,
 ) -> Iterator[Record]:
-    """The same of a foot that is given."""
+    """The same of a foot that is given, and of a hand on the shift button if there is one."""
     clock = ManualClock()
-    pedals = SimulatedPedals(foot, clock)
+    pedals = SimulatedPedals(foot, clock, hand=hand)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     before: Level | None = None

@@ -9,6 +9,7 @@ import numpy as np
 
 from drills.coach import Prompt, Said, brake_to
 from drills.deviation import Deviation
+from drills.kinds import shift_words
 from drills.kinds.asked_size import SIZE, to_size
 from drills.kinds.asked_words import ANSWER
 from drills.kinds.blip import BlipDrill
@@ -25,6 +26,13 @@ from drills.kinds.blipping import (
 )
 from drills.kinds.clean_words import clean
 from drills.kinds.clutch_words import DOWN_LATE, IN_TIME, SHORTCOMINGS, UP_LATE
+from drills.kinds.shifting import (
+    SHIFT,
+    limits_of,
+    shift_measures,
+    shift_out_of_order,
+    with_shifts,
+)
 from drills.level import Level
 from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
@@ -53,8 +61,8 @@ class ClutchDrill(BlipDrill):
     name = "clutch"
     title = "Clutch and blip"
     pedals = (Pedal.BRAKE, Pedal.THROTTLE, Pedal.CLUTCH)
-    measures = (*OF_A_RUN, *OF_THE_BLIP, *OF_THE_CLUTCH)
-    reveal_measures = ("dip", "clutch_down", "clutch_up", "reaction")
+    measures = (*OF_A_RUN, *OF_THE_BLIP, *OF_THE_CLUTCH, SHIFT)
+    reveal_measures = ("dip", "clutch_down", "clutch_up", "reaction", SHIFT)
     answering_pedal = "clutch or the throttle"
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
@@ -96,9 +104,11 @@ class ClutchDrill(BlipDrill):
         measures = measures_of(run, reaction, task.target) | {
             name: asdict(work)[name] for name in OF_THE_CLUTCH
         }
+        measures |= shift_measures(grid, [pulse], by_place=False)
         together = tie(report_interval(done.trace, [blip for blip, _ in run.blips]))
-        shortcoming = _shortcoming(level, grid, run, measures, work, together)
-        verdict = put_dip_first(weigh(measures, level.limits, shortcoming), run)
+        shifted = shift_out_of_order(done.trace, grid, [pulse])
+        shortcoming = _shortcoming(level, grid, run, measures, work, together, shifted)
+        verdict = put_dip_first(weigh(measures, limits_of(level, grid), shortcoming), run)
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
@@ -112,11 +122,12 @@ class ClutchDrill(BlipDrill):
             if verdict.clean:
                 return clean(name, IN_TIME[name])
             return Remark(name, *(DOWN_LATE if name == "clutch_down" else _slow(verdict)))
-        return super().comment(level, verdict)
+        return shift_words.comment(verdict) or super().comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of the blip in a shift, with throttle and clutch beneath the brake."""
-        picture, grid, cues = super().picture(level, judged), judged.grid, judged.done.cues
+        figure, grid, cues = self.headline(level, judged.verdict), judged.grid, judged.done.cues
+        picture = with_shifts(super().picture(level, judged), judged, figure)
         if picture is None or not cues or grid.clutch is None:
             return picture
         zero = cues[0] / SECOND - picture.cues[0]
@@ -126,21 +137,25 @@ class ClutchDrill(BlipDrill):
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         down, reaction = (verdict.measures.get(name) for name in ("clutch_down", "reaction"))
         written = CATALOGUE["clutch_down"].written
-        return {
-            Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
-            Reason.BLIP_FIRST: (
-                "Clutch down",
-                written(down),
-                f"until the clutch was down, the blip at {written(reaction)}",
-            ),
-            Reason.CLUTCH_FIRST: (
-                "Clutch up",
-                written(verdict.measures.get("clutch_up")),
-                "until the clutch was up, the blip not over",
-            ),
-            Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
-            Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
-        }.get(verdict.reason) or super().missed(level, verdict)
+        return (
+            {
+                Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
+                Reason.BLIP_FIRST: (
+                    "Clutch down",
+                    written(down),
+                    f"until the clutch was down, the blip at {written(reaction)}",
+                ),
+                Reason.CLUTCH_FIRST: (
+                    "Clutch up",
+                    written(verdict.measures.get("clutch_up")),
+                    "until the clutch was up, the blip not over",
+                ),
+                Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
+                Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
+            }.get(verdict.reason)
+            or shift_words.missed(verdict)
+            or super().missed(level, verdict)
+        )
 
 
 def _shortcoming(
@@ -150,10 +165,12 @@ def _shortcoming(
     measures: Mapping[str, float | None],
     work: ClutchWork,
     together: float,
+    shifted: Reason | None,
 ) -> Reason | None:
     """The most telling thing that a shift asked and was not done; None where all was.
 
-    Movements less than `together` s apart count as in order.
+    Movements less than `together` s apart count as in order; `shifted` is what the shift was out
+    of order by.
     """
     late, early = work.down_late, work.up_early
     return first_that_holds(
@@ -165,6 +182,7 @@ def _shortcoming(
             Reason.BLIP_FIRST: late is not None and not in_order(late, together),
             Reason.CLUTCH_STAYED: early is None,
             Reason.CLUTCH_FIRST: early is not None and not in_order(early, together),
+            **({} if shifted is None else {shifted: True}),
             Reason.LATE: not within(measures["reaction"], ANSWER),
             **shape_faults(level, [run.blips[0][0]]),
         }

@@ -10,7 +10,7 @@ import numpy as np
 from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span
 from drills.fault import Fault
-from drills.kinds import cause, run_words
+from drills.kinds import cause, run_words, shift_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blip_picture import (
     against_target,
@@ -34,6 +34,7 @@ from drills.kinds.blipping import (
     put_dip_first,
     shape_faults,
 )
+from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE, limits_of, shift_measures, with_shifts
 from drills.level import Level
 from drills.level_key import Key
 from drills.measures.base import base_before, base_before_beat
@@ -41,7 +42,7 @@ from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
-from drills.remark import Remark
+from drills.remark import Headline, Remark
 from drills.score import Judged, Reason, Verdict, weigh, within
 from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
@@ -62,6 +63,8 @@ ON_EVERY_BLIP = ("dip", "surge", "rebound")
 """Names of the measures whose limits are drawn over the window of each blip of a run."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
 """Names of the measures that each blip of a run has under its place, such as the dip of the 2nd."""
+OF_THE_SHIFT = (SHIFT, *SHIFT_BY_PLACE)
+"""Names of the measures of the shifts, where a shift button is bound."""
 
 
 @dataclass(frozen=True)
@@ -91,8 +94,8 @@ class RunDrill(BlippingKind):
     a_blip = "A blip"
     pedals = (Pedal.BRAKE, Pedal.THROTTLE)
     keys = KEYS
-    measures = (*OF_A_RUN, *SINGLE, "spacing_error", "lateness", *BY_PLACE)
-    reveal_measures = ("dip", "spacing_error", "lateness", "settle")
+    measures = (*OF_A_RUN, *SINGLE, "spacing_error", "lateness", *BY_PLACE, *OF_THE_SHIFT)
+    reveal_measures = ("dip", "spacing_error", "lateness", "settle", SHIFT)
     guess_measure = "dip"
     guess_question = "How far did the brake fall, at the worst of the blips?"
     learning_measure = "dip"
@@ -126,8 +129,10 @@ class RunDrill(BlippingKind):
         run = find_run(level, grid, done.cues[0], base, len(task.acts))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
-        measures = _measures(run, beat, task)
-        verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
+        shifts = shift_measures(grid, [pulse for pulse, _ in run.blips])
+        measures = {**_measures(run, beat, task), **shifts}
+        shortcoming = _shortcoming(level, grid, run, measures, beat)
+        verdict = weigh(measures, limits_of(level, grid), shortcoming)
         return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
@@ -139,15 +144,18 @@ class RunDrill(BlippingKind):
         )
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
-        return run_words.comment(level, verdict)
+        return shift_words.comment(verdict) or run_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        figure = self.headline(level, judged.verdict)
+        return with_shifts(self._picture(level, judged, figure), judged, figure)
+
+    def _picture(self, level: Level, judged: Judged, figure: Headline | None) -> Deviation | None:
         pictured = run_with_picture(judged)
         if pictured is None:
             return picture_about_cue(level, judged)
         run, picture = pictured
         beat, first = _Beats.of(judged.task, judged.done), run.blips[0][0]
-        figure = self.headline(level, judged.verdict)
         if is_of_target(judged.verdict):
             asked = base_before_beat(judged.grid, nanoseconds(beat.cues[0]))
             return against_target(level, judged, base_before(first.first, asked), figure)

@@ -16,9 +16,17 @@ from drills.braking_zone import KMH, BrakingZone, spread
 from drills.coach import Prompt
 from drills.deviation import Deviation
 from drills.fault import Fault
-from drills.kinds import cause, zone_words
+from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
+from drills.kinds.shifting import (
+    SHIFT,
+    SHIFT_BY_PLACE,
+    limits_of,
+    shift_measures,
+    shift_out_of_order,
+    with_shifts,
+)
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
 from drills.kinds.zone_picture import Zone, picture_of
 from drills.kinds.zone_shortcoming import shortcoming_of
@@ -89,9 +97,9 @@ class ZoneDrill(BlippingKind):
     targets_key = "peak"
     measures = (
         *(*OF_THE_SQUEEZE, *OF_THE_LINE, *OF_THE_CHORDS, *OF_THE_DEEPEST),
-        *(*OF_THE_THROTTLE, *BY_PLACE, *OF_THE_END, *OF_THE_CLUTCH),
+        *(*OF_THE_THROTTLE, *BY_PLACE, *OF_THE_END, *OF_THE_CLUTCH, SHIFT, *SHIFT_BY_PLACE),
     )
-    reveal_measures = ("dip", "lateness", "line_error", "off_at")
+    reveal_measures = ("dip", "lateness", "line_error", "off_at", SHIFT)
     learning_measure = "line_error"
     is_diagnosed = True
     answering_pedal = "brake or the throttle"
@@ -107,7 +115,7 @@ class ZoneDrill(BlippingKind):
         latest = zone.seconds + LATEST
         return Task(
             target=target,
-            start={Pedal.BRAKE: AT_REST, Pedal.THROTTLE: AT_REST},
+            start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
@@ -145,9 +153,10 @@ class ZoneDrill(BlippingKind):
         if shortcoming is Reason.NO_BLIP:
             shortcoming = why_no_blip(grid, done.cues[0])
         clutch, out_of_order = clutch_faults(level, grid, done.trace, work.pulses, point)
-        measures |= clutch
-        verdict = weigh(measures, _limits(level), shortcoming or out_of_order)
-        return Judged(task, done, verdict, grid, zone)
+        out_of_order = out_of_order or shift_out_of_order(done.trace, grid, work.pulses)
+        measures |= {**clutch, **shift_measures(grid, work.pulses)}
+        limits = _judged(level, limits_of(level, grid))
+        return Judged(task, done, weigh(measures, limits, shortcoming or out_of_order), grid, zone)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         blips = len(task.acts)
@@ -155,7 +164,7 @@ class ZoneDrill(BlippingKind):
         return Prompt(
             "brake to",
             f"{task.target:.0f}",
-            f"Dark, {COUNTED} knocks, then brake: down with the tone, {each}, off at the knock",
+            f"{COUNTED} knocks: brake, follow the tone, {each}, off at the knock",
             find="Let the brake go",
             keep="Rest on the brake, and wait",
         )
@@ -167,13 +176,14 @@ class ZoneDrill(BlippingKind):
         return f"{zone.seconds:.1f} s, {zone.metres:.0f} m; {word} at {times} s"
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
-        return zone_words.comment(level, verdict)
+        return shift_words.comment(verdict) or zone_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        return picture_of(level, judged, self.headline(level, judged.verdict))
+        figure = self.headline(level, judged.verdict)
+        return with_shifts(picture_of(level, judged, figure), judged, figure)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-        return zone_words.missed(level, verdict)
+        return shift_words.missed(verdict) or zone_words.missed(level, verdict)
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         return zone_words.lean(verdict)
@@ -248,12 +258,12 @@ def _road(level: Level) -> Stop:
     return Stop(speed, zone.slow, (speed - zone.slow) / (zone.seconds - first))
 
 
-def _limits(level: Level) -> Mapping[str, float]:
-    """Limits of a level, without those on the line where the blips leave too little of it."""
+def _judged(level: Level, limits: Mapping[str, float]) -> Mapping[str, float]:
+    """Limits of a level, without those on the line where its blips leave too little of it."""
     ends = [0.0, *(beat + OF_A_BLIP for beat in beats_of(level))]
     begins = [*(beat - FROM / 1000 for beat in beats_of(level)), zone_of(level).seconds]
     begins[0] -= OF_A_SQUEEZE
     left = sum(max(at - end, 0.0) for end, at in zip(ends, begins, strict=True))
     if left >= JUDGED_LEAST / 1000:
-        return level.limits
-    return {name: at for name, at in level.limits.items() if name not in OF_THE_LINE}
+        return limits
+    return {name: at for name, at in limits.items() if name not in OF_THE_LINE}

@@ -112,6 +112,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("counted", "", "Counted", ".0f"),
         *(Measure(f"dip_{place}", "points", f"Dip {place}", ".0f") for place in PLACES),
         *(Measure(f"lateness_{place}", "s", f"From cue {place}", "+.2f") for place in PLACES),
+        *(Measure(f"shift_at_{place}", "s", f"Shift {place}", "+.2f") for place in PLACES),
     )
 }
 

@@ -75,6 +75,7 @@ The half minute: off, slow press, hold, quick stabs, off.
 It finds the size of a step, noise, dead ends and jumps.
 It also finds stalls, a pedal that sticks, and uneven reports.
 No level is closed by it.
+A shift button that was set up is named first.
 What --save writes has the name of the device too.
 Attach it to a report about your pedals."""
 

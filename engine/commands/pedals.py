@@ -25,7 +25,7 @@ from engine.console import one_line, say, warn
 from engine.errors import reason_of
 
 if TYPE_CHECKING:
-    from engine.pedals.bound import Binding
+    from engine.pedals.bound import Binding, BoundButton
     from engine.setup.rigs import NamedRig
 
 PERIOD = nanoseconds(0.001)
@@ -127,6 +127,11 @@ def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: boo
     say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
 
 
+def _shift_line(shift: BoundButton, *, plugged: bool) -> str:
+    """The shift button that was set up, and whether it is plugged in, as one line."""
+    return f"Shift button: {shift.words}{'' if plugged else ', not plugged in'}."
+
+
 def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | int:
     """The pedals that are plugged in, and their raw counts in the course that `lead` tells.
 
@@ -158,6 +163,8 @@ def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
         binding = bind_pedals(rig, rigs).binding
+        if binding.shift is not None:
+            lead(_shift_line(binding.shift, plugged=rig.has_shift))
         reader = CourseReader(pedals_of(binding))
         poll_without_window(
             rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD

@@ -117,6 +117,12 @@ MOVES: Mapping[str, Moves] = {
         signs=(1.2, 2.0, 3.0),
         blips=(3.1,),
     ),
+    "zone": Moves(
+        brake=((1.9, RESTING), (2.2, HELD), (2.7, HELD), (5.5, RESTING)),
+        stages=_stages((0.0, 1.0), (1.9, 2.1), (2.7, None), (2.9, 3.2), (4.7, 5.6)),
+        signs=(0.4, 0.9, 1.4, 1.9, 2.9, 3.9, 5.5),
+        blips=(2.9, 3.9),
+    ),
     "clutch": Moves(
         brake=STEADY,
         stages=_stages((0.0, None), (2.0, 2.8), (3.0, 3.3), (3.7, 4.4), (5.0, None)),

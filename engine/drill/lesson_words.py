@@ -105,6 +105,15 @@ WORDS: Mapping[str, LessonWords] = {
         ("dark", "tone", "click"),
         ANSWERED,
     ),
+    "zone": LessonWords(
+        "On at once, then the brake comes down, through each blip.",
+        (
+            *("rest: three knocks", "brake to the peak", "down with the tone"),
+            *("{over}: keep easing", "off at the knock"),
+        ),
+        (*("knock",) * 3, "tone", *("click",) * 2, "knock"),
+        ANSWERED,
+    ),
     "clutch": LessonWords(
         "Same weight on the brake, while both feet move.",
         ("hold", "clutch down", "{over}: the brake stays", "clutch up", "hold"),

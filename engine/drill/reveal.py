@@ -7,6 +7,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation
+from drills.kinds import shift_words
 from drills.score import Reason
 from drills.trace import Sample
 from engine.drill.replay_view import ReplayView
@@ -90,6 +91,7 @@ class Reveal(TimedScreen[TimedOutcome]):
             "" if verdict.void else pedal_note(facts.sampling, facts.jumps, is_luck=facts.is_luck)
         )
         """Sentence about what the pedals had to do with the verdict; empty for nothing."""
+        self._shift = shift_words.note(verdict)
         self._replay = None if facts.replays is None else ReplayView(facts.replays)
         if not verdict.void:
             self.looks = Looks((*(self._replay.looks if self._replay else ()), Look.FIGURES))
@@ -210,7 +212,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         at = (theme.MARGIN, SENTENCE)
         y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
         y = self._say(canvas, self._cue, y + 12, room, CUE)
-        for line in (self._guess, self._of_limit, self.note):
+        for line in (self._guess, self._of_limit, self._shift, self.note):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
         if self._now is not None:
             top = max(y + 16, PICTURE)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.deviation import Deviation, about_middle
-from drills.kinds import run_words
+from drills.kinds import run_words, shift_words
 from drills.level import Level
 from drills.score import WEIGHED, Reason, Verdict
 from engine.drill.attempt import Attempt
@@ -59,6 +59,8 @@ def _is_late(topic: str, verdict: Verdict) -> bool:
             return verdict.amount(topic) > 0
         case "settle":
             return verdict.measures.get(topic) is not None
+        case "shift_at" | Reason.SHIFT_LAST:
+            return shift_words.is_late(verdict)
         case "spacing_error":
             return run_words.spacing(verdict) in run_words.LATE_SPACING
     return topic in LATE

@@ -111,11 +111,11 @@ class Screen(Generic[T]):
         self.paint_moving(canvas)
 
     def draw_still(self, canvas: Canvas, press: float) -> None:
-        """Draw all but the moving parts, with the label of the pedals in use above it."""
+        """Draw all but the moving parts, with the note on the devices in use above it."""
         canvas.clear()
         self.paint(canvas, press)
-        if self.means.label:
-            canvas.text(self.means.label, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
+        if self.means.above:
+            canvas.text(self.means.above, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw what does not move on a cleared canvas; subclasses override it."""

@@ -40,6 +40,8 @@ UNDER = 24
 """Distance from the axis of time to the top of the words under it, in canvas units."""
 ON = 1.0
 """Throttle from which on it is drawn, in %."""
+PRESS = (11, 14)
+"""Half the width and the height of the mark of a shift, in canvas units."""
 BESIDE = 16
 """Gap between the words at the left of a plot and the plot, in canvas units."""
 
@@ -89,6 +91,7 @@ def draw_frame(canvas: Paper, frame: Frame, now: Deviation) -> None:
     if frame.shows_throttle:
         _throttle(canvas, frame, now)
         _clutch(canvas, frame, now)
+        _shifts(canvas, frame, now)
 
 
 def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
@@ -199,3 +202,13 @@ def _clutch(canvas: Paper, frame: Frame, now: Deviation) -> None:
     ]
     canvas.curve(line, theme.CLUTCH, 5)
     _word(canvas, frame, "clutch", frame.floor - theme.SMALL * 1.5, theme.CLUTCH)
+
+
+def _shifts(canvas: Paper, frame: Frame, now: Deviation) -> None:
+    """Draw an arrow at each press of the shift button, under the strip, with its name left of it."""
+    axes, top, (half, high) = frame.axes, frame.floor + 4, PRESS
+    presses = [axes.across(at) for at in now.shifts if axes.first <= at <= axes.last]
+    for x in presses:
+        canvas.shape([(x, top), (x + half, top + high), (x - half, top + high)], theme.TEXT)
+    if presses:
+        _word(canvas, frame, "shift", top + high / 2 + theme.SMALL * 0.5, theme.TEXT)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import NamedTuple
@@ -20,6 +20,15 @@ class Axis(NamedTuple):
     """SDL's instance id of the device."""
     axis: int
     """Index of the axis on the device, from 0."""
+
+
+class Button(NamedTuple):
+    """Button of a device, as long as the device stays plugged in."""
+
+    device: int
+    """SDL's instance id of the device."""
+    button: int
+    """Index of the button on the device, from 0."""
 
 
 class Model(NamedTuple):
@@ -55,8 +64,16 @@ class Identity:
 
     def called(self, axis: int) -> str:
         """Name for the player of one axis of the device, by the index of the axis from 0."""
+        return f"axis {axis + 1} of {self._shown}"
+
+    def called_button(self, button: int) -> str:
+        """Name for the player of one button of the device, by the button's index from 0."""
+        return f"button {button + 1} of {self._shown}"
+
+    @property
+    def _shown(self) -> str:
         twin = f", number {self.ordinal + 1}" if self.twins > 1 else ""
-        return f"axis {axis + 1} of {short_name(self.name)}{twin}"
+        return f"{short_name(self.name)}{twin}"
 
 
 @dataclass(frozen=True)
@@ -118,6 +135,26 @@ def printable(name: str) -> str:
         for letter in name
     )
     return escaped if escaped.strip() else UNNAMED
+
+
+def changes_between(before: Iterable[Device], after: Iterable[Device]) -> Changes:
+    """Devices that came and went between two lists."""
+    there, here = ({device.id for device in devices} for devices in (before, after))
+    return Changes(
+        added=tuple(device for device in after if device.id not in there),
+        lost=tuple(device for device in before if device.id not in here),
+    )
+
+
+def identified(models: dict[int, Model]) -> tuple[Device, ...]:
+    """Devices with their identities, from the model of each instance id in SDL's order."""
+    twins: dict[Model, list[int]] = {}
+    for key, model in models.items():
+        twins.setdefault(model, []).append(key)
+    return tuple(
+        Device(key, Identity(*model, ordinal=twins[model].index(key), twins=len(twins[model])))
+        for key, model in models.items()
+    )
 
 
 def match(

@@ -49,6 +49,9 @@ class Joystick(Protocol):
     def get_axis(self, axis_number: int, /) -> float:
         """Raw value of an axis of the device at the last event pump, from -1 to 1."""
 
+    def get_button(self, button: int, /) -> bool | int:
+        """Whether a button of the device was down at the last event pump."""
+
 
 class JoystickModule(Protocol):
     """Interface of the module pygame.joystick, as far as it is used here."""

@@ -132,7 +132,9 @@ class Seldom(FaultySource):
 
     def spoil(self, reading: Reading) -> Reading:
         """Newest report of each device, at the time of this reading."""
-        told = reading if self._told is None else replace(self._told, time=reading.time)
+        told = reading
+        if self._told is not None:
+            told = replace(self._told, time=reading.time, shift=reading.shift)
         if self._is_due(0, reading.time):
             told = replace(told, brake=reading.brake, clutch=reading.clutch)
             if not self._apart:
@@ -156,9 +158,9 @@ def each(
 ) -> Reading:
     """Reading with every pedal spoiled in the same way, on its own range."""
     brake, throttle, clutch = scales
-    return Reading(
-        reading.time,
-        spoiled(reading.brake, brake),
-        spoiled(reading.throttle, throttle),
-        None if reading.clutch is None else spoiled(reading.clutch, clutch),
+    return replace(
+        reading,
+        brake=spoiled(reading.brake, brake),
+        throttle=spoiled(reading.throttle, throttle),
+        clutch=None if reading.clutch is None else spoiled(reading.clutch, clutch),
     )

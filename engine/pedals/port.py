@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Protocol
 
 from drills.calibration import Calibration, counts_of
@@ -25,6 +25,8 @@ class Reading:
     """Raw axis value of the throttle."""
     clutch: float | None = None
     """Raw axis value of the clutch; None without a clutch."""
+    shift: bool | None = field(default=None, kw_only=True)
+    """Whether the shift button is down; None where none is bound or its device is unplugged."""
 
 
 class Source(Protocol):
@@ -82,4 +84,5 @@ class CalibratedPedals:
             scale.throttle.percent(reading.throttle),
             clutch,
             counts_of(raw),
+            reading.shift,
         )

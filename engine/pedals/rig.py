@@ -7,12 +7,15 @@ from dataclasses import dataclass, replace
 
 from drills.measures.device import DeviceHistory
 from drills.trace import Pedal, Sample
-from engine.pedals.bound import Binding
+from engine.pedals.bound import Binding, BoundButton
 from engine.pedals.finder import Found
-from engine.pedals.identity import Axis, Changes, Missing
+from engine.pedals.identity import Axis, Button, Changes, Missing
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
+from engine.pedals.shift import ShiftButton
 
+SHIFT_GONE = "Shift button not found: shifts are not measured"
+"""Note on every screen while the device of the bound shift button is missing, or one of twins."""
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 """Pedals of a rig without a clutch: brake and throttle."""
 
@@ -37,6 +40,13 @@ class Means:
     """Whether there are wheel buttons to choose with."""
     label: str = ""
     """Note about the pedals in use for every screen; empty if their repetitions count."""
+    note: str = ""
+    """Note on every screen about a device that is missed; empty if there is none."""
+
+    @property
+    def above(self) -> str:
+        """Line above every screen about the devices in use; empty for none."""
+        return self.label or self.note
 
 
 class Rig:
@@ -50,6 +60,8 @@ class Rig:
         self._devices = devices
         self._pedals = pedals
         self._trouble: Missing | None = None
+        self._seeks_shift = False
+        self._pressed: Button | None = None
         self.device_history = DeviceHistory()
         """What the pedals in use have told of themselves in the repetitions before."""
 
@@ -69,6 +81,16 @@ class Rig:
         if self._pedals is None or self._pedals.calibration.clutch is None:
             return TWO
         return TWO | {Pedal.CLUTCH}
+
+    @property
+    def shift(self) -> BoundButton | None:
+        """Shift button bound beside the pedals in use, plugged in or not; None without one."""
+        return None if self._shift is None else self._shift.bound
+
+    @property
+    def has_shift(self) -> bool:
+        """Whether a shift button is bound beside the pedals in use, and plugged in."""
+        return self._shift is not None and self._shift.button is not None
 
     @property
     def source(self) -> str:
@@ -98,9 +120,13 @@ class Rig:
     @property
     def means(self) -> Means:
         """Input methods that the player can choose with now, besides keys and mouse."""
-        buttons = self._devices is not None and self._devices.has_buttons
+        shift = None if self._shift is None else self._shift.button
+        devices = None if self._seeks_shift else self._devices
+        buttons = devices is not None and devices.choose_beside(shift)
         label = "" if self._pedals is None else self._pedals.source.label
-        return Means(self.is_feet and self.counts, buttons, label)
+        is_missed = self._shift is not None and shift is None and not self._seeks_shift
+        note = SHIFT_GONE if is_missed else ""
+        return Means(self.is_feet and self.counts, buttons, label, note)
 
     @property
     def bound(self) -> Mapping[Pedal, Found]:
@@ -123,6 +149,31 @@ class Rig:
         """Raw value of every axis of every open device."""
         return {} if self._devices is None else self._devices.values()
 
+    def seek_shift(self, *, seek: bool) -> None:
+        """Begin or end the search for a shift button, during which no button chooses."""
+        self._seeks_shift, self._pressed = seek, None
+
+    @property
+    def pressed(self) -> BoundButton | None:
+        """Button that was pressed last in the search for a shift button; None for none."""
+        if self._devices is None or self._pressed is None:
+            return None
+        identity = self._devices.identity(self._pressed.device)
+        return None if identity is None else BoundButton(identity, self._pressed.button)
+
+    def takes(self, button: Button) -> bool:
+        """Whether a press of a button is the shift button's, so that it is no action in a menu.
+
+        The next sample has it. In the search for a shift button every press is taken.
+        """
+        if self._seeks_shift:
+            self._pressed = button
+            return True
+        if self._shift is None or self._shift.button != button:
+            return False
+        self._shift.press()
+        return True
+
     def play_with(self, pedals: CalibratedPedals | None) -> None:
         """Use these pedals; None opens every device, so that pedals can be found among them."""
         self._pedals = pedals
@@ -137,7 +188,7 @@ class Rig:
         """
         if self._devices is None:
             return Missing.ABSENT
-        self._devices.rescan(binding.guids)
+        self._devices.rescan(binding.device_guids)
         pedals = SdlPedals(self._devices, binding, self.clock)
         trouble = pedals.connect()
         if trouble is None:
@@ -145,6 +196,11 @@ class Rig:
             self._pedals = CalibratedPedals(pedals, binding.calibration, number)
             self.device_history = DeviceHistory()
         return trouble
+
+    @property
+    def _shift(self) -> ShiftButton | None:
+        source = None if self._pedals is None else self._pedals.source
+        return source.shift if isinstance(source, SdlPedals) else None
 
     def belongs_to(self, number: int) -> None:
         """Note the number in the history of the rig that the pedals in use belong to."""

@@ -11,16 +11,20 @@ import pygame
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import (
     Axis,
+    Button,
     Changes,
     Connection,
     Device,
     Identity,
     Missing,
     Model,
+    changes_between,
+    identified,
     match,
 )
 from engine.pedals.listing import Joystick, Joysticks, Listed, SdlJoysticks
 from engine.pedals.port import Clock, Reading
+from engine.pedals.shift import ShiftButton
 
 BUTTONS_LEAST = 3
 """Number of buttons that a wheel needs for menus: choose, next and back."""
@@ -74,9 +78,19 @@ class Devices:
         return self._buttons
 
     @property
-    def has_buttons(self) -> bool:
-        """Whether an open device, such as a wheel, has enough buttons for menus."""
-        return any(device.get_numbuttons() >= BUTTONS_LEAST for device in self._open.values())
+    def button_counts(self) -> Mapping[int, int]:
+        """Number of buttons of each open device, by SDL's instance id."""
+        return {key: joystick.get_numbuttons() for key, joystick in self._open.items()}
+
+    def choose_beside(self, shift: Button | None) -> bool:
+        """Whether an open device, such as a wheel, has all buttons for menus beside a shift button.
+
+        `shift` chooses nothing, so a device on which it is one of the first has too few.
+        """
+        taken = None if shift is None or shift.button >= BUTTONS_LEAST else shift.device
+        return any(
+            count >= BUTTONS_LEAST and key != taken for key, count in self.button_counts.items()
+        )
 
     def recall(self, buttons: Mapping[str, bool]) -> None:
         """Add what was learned in earlier runs, in the form of `buttons`."""
@@ -105,10 +119,10 @@ class Devices:
         denied = [Unopened(name, denied=True) for name in self._joysticks.denied()]
         self._unopened = (*failed, *denied)
         before = self._plugged
-        self._plugged = _identified(
+        self._plugged = identified(
             {device.id: self._models[device.id] for device in listed if device.id in self._models}
         )
-        return _changes(before, self._plugged)
+        return changes_between(before, self._plugged)
 
     def close_others(self, instances: Iterable[int]) -> None:
         """Close all devices but those with these instance ids and, if they choose, with buttons.
@@ -134,6 +148,18 @@ class Devices:
         """Raw value of an axis; None if its device is not open."""
         joystick = self._open.get(axis.device)
         return None if joystick is None else joystick.get_axis(axis.axis)
+
+    def is_down(self, button: Button) -> bool | None:
+        """Whether a button was down at the last event pump; None if its device is not open.
+
+        A button that the device does not have is never down.
+        """
+        joystick = self._open.get(button.device)
+        if joystick is None:
+            return None
+        return button.button < joystick.get_numbuttons() and bool(
+            joystick.get_button(button.button)
+        )
 
     def identity(self, instance: int) -> Identity | None:
         """Identity of the device with this instance id; None if it is not plugged in."""
@@ -167,28 +193,11 @@ class Devices:
         return True
 
 
-def _changes(before: Iterable[Device], after: Iterable[Device]) -> Changes:
-    """Devices that came and went between two lists."""
-    there, here = ({device.id for device in devices} for devices in (before, after))
-    return Changes(
-        added=tuple(device for device in after if device.id not in there),
-        lost=tuple(device for device in before if device.id not in here),
-    )
-
-
-def _identified(models: dict[int, Model]) -> tuple[Device, ...]:
-    """Devices with their identities, from the model of each instance id in SDL's order."""
-    twins: dict[Model, list[int]] = {}
-    for key, model in models.items():
-        twins.setdefault(model, []).append(key)
-    return tuple(
-        Device(key, Identity(*model, ordinal=twins[model].index(key), twins=len(twins[model])))
-        for key, model in models.items()
-    )
-
-
 class SdlPedals:
-    """Source of raw pedal readings from the axes that the pedals are bound to."""
+    """Source of raw readings from the axes that the pedals are bound to, and of the shift button.
+
+    While the device of the shift button is unplugged the pedals go on without it.
+    """
 
     name = "pedals"
     is_feet = True
@@ -202,11 +211,17 @@ class SdlPedals:
         self._connection: Connection | None = None
         self._pedals: list[_Pedal] = []
         self._used_ids: set[int] = set()
+        self._shift = None if binding.shift is None else ShiftButton(devices, binding.shift)
 
     @property
     def guids(self) -> frozenset[str]:
-        """GUIDs, as in Model, of the devices that pedals are bound to."""
-        return self._binding.guids
+        """GUIDs, as in Model, of the devices that pedals and the shift button are bound to."""
+        return self._binding.device_guids
+
+    @property
+    def shift(self) -> ShiftButton | None:
+        """Shift button that is read beside the pedals; None where none is bound."""
+        return self._shift
 
     def connect(self) -> Missing | None:
         """Find the bound devices among those plugged in; returns why that failed, or None.
@@ -225,7 +240,11 @@ class SdlPedals:
         ]
         self._connection = found
         self._used_ids.update(found.ids.values())
-        self._devices.close_others(found.ids.values())
+        wanted = set(found.ids.values())
+        if self._shift is not None:
+            self._shift.connect()
+            wanted |= set() if self._shift.button is None else {self._shift.button.device}
+        self._devices.close_others(wanted)
         return None
 
     @property
@@ -246,7 +265,9 @@ class SdlPedals:
         there = [value for value in values if value is not None]
         if not there or len(there) < len(values):
             return None
-        return Reading(self._clock(), *there)
+        now = self._clock()
+        shift = None if self._shift is None else self._shift.is_down(now)
+        return Reading(now, *there, shift=shift)
 
 
 class _Pedal:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drills.calibration import COUNTS, Calibration, Range
 from drills.foot import DT, SimulatedFoot
+from drills.hand import SimulatedHand
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import Pedal, nanoseconds
@@ -37,10 +38,19 @@ class SimulatedPedals:
     counts = False
 
     def __init__(
-        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is saved"
+        self,
+        foot: SimulatedFoot,
+        clock: Clock,
+        label: str = "Demo: nothing is saved",
+        hand: SimulatedHand | None = None,
     ) -> None:
-        """`label` is the note about these pedals on every screen."""
+        """`label` is the note about these pedals on every screen.
+
+        `hand` is on the shift button; without one no button is bound.
+        """
         self.label = label
+        self._hand = hand
+        self._shift = None if hand is None else False
         self._foot = foot
         self._clock = clock
         self._lived = clock()
@@ -55,10 +65,13 @@ class SimulatedPedals:
             if self._agrees_at is not None and self._lived >= self._agrees_at:
                 self._agrees_at = None
                 self._foot.press(AGREEING)
+            if self._hand is not None:
+                self._shift = self._hand.step(self._foot.steps, self._foot.blips)
             self._brake, self._throttle = self._foot.step()
             self._lived += STEP
         clutch = _converted(self._foot.clutch)
-        return Reading(now, _converted(self._brake), _converted(self._throttle), clutch)
+        brake, throttle = _converted(self._brake), _converted(self._throttle)
+        return Reading(now, brake, throttle, clutch, shift=self._shift)
 
     def on_menu(self) -> None:
         """Release the simulated brake, wait for READING, then hold it past half to choose."""
@@ -95,8 +108,7 @@ class SimulatedPedals:
         if not task.dark and cue == 0:
             foot.darken(cued=False)
         if Signal.COUNT in task.signals:
-            if cue + 1 in task.acts:
-                foot.keep_time(task.cues[cue + 1] - task.cues[cue])
+            self._answer_in_time(task, cue)
         elif task.signal(cue) is Signal.FALL:
             foot.ease(task.falls)
         elif not task.begins_on_target:
@@ -105,6 +117,19 @@ class SimulatedPedals:
             foot.shift()
         else:
             foot.blip()
+
+    def _answer_in_time(self, task: Task, cue: int) -> None:
+        """Answer a cue of a task that counts in: what comes next is done with its beat."""
+        if task.signal(cue) is Signal.OFF:
+            self._foot.come_off()
+        if cue + 1 == len(task.cues):
+            return
+        beat = task.cues[cue + 1] - task.cues[cue]
+        match task.signal(cue + 1):
+            case Signal.CUE:
+                self._foot.keep_time(beat, with_clutch=Pedal.CLUTCH in task.start)
+            case Signal.FALL:
+                self._foot.follow(task.line, beat)
 
 
 def _converted(percent: float) -> float:

@@ -27,6 +27,7 @@ class SetUpChoice(Enum):
     GO_ON = "go on"
     AGAIN = "again"
     REFUSE = "refuse"
+    SHIFT = "shift"
     STOP = "stop"
 
 

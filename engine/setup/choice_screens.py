@@ -50,12 +50,18 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
     name = "which pedals"
     list_top = theme.LIST
 
-    def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` describes for each pedal that is set up its device and axis."""
+    def __init__(self, lines: Mapping[Pedal, str], shift: str | None = None) -> None:
+        """`lines` describes for each pedal that is set up its device and axis.
+
+        `shift` names the shift button, empty for none; None where no device may have one.
+        """
         choices: list[Choice[Pedal | SetUpChoice]] = [Choice("All pedals", SetUpChoice.ALL)]
         for pedal in Pedal:
             label = f"{capitalised(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
             choices.append(Choice(label, pedal, lines.get(pedal, "")))
+        if shift is not None:
+            label = "Shift button" if shift else "Add a shift button"
+            choices.append(Choice(label, SetUpChoice.SHIFT, shift))
         choices.append(Choice("Back", SetUpChoice.STOP))
         super().__init__(choices, back=SetUpChoice.STOP)
 

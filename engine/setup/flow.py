@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import datetime
 from functools import partial
 
@@ -28,9 +29,10 @@ from engine.setup.rig_flow import ask_name, choose_rig, keep_pedals, look_at_rig
 from engine.setup.rig_screens import RigsChoice
 from engine.setup.rigs import NamedRig, are_models_plugged, fitting
 from engine.setup.saved import bind_rig
-from engine.setup.saved_rigs import saved_rigs, use_rig
+from engine.setup.saved_rigs import saved_binding, saved_rigs, use_rig
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
+from engine.setup.shift_flow import ask_shift, change_shift, may_have_shift
 from engine.setup.unopened import unopened_note
 from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Flow
@@ -85,9 +87,13 @@ def set_up(
     bound = {} if name else rig.bound
     wanted: Pedal | SetUpChoice = SetUpChoice.ALL
     if bound:
-        wanted = yield from show(WhichPedals(_lines(bound, rig)), rig, stage)
+        shift = _shift_line(saved_binding(history), rig)
+        wanted = yield from show(WhichPedals(_lines(bound, rig), shift), rig, stage)
         if wanted is SetUpChoice.STOP:
             return False
+        if wanted is SetUpChoice.SHIFT:
+            yield from change_shift(rig, stage, history, now)
+            return True
     if (yield from _SettingUp(rig, stage, history, now, name).run(wanted, bound)):
         return True
     rig.play_with(before)
@@ -117,6 +123,7 @@ class _SettingUp:
         rigs = [] if name else saved_rigs(history)
         self._awaited = [saved for saved in rigs if not _is_plugged(saved.binding, rig)]
         self._refused: set[Axis] = set()
+        self._shift = None if name else rig.shift
 
     def run(self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]) -> Flow[bool]:
         """Find the wanted pedals beside those bound; return whether pedals are bound in the end."""
@@ -168,7 +175,8 @@ class _SettingUp:
     def _confirm(self, search: Search) -> Flow[Pedal | SetUpChoice | SearchEnd]:
         """Show the pedals that were found, and save them if the player agrees."""
         rig, stage = self._rig, self._stage
-        binding = _binding(search.found, rig)
+        found = _binding(search.found, rig)
+        binding = None if found is None else replace(found, shift=self._shift)
         if binding is None or rig.bind(binding) is not None:
             return SearchEnd.LOST
         lines = _lines(search.found, rig)
@@ -180,6 +188,10 @@ class _SettingUp:
             if asked is SetUpChoice.STOP:
                 asked = yield from show(PedalMenu(search, tried=True), rig, stage)
             if asked is SetUpChoice.KEEP:
+                if not search.fixed and may_have_shift(binding, rig):
+                    binding = yield from ask_shift(binding, rig, stage)
+                    if rig.bind(binding) is not None:
+                        return SearchEnd.LOST
                 at = self._now()
                 yield from keep_pedals(binding, rig, stage, self._history, at, self._name)
             if asked is not SetUpChoice.GO_ON:
@@ -230,6 +242,13 @@ def _binding(found: Mapping[Pedal, Found], rig: Rig) -> Binding | None:
             return None
         axes[pedal] = BoundAxis(identity, place.axis.axis, place.range)
     return Binding(axes[Pedal.BRAKE], axes[Pedal.THROTTLE], axes.get(Pedal.CLUTCH))
+
+
+def _shift_line(binding: Binding | None, rig: Rig) -> str | None:
+    """Shift button in words for a menu, empty for none; None where no device may have one."""
+    if binding is None or not may_have_shift(binding, rig):
+        return None
+    return "" if binding.shift is None else binding.shift.words
 
 
 def _lines(found: Mapping[Pedal, Found], rig: Rig) -> dict[Pedal, str]:

@@ -14,6 +14,8 @@ from engine.kit.canvas import Canvas
 from engine.kit.statement import statement
 from engine.setup.rigs import SUGGESTED, NamedRig, why_not_named
 
+DEVICE_LINE = 1.3 * theme.BODY
+"""Distance from the line of one pedal of a rig to the next, in canvas units."""
 ONE_RIG_LIST = 430
 """Top of the choices below the pedals of one rig, in canvas units."""
 
@@ -88,7 +90,7 @@ class OneRig(Menu[RigsChoice]):
     """Menu of one rig: play with it, name it, note something on it, remove it."""
 
     name = "rig"
-    list_top = ONE_RIG_LIST
+    list_top: float | None = ONE_RIG_LIST
 
     def __init__(self, saved: NamedRig, *, used: bool, plugged: bool) -> None:
         """`used`: it is played with now; `plugged`: its devices are plugged in."""
@@ -101,18 +103,25 @@ class OneRig(Menu[RigsChoice]):
             choices.append(Choice("Remove it", RigsChoice.REMOVE, "its repetitions stay"))
         choices.append(Choice("Back", RigsChoice.BACK))
         super().__init__(choices, back=RigsChoice.BACK)
+        if saved.binding.shift is not None:
+            self.list_top = ONE_RIG_LIST + DEVICE_LINE
         self._saved = saved
         self._used = used
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the name of the rig, and the devices that its pedals are on."""
+        """Draw the name of the rig, and the devices of its pedals and its shift button."""
         y = title(canvas, self._saved.label)
         width = theme.WIDTH - 2 * theme.MARGIN
-        for pedal, bound in zip(Pedal, self._saved.binding.pedals, strict=False):
-            line = f"{capitalised(pedal.value)}: {bound.device.called(bound.axis)}"
+        binding = self._saved.binding
+        lines = [
+            f"{capitalised(pedal.value)}: {bound.device.called(bound.axis)}"
+            for pedal, bound in zip(Pedal, binding.pedals, strict=False)
+        ]
+        lines += [] if binding.shift is None else [f"Shift: {binding.shift.words}"]
+        for line in lines:
             line = canvas.fitted(line, width, theme.BODY)
             canvas.text(line, (theme.MARGIN, y), theme.BODY, theme.QUIET)
-            y += 1.3 * theme.BODY
+            y += DEVICE_LINE
 
 
 class RemoveRig(Menu[bool]):

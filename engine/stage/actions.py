@@ -7,6 +7,7 @@ from enum import StrEnum
 import pygame
 
 from engine.pedals.gestures import Gesture
+from engine.pedals.identity import Button
 
 
 class Action(StrEnum):
@@ -63,6 +64,13 @@ def typed_by(event: pygame.event.Event) -> str | None:
 def actions_of_gesture(gesture: Gesture) -> tuple[Action, ...]:
     """Actions on a screen that a gesture of the feet stands for, in order."""
     return _GESTURES[gesture]
+
+
+def button_of(event: pygame.event.Event) -> Button | None:
+    """Button whose press an SDL event tells of; None: the event tells of none."""
+    if event.type != pygame.JOYBUTTONDOWN or not hasattr(event, "instance_id"):
+        return None
+    return Button(event.instance_id, event.button)
 
 
 def action_of(event: pygame.event.Event) -> Action | None:

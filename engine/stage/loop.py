@@ -11,7 +11,7 @@ from drills.refusal import Refusal
 from drills.trace import nanoseconds
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Unopened
-from engine.stage.actions import action_of, typed_by
+from engine.stage.actions import action_of, button_of, typed_by
 from engine.stage.events import Events
 from engine.stage.polling import PERIOD, sdl_events, wait
 from engine.stage.scene import Attended, Flow, Pace, Scene, next_scene
@@ -210,7 +210,7 @@ class Loop:
                 view.mark_stale()
         elif screen.hears_text and (typed := typed_by(event)) is not None:
             screen.on_text(typed)
-        else:
+        elif (button := button_of(event)) is None or not self._rig.takes(button):
             action = action_of(event)
             if action is not None:
                 screen.on_action(action)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pygame
 
+from drills.braking_zone import Line
 from drills.trace import nanoseconds
 from engine.stage.brake_tone import BrakeTone
 from engine.stage.earcon import Earcon
@@ -103,9 +104,16 @@ class Mixer:
         """Play a beat of the count-in to a run; returns whether it was audible."""
         return self._clicks and self._output.count()
 
-    def make_fall(self, seconds: float) -> None:
-        """Prepare the tone for `fall`, to fall for `seconds`; 0 prepares none."""
-        self._output.make_fall(seconds)
+    def knock(self, *, high: bool) -> bool:
+        """Play a knock of the second task, high or low; returns whether it was audible.
+
+        It is no cue: whether cues click has no say in it.
+        """
+        return self._output.knock(high=high)
+
+    def make_fall(self, guide: Line) -> None:
+        """Prepare the tone for `fall`, to take the course of `guide`; empty: none."""
+        self._output.make_fall(guide)
 
     def fall(self) -> bool:
         """Play the falling tone, the cue to ease off the brake; returns whether it was audible."""

@@ -7,6 +7,7 @@ from typing import Protocol
 import numpy as np
 import pygame
 
+from drills.braking_zone import Line
 from drills.trace import nanoseconds
 from engine.stage import earcon_waves, waves
 from engine.stage.brake_tone import BrakeTone
@@ -72,7 +73,8 @@ class Sounds:
         self._tones = {tone: _sound(waves.brake_tone(tone)) for tone in waves.AIM_TONES}
         self._click, self._softer_click = _sound(waves.click()), _sound(waves.click_over_fall())
         self._count = _sound(waves.beat())
-        self._fall_sound: tuple[float, pygame.mixer.Sound] | None = None
+        self._knocks = {high: _sound(waves.knock(high=high)) for high in (False, True)}
+        self._fall_sound: tuple[Line, pygame.mixer.Sound] | None = None
         steps = range(1, earcon_waves.HIGHEST_STEP + 1)
         self._steps = [_sound(earcon_waves.clean(number)) for number in steps]
         self._earcons = {what: _sound(earcon_waves.earcon(what)) for what in earcon_waves.VERDICTS}
@@ -86,7 +88,7 @@ class Sounds:
         rewards = (*self._steps, *self._earcons.values())
         others = [] if self._fall_sound is None else [self._fall_sound[1]]
         others += [] if self._curve is None else [self._curve]
-        cues = (self._click, self._softer_click, self._count)
+        cues = (self._click, self._softer_click, self._count, *self._knocks.values())
         for sound in (*self._tones.values(), *cues, *others, *rewards):
             sound.set_volume(VOLUME_SHARES[volume])
         self._volume = volume
@@ -125,10 +127,20 @@ class Sounds:
         """Play a beat of the count-in to a run; returns whether it was audible."""
         return self._cue(self._count)
 
-    def make_fall(self, seconds: float) -> None:
-        """Compute the tone that falls for `seconds`, unless the last one did; 0: compute none."""
-        if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
-            self._fall_sound = (seconds, self._at_volume(waves.fall(seconds)))
+    def knock(self, *, high: bool) -> bool:
+        """Play a knock of the second task; returns whether it was audible.
+
+        It has no channel of its own, so that it never cuts off a cue.
+        """
+        return not self.stalled and self._knocks[high].play() is not None
+
+    def make_fall(self, guide: Line) -> None:
+        """Compute the tone with the course of `guide`, unless the last one had it.
+
+        An empty guide has none to compute.
+        """
+        if guide and (self._fall_sound is None or self._fall_sound[0] != guide):
+            self._fall_sound = (guide, self._at_volume(waves.fall(guide)))
 
     def fall(self) -> bool:
         """Play the falling tone, the cue to ease off; returns whether it was audible."""

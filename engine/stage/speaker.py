@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
+from drills.braking_zone import Line
 from engine.stage.brake_tone import BrakeTone
 from engine.stage.earcon import Earcon
 from engine.stage.signals import Volume
@@ -66,8 +67,15 @@ class Speaker(Protocol):
         """Play a beat of the count-in to a run; returns whether it was audible."""
         ...
 
-    def make_fall(self, seconds: float) -> None:
-        """Prepare the tone for `fall`, to fall for `seconds`; 0 prepares none."""
+    def knock(self, *, high: bool) -> bool:
+        """Play a knock of the second task, high or low; returns whether it was audible."""
+        ...
+
+    def make_fall(self, guide: Line) -> None:
+        """Prepare the tone for `fall`, to take the course of `guide`; an empty one prepares none.
+
+        It is that of `Task.guide`: s from the cue, and the share of the brake left.
+        """
         ...
 
     def fall(self) -> bool:
@@ -137,7 +145,11 @@ class Silence:
         """No speaker for the beat of the count-in here: inaudible, so false."""
         return False
 
-    def make_fall(self, seconds: float) -> None:
+    def knock(self, *, high: bool) -> bool:
+        """No speaker for the knocks of the second task here: inaudible, so false."""
+        return False
+
+    def make_fall(self, guide: Line) -> None:
         """No speaker for the falling tone here: prepare nothing."""
 
     def fall(self) -> bool:

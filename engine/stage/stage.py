@@ -108,7 +108,7 @@ class Stage:
         Nothing is measured yet, so a lost audio device is opened again here.
         """
         self.recover_sound(now)
-        self.speaker.make_fall(task.falls)
+        self.speaker.make_fall(task.guide)
         self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
@@ -161,13 +161,18 @@ class Stage:
             listener.on_transition(transition)
 
     def _give(self, signal: Signal, time: int) -> None:
-        """Give the player a cue that was due at `time` (ns), by sound and light.
+        """Give the player a cue or a knock that was due at `time` (ns), by sound and light.
 
         The sound starts first, as it travels while the flash reaches the screen. A beat of the
-        count-in is flashed only if it was not heard.
+        count-in, and the same knock as the cue to be off, are flashed only if they were not heard.
+        A knock of the second task is never flashed: it is to be counted by ear.
         """
         match signal:
-            case Signal.COUNT:
+            case Signal.LOW | Signal.HIGH:
+                heard = self.speaker.knock(high=signal is Signal.HIGH)
+                self.events.note("knock", {"signal": signal.value, "heard": heard}, at=time)
+                return
+            case Signal.COUNT | Signal.OFF:
                 if not self.speaker.count():
                     self.lights.flash(needed=True, dim=True)
             case Signal.FALL:

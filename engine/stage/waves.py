@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.task import FALL_HOLD
+from drills.braking_zone import Line
 from engine.stage.brake_tone import BrakeTone
 
 RATE = 48_000
@@ -48,9 +47,10 @@ CLICK_LENGTH = 0.060
 """Length of the cue's click and of a beat of the count-in, in s."""
 CLICK_VOLUME = 0.95
 """Volume of the cue's click, as a share of full scale: it is rare and must be heard over a fan."""
-FALL_FROM = 1320.0
-"""Pitch at which the falling tone for easing off begins, in Hz: two octaves over its end, which a
-small speaker still plays."""
+FALL_TO = 330.0
+"""Pitch at which the falling tone for easing off ends, in Hz: a small speaker still plays it."""
+FALL_OCTAVES = 2
+"""Number of octaves that the falling tone is above its end while the whole brake is asked."""
 FALL_PARTIALS = (1.0, 0.5, 0.33, 0.25)
 """Loudness of the partials of the falling tone, the first at its pitch (ratios): a small speaker
 that loses the low ones still tells its pitch by the others."""
@@ -61,6 +61,14 @@ FALL_CLICK_VOLUME = 0.60
 stays under 1."""
 FALL_RISE = 0.020
 """Time that the falling tone takes to its full volume under its click, in s."""
+
+KNOCK_LENGTH = 0.040
+"""Length of a knock of the second task, in s."""
+KNOCK_PITCHES = (400.0, 800.0)
+"""Pitches of the low and the high knock of the second task, in Hz."""
+KNOCK_VOLUMES = (0.385, 0.2485)
+"""Volumes of the low and the high knock, as shares of full scale: equally loud by A-weighting, and
+12 dB softer than the cue's click."""
 
 Wave = NDArray[np.float64]
 
@@ -90,18 +98,25 @@ def beat() -> Wave:
     return 0.6 * CLICK_VOLUME * scaled(knock * fade_out(time.size, 0.010))
 
 
-def fall(seconds: float) -> Wave:
-    """Wave of a tone that holds for FALL_HOLD, then falls two octaves evenly in `seconds`.
+def knock(*, high: bool) -> Wave:
+    """Wave of a knock of the second task, a high one to be counted or a low one."""
+    time = seconds_of(KNOCK_LENGTH)
+    ringing = sine(KNOCK_PITCHES[high], time) * np.exp(-time / 0.012)
+    return KNOCK_VOLUMES[high] * scaled(ringing * fade_out(time.size, 0.010))
 
-    It begins with a click. The share of the fall so far is the share of the brake that should have
-    been released.
+
+def fall(guide: Line) -> Wave:
+    """Wave of a tone whose pitch is the brake that should be left, with a click to begin with.
+
+    `guide` is that course as corners: s from the beginning, the first at 0, and the share of the
+    brake left, whose first half and second half are an octave each.
     """
-    time = seconds_of(FALL_HOLD + seconds)
-    falling = np.maximum(time - FALL_HOLD, 0)
-    # The integral of the pitch: whole periods up to each moment.
-    fallen = seconds / (2 * math.log(2)) * (1 - 2.0 ** (-2 * falling / seconds))
-    periods = FALL_FROM * (np.minimum(time, FALL_HOLD) + fallen)
-    tone = partials(1.0, FALL_PARTIALS, periods)
+    times, shares = zip(*guide, strict=True)
+    time = seconds_of(times[-1])
+    left = np.interp(time + 0.5 / RATE, times, shares)
+    # The pitch half way between two samples holds from one to the next (midpoint rule).
+    turned = np.cumsum(FALL_TO * 2.0 ** (FALL_OCTAVES * left), dtype=np.float64) / RATE
+    tone = partials(1.0, FALL_PARTIALS, np.concatenate([[0.0], turned[:-1]]))
     wave: Wave = FALL_VOLUME * scaled(tone) * np.minimum(time / FALL_RISE, 1)
     wave *= fade_out(time.size, 0.08)
     struck = _struck()

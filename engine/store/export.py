@@ -37,7 +37,7 @@ TRACES = "trace.csv.gz"
 """Name of the exported file that holds all traces."""
 TRACE_HEADERS = (
     *("repetition", "time (ns)", "brake (%)", "throttle (%)", "clutch (%)"),
-    *("brake (counts)", "throttle (counts)", "clutch (counts)"),
+    *("brake (counts)", "throttle (counts)", "clutch (counts)", "shift (1 is down)"),
 )
 _NAMES = "measure_name"
 """Table of the names of measures: in exported rows a name replaces its number."""
@@ -183,7 +183,8 @@ def _samples(db: sqlite3.Connection, number: int) -> Iterator[tuple[object, ...]
     percents.append(empty if trace.clutch is None else trace.clutch.tolist())
     counts: list[Iterable[object]] = [] if trace.counts is None else trace.counts.tolist()
     counts += [empty] * (3 - len(counts))
-    return zip(repeat(number), trace.time.tolist(), *percents, *counts)
+    shift = empty if trace.shift is None else [int(down) for down in trace.shift.tolist()]
+    return zip(repeat(number), trace.time.tolist(), *percents, *counts, shift)
 
 
 def _claim(folder: Path) -> bool:

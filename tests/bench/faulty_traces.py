@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import signal
 
+from drills.braking_zone import Line
 from drills.judging import judge_repetition
 from drills.level import Level
 from drills.measures.blip import OFF
@@ -30,6 +31,10 @@ SWAY = 0.5
 """Frequency about which the brake wanders slowly, in Hz."""
 FADES = 0.8
 """Time in which the slow wander forgets itself, in s."""
+LEG = 0.15
+"""How far a foot is behind the line of a braking zone, in s."""
+SQUEEZES = 0.25
+"""Time that a foot takes from rest to the peak of a zone, in s."""
 TRAVEL = 0.08
 """Time that the clutch takes from rest to the floor, in s."""
 
@@ -71,9 +76,9 @@ def perform(task: Task, motion: Motion, foot: FaultyFoot, rng: np.random.Generat
     cues = [first + cue for cue in task.cues]
     onsets = [cues[act] + _waits(task, blip, rng) for act, blip in _answers(task, motion)]
     ends = onsets[-1] + 3 * motion.blips[-1].width + motion.blips[-1].stays + 0.1
-    eases = task.signal(0) is Signal.FALL
+    eases = task.falls > 0
     goes = first + 0.3 + float(rng.uniform(0.0, 0.15))
-    until = max(ends, cues[-1], goes + task.falls if eases else 0.0) + task.tail
+    until = max(ends, cues[-1] + 2 * LEG, goes + task.falls if eases else 0.0) + task.tail
     time = np.arange(0.0, until, REPORT)
     throttle, pulled = np.zeros_like(time), np.zeros_like(time)
     for blip, onset in zip(motion.blips, onsets, strict=True):
@@ -85,6 +90,8 @@ def perform(task: Task, motion: Motion, foot: FaultyFoot, rng: np.random.Generat
     held = np.full_like(time, task.target)
     if eases:
         held *= np.clip(1 - (time - goes) / task.falls, 0, 1)
+    if task.line:
+        held = follow_line(task.line, time - cues[task.signals.index(Signal.FALL)])
     brake = held + (drift + pulled) * (held > 0) + unrest(foot, held, time, rng)
     clutch = None
     if any(move.pedal is Pedal.CLUTCH for move in task.moves):
@@ -131,6 +138,15 @@ def follow(throttle: Values, depth: float) -> Values:
     over = np.convolve(throttle, later)[: throttle.size]
     both = -pulled / pulled.max() + 0.125 * over / over.max()
     return np.asarray(depth * both / max(-float(both.min()), 1e-9))
+
+
+def follow_line(line: Line, since: Values) -> Values:
+    """Brake in % of a foot that squeezes at the braking point and follows a line LEG behind it.
+
+    `since` is the time from the braking point in s.
+    """
+    times, brakes = zip(*line, strict=True)
+    return np.asarray(_smooth(since / SQUEEZES) * np.interp(since - LEG, times, brakes))
 
 
 def bump_at(bump: Bump, time: Values) -> Values:

@@ -9,6 +9,7 @@ import pickle
 import sys
 import time
 from importlib import import_module
+from inspect import signature
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,8 @@ Wave = NDArray[np.float64]
 
 EASED = 2.5
 """Time that the rendered falling tone falls for, in s."""
+GUIDE = ((0.0, 1.0), (0.3, 1.0), (0.3 + EASED, 0.0))
+"""Course of the rendered falling tone: s, and the share of the brake left."""
 READ_EACH = 4
 """Time between two reports of the hovering foot, in ms."""
 SECONDS = 600
@@ -38,7 +41,10 @@ def all_sounds() -> dict[str, Wave]:
     tones = (BrakeTone.LIGHT, BrakeTone.ON, BrakeTone.HEAVY)
     found = {f"aim: {tone.value}": np.tile(waves.brake_tone(tone), 2) for tone in tones}
     found |= {"cue: click": waves.click(), "cue: count": waves.beat()}
-    found |= {"cue: fall": waves.fall(EASED)}
+    takes_guide = "guide" in signature(waves.fall).parameters
+    found |= {"cue: fall": waves.fall(GUIDE if takes_guide else EASED)}
+    if hasattr(waves, "knock"):
+        found |= {f"knock: {'high' if high else 'low'}": waves.knock(high=high) for high in (0, 1)}
     if hasattr(waves, "chime"):
         rewards = {f"verdict: clean {k}": waves.chime(waves.pitch(k)) for k in (1, 6)}
         moments = {"moment: passed": waves.passed_wave(), "moment: best": waves.best()}

@@ -53,6 +53,7 @@ SHORTEST = {
     "trial_days.py": ("5",),
     "trial_played.py": ("6", "", "1"),
     "week.py": ("1",),
+    "zone_feet.py": ("--zones=2",),
     "year.py": ("--weeks=1", "--days-a-week=2", "--samples=1"),
 }
 """Arguments of each benchmark that let it end soon."""

@@ -23,7 +23,6 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
@@ -33,6 +32,7 @@ from engine.stage.waves import RATE, Wave  # noqa: E402
 from tests.engine.stage.hearing import (  # noqa: E402
     EDGES,
     bands,
+    level,
     loss_on_small_speaker,
     unlike,
 )
@@ -44,23 +44,6 @@ FRAME = 1000 / 60
 FLASH = 3.0
 """Time to fill and show a picture, in ms, at most (measured with tests/bench/loop.py)."""
 Sounds = Mapping[str, Wave]
-
-
-def a_weight(pitch: NDArray[np.floating[Any]]) -> Wave:
-    """Gain of A-weighting at frequencies in Hz (IEC 61672)."""
-    square = pitch**2
-    ends = (square + 20.6**2) * (square + 12194**2)
-    middle = np.sqrt((square + 107.7**2) * (square + 737.9**2))
-    weight: Wave = 1.2589 * 12194**2 * square**2 / (ends * middle)
-    return weight
-
-
-def level(wave: Wave) -> float:
-    """A-weighted level of the loudest fifth of a second of a wave, in dB of full scale."""
-    heard = np.fft.irfft(np.fft.rfft(wave) * a_weight(np.fft.rfftfreq(wave.size, 1 / RATE)))
-    window = RATE // 5
-    power = np.convolve(np.pad(heard**2, window), np.ones(window) / window, "valid").max()
-    return float(10 * np.log10(2 * power))
 
 
 def road() -> Wave:
@@ -113,6 +96,7 @@ def sums(sounds: Sounds) -> None:
     click = peak.get("cue: click over fall", peak["cue: click"])
     together = {
         "click over the fall": click + tail,
+        "knock at turn-in over the fall": peak["cue: count"] + tail,
         "fall over a tone that fades": peak["cue: fall"] + tone,
         "verdict over a tone that fades": verdict + tone,
         "moment over a verdict": verdict + moment,

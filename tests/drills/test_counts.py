@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.counts import Counts
-from drills.trace import TraceError
+from drills.trace import Trace, TraceError
 
 COUNT = st.integers(-(2**15), 2**15) | st.integers(-(2**30), 2**30)
 
@@ -24,7 +24,10 @@ def counts(draw: st.DrawFn) -> Counts:
     quiet = noise.map(lambda moved: [first + step * one for one in np.cumsum(moved).tolist()])
     column = (wild | quiet).map(lambda values: np.array(values, dtype=np.int64))
     start = draw(st.integers(-(10**15), 10**15))
-    return Counts(start, draw(column), draw(column), draw(st.none() | column))
+    states = st.lists(st.integers(0, 1), min_size=size, max_size=size)
+    shift = states.map(lambda values: np.array(values, dtype=np.int64))
+    clutch = draw(st.none() | column)
+    return Counts(start, draw(column), draw(column), clutch, shift=draw(st.none() | shift))
 
 
 @given(counts())
@@ -140,3 +143,24 @@ def test_bytes_that_are_no_packed_counts_are_refused(packed: bytes, said: str) -
         Counts.unpack(packed)
 
     assert str(refused.value) == said
+
+
+def test_counts_without_a_shift_button_keep_the_bytes_they_always_had() -> None:
+    pedal = np.array([7, 8], dtype=np.int64)
+
+    packed = Counts(5, pedal, pedal).pack()
+
+    assert lzma.decompress(packed[4:])[0] == 2
+    assert Counts.unpack(packed).shift is None
+
+
+def test_counts_of_a_trace_keep_its_shift_button_on_the_grid() -> None:
+    time = np.array([0, 400_000, 2_500_000, 4_000_000], dtype=np.int64)
+    pedals, shift = np.zeros(4), np.array([0.0, 1.0, 0.0, 0.0])
+    trace = Trace(time, pedals, pedals, None, np.zeros((2, 4), dtype=np.int64), shift)
+
+    counted = Counts.of(trace)
+
+    assert counted is not None
+    assert counted.shift is not None
+    assert counted.shift.tolist() == [0, 1, 1, 0, 0]

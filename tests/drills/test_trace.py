@@ -15,12 +15,14 @@ finite = st.floats(allow_nan=False, allow_infinity=False)
 
 @st.composite
 def traces(draw: st.DrawFn) -> Trace:
-    """Any trace, with and without a clutch."""
+    """Any trace, with and without a clutch and a shift button."""
     steps = draw(st.lists(st.integers(1, 10**8), min_size=1, max_size=40))
     origin = draw(st.integers(-(10**15), 10**15))
     time = origin + np.cumsum(steps, dtype=np.int64)
     column = st.lists(finite, min_size=len(steps), max_size=len(steps)).map(np.array)
-    return Trace(time, draw(column), draw(column), draw(st.none() | column))
+    state = st.lists(st.sampled_from([0.0, 1.0]), min_size=len(steps), max_size=len(steps))
+    clutch, shift = draw(st.none() | column), draw(st.none() | state.map(np.array))
+    return Trace(time, draw(column), draw(column), clutch, shift=shift)
 
 
 @given(traces())
@@ -34,6 +36,9 @@ def test_samples_without_a_change_can_be_left_out(trace: Trace) -> None:
 
     assert np.array_equal(whole.brake, thin.brake)
     assert np.array_equal(whole.throttle, thin.throttle)
+    assert (whole.shift is None) == (thin.shift is None)
+    if whole.shift is not None and thin.shift is not None:
+        assert np.array_equal(whole.shift, thin.shift)
 
 
 def test_a_grid_point_takes_the_newest_sample_at_or_before_it() -> None:
@@ -140,6 +145,26 @@ def test_a_packed_trace_cut_short_anywhere_is_refused(trace: Trace, data: st.Dat
 
     with pytest.raises(TraceError):
         Trace.unpack(whole[:length])
+
+
+def test_bytes_from_before_there_was_a_shift_button_are_still_read() -> None:
+    steps, one = np.array([5, 2], dtype="<i8"), np.array([1.5, 2.5], dtype="<f8")
+    planes = [steps, one, one + 1, one + 2]
+    body = b"".join(column.view(np.uint8).reshape(-1, 8).T.tobytes() for column in planes)
+    written = struct.pack("<4sBI", b"SFT1", 1, 2) + zlib.compress(body, 6)
+
+    trace = Trace.unpack(written)
+
+    assert trace == Trace(np.array([5, 7], dtype=np.int64), one, one + 1, one + 2)
+    assert trace.pack() == written
+
+
+def test_a_trace_with_a_shift_button_is_another_than_the_same_without() -> None:
+    time, zeros = np.array([0, 1], dtype=np.int64), np.zeros(2)
+
+    without, with_one = Trace(time, zeros, zeros), Trace(time, zeros, zeros, shift=zeros)
+
+    assert without != with_one
 
 
 def test_a_trace_with_a_clutch_is_another_than_the_same_without() -> None:

@@ -34,6 +34,7 @@ from engine.practice.retention import Retention
 from engine.setup.no_pedals import NoPedals
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.drill.replay_pictures import replay_screens
+from tests.engine.drill.shift_pictures import shift_screens
 from tests.engine.drill.watched_pictures import watched_screens
 from tests.engine.five.coach_pictures import coach_screens
 from tests.engine.five.day_pictures import day_screens
@@ -107,7 +108,10 @@ ENDS = {
     "run": (Reason.FEW_BLIPS, Reason.OFF_BEAT),
     "trail": (Reason.CUT_SHORT, Reason.NOT_EASED),
     "squeeze": (Reason.NOT_PRESSED,),
-    "clutch": (*(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),),
+    "clutch": (
+        *(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),
+        *(Reason.SHIFT_FIRST, Reason.SHIFT_LAST),
+    ),
 }
 """Reasons that only repetitions of some kinds can end with."""
 
@@ -274,4 +278,5 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         **road_screens(),
         **trial_screens(LEVELS, blips),
         **days_screens(),
+        **shift_screens(),
     }

@@ -98,6 +98,7 @@ class ScriptedDays:
         self._start("every_kind")
         self._start("first_day", "inverted")
         self._start("two_twins")
+        self._start("six_shifts")
         self._start("mouse_and_keys")
         self._start("first_minutes")
         self._start("first_minutes_by_keys")

@@ -41,15 +41,29 @@ class PlayedRepetition:
 
 
 def last_counted(data: Path, events: Path, level: str) -> PlayedRepetition:
-    """Newest counted repetition of a level. Raises ValueError where there is none."""
+    """Newest counted repetition of a level. Raises IndexError where there is none."""
+    return counted_of(data, events, level)[-1]
+
+
+def counted_of(data: Path, events: Path, level: str) -> list[PlayedRepetition]:
+    """Counted repetitions of a level, the newest last."""
     query = (
         "SELECT id, coalesce(nullif(drawn, ''), level), target, dark_ns, cues_ns"
-        " FROM repetition WHERE void = 0 AND level = ? ORDER BY id DESC LIMIT 1"
+        " FROM repetition WHERE void = 0 AND level = ? ORDER BY id"
     )
     with closing(sqlite3.connect(data / FILE)) as database:
-        [(number, played, target, dark, cues)] = database.execute(query, (level,)).fetchall()
-    opened = round(_waiting(events, number) * SECOND) - dark
-    return PlayedRepetition(number, played, target, opened, dark, tuple(json.loads(cues)))
+        found = database.execute(query, (level,)).fetchall()
+    return [
+        PlayedRepetition(
+            number,
+            played,
+            target,
+            round(_waiting(events, number) * SECOND) - dark,
+            dark,
+            tuple(json.loads(cues)),
+        )
+        for number, played, target, dark, cues in found
+    ]
 
 
 def _waiting(events: Path, number: int) -> float:

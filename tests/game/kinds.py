@@ -49,17 +49,23 @@ class Scripted:
     """Lines of the level file beside the common ones, limits included."""
     known: dict[str, float]
     """Expected measures, by name."""
+    target: str = "targets"
+    """Key of the level file that lists the target."""
 
     @property
     def id(self) -> str:
         """Id of the level; the game lists levels in the order of their ids."""
         return f"known-{self.kind}"
 
+    @property
+    def text(self) -> str:
+        """Text of the level file."""
+        head = f'id = "{self.id}"\ntitle = "Known {self.kind}"\nkind = "{self.kind}"\n'
+        return f'{head}purpose = "Known beforehand."\n{self.target} = [60]\n{COMMON}{self.level}'
+
     def write(self, folder: Path) -> None:
         """Write the level file into a folder."""
-        head = f'id = "{self.id}"\ntitle = "Known {self.kind}"\nkind = "{self.kind}"\n'
-        text = f'{head}purpose = "Known beforehand."\ntargets = [60]\n{COMMON}{self.level}'
-        (folder / f"{self.id}.toml").write_text(text, encoding="utf-8")
+        (folder / f"{self.id}.toml").write_text(self.text, encoding="utf-8")
 
 
 def blips(onsets: tuple[float, ...], dips: tuple[float, ...], held: float = 60.0) -> Plan:
@@ -103,6 +109,27 @@ def shift(since: float) -> Percent:
     return brake, throttle, 100 * (down - up)
 
 
+def zone(since: float) -> Percent:
+    """Zone whose brake is on at POINT, straight to 60 %, and eased off as late as LAG.
+
+    Two blips cost 6 and 9 points.
+    """
+    brake = 60 * min(max((since - POINT - 0.05) / 0.2, 0.0), 1.0)
+    eased = (since - POINT - LAG - (ZONE_SECONDS - 1.0)) / 1.0
+    held = brake * (1 - min(max(eased, 0.0), 1.0))
+    onsets = (POINT + BEATS[0] + 0.02, POINT + BEATS[1] + 0.05)
+    dipped, throttle, _ = blips(onsets, (6.0, 9.0), held)(since)
+    return dipped, throttle, 0.0
+
+
+POINT = 3 * 0.6
+"""Seconds from the first knock of the zone to its braking point."""
+LAG = 0.10
+"""Seconds by which the scripted brake follows the line of the zone."""
+ZONE_SECONDS = (200 - 50) / 3.6 / 12 + 1.0 / 2
+"""Seconds from the braking point to turn-in: easing off for 1 s takes half as much speed off."""
+BEATS = (50 / 3.6 / 12, 100 / 3.6 / 12)
+"""Seconds from the braking point to the downshifts, evenly spread in speed, where all is braked."""
 BEAT = 0.6
 """Seconds between two beats of the run."""
 FIRST = 2 * BEAT
@@ -202,6 +229,29 @@ KINDS = (
             "clutch_up": 0.30 - RISING + PULSE + 0.06 + 0.016,
             "under_clutch": 1.0,
         },
+    ),
+    Scripted(
+        "zone",
+        0.0,
+        zone,
+        f"from = 200\nto = 50\ndecel = 12\nease = 1\nshifts = 2\n{FOREPERIOD}[limits]\ndip = 30\n",
+        {
+            # A tenth of the peak, and from there to nine tenths, on a straight of 0.2 s.
+            "brake_on": 0.05 + 0.02,
+            "rise": 0.16,
+            "peak_error": 0.0,
+            "line_lag": LAG,
+            "line_error": 0.0,
+            "dip": 9.0,
+            "dip_1": 6.0,
+            "dip_2": 9.0,
+            "lateness": 0.05 + RISING,
+            "lateness_1": 0.02 + RISING,
+            "lateness_2": 0.05 + RISING,
+            # It is under 5 % a twelfth of the easing off before its end.
+            "off_at": LAG - 5 / 60,
+        },
+        target="peak",
     ),
 )
 BLIP = next(one for one in KINDS if one.kind == "blip")

@@ -41,6 +41,7 @@ class Player:
         self._sign = -1.0 if inverted else 1.0
         self.pedals = VirtualPedals(rest=(-self._sign,) * 3)
         self._feeder: Feeder | None = None
+        self.hand: Callable[[float], None] | None = None  # shifts, from the first cue in seconds
         self.written: list[tuple[float, ...]] = []  # ns and the pedals in %, of each step
 
     def plug(self) -> None:
@@ -259,6 +260,8 @@ class Player:
         begin = self.last("phase", phase="wait") if hold else self.first_of("cue", "verdict")
         if begin["event"] != "verdict":
             self.foot.follow(scripted.plan, begin["t"])
+            if self.hand is not None:
+                self.hand(begin["t"])
             self.event("verdict")
 
     def _in_time(self, began: float, ended: float) -> bool:

@@ -20,6 +20,7 @@ from tests.game.kinds import BLIP, KINDS
 from tests.game.leaving import leave
 from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player
+from tests.game.shifting import six_shifts
 from tests.game.threads import play
 from tests.game.twins import one_twin_missing, two_twins
 from tests.game.ways import (
@@ -223,7 +224,10 @@ def every_kind(player: Player) -> None:
     np.save(player.folder / WRITTEN, np.array(player.written))
 
 
-SCRIPTS_ELSEWHERE = (locked, two_twins, one_twin_missing, first_minutes, first_minutes_by_keys)
+SCRIPTS_ELSEWHERE = (
+    *(locked, two_twins, one_twin_missing),
+    *(first_minutes, first_minutes_by_keys, six_shifts),
+)
 """Scripts that `main` finds here though they are in files of their own."""
 
 

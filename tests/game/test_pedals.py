@@ -54,6 +54,7 @@ def test_pedals_of_two_devices_are_told_as_they_are_and_again_from_the_file(
     main(["pedals", "--replay", str(tmp_path / "pedals.txt"), "--data", str(tmp_path)])
     assert ended.stdout.endswith(capsys.readouterr().out)
     assert "5 s  Press the brake slowly." in ended.stdout
+    assert "\nShift button: button 2 of Quiet Shifter.\n" in f"\n{ended.stdout}"
 
 
 def test_ctrl_c_leaves_with_one_line_and_no_file(tmp_path: Path) -> None:

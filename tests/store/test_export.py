@@ -133,6 +133,7 @@ def test_traces_are_percent_and_counts_with_their_units(traces: list[list[str]])
     assert traces[0] == [
         *("repetition", "time (ns)"),
         *(f"{pedal} ({unit})" for unit in ("%", "counts") for pedal in pedals),
+        "shift (1 is down)",
     ]
     assert {row[0] for row in traces[1:]} == {"1", "3", "4", "5", "6", "7", "9"}
 
@@ -146,14 +147,14 @@ def test_a_trace_has_a_row_where_something_changes_and_its_last(traces: list[lis
     assert 20 < len(rows) < 200
 
 
-def test_a_cell_is_empty_where_there_is_no_clutch_or_the_counts_are_not_known(
+def test_a_cell_is_empty_where_there_is_no_clutch_no_shift_button_or_no_counts(
     traces: list[list[str]],
 ) -> None:
     filled = {row[0]: [bool(cell) for cell in row[2:]] for row in traces[1:]}
 
-    assert filled["1"] == [True, True, False] * 2
-    assert filled["3"] == [True, True, True] * 2
-    assert filled["4"] == [True, True, False] + [False] * 3
+    assert filled["1"] == [*[True, True, False] * 2, False]
+    assert filled["3"] == [*[True, True, True] * 2, True]
+    assert filled["4"] == [True, True, False] + [False] * 4
 
 
 def test_percent_and_counts_are_those_of_the_history(data: Path, traces: list[list[str]]) -> None:
@@ -167,7 +168,10 @@ def test_percent_and_counts_are_those_of_the_history(data: Path, traces: list[li
     rows = [row for row in traces if row[0] == "3"]
 
     assert [float(row[4]) for row in rows] == trace.clutch.tolist()
-    assert [[int(cell) for cell in row[5:]] for row in rows] == trace.counts.T.tolist()
+    assert [[int(cell) for cell in row[5:8]] for row in rows] == trace.counts.T.tolist()
+    assert trace.shift is not None
+    assert [float(row[8]) for row in rows] == trace.shift.tolist()
+    assert {row[8] for row in rows} == {"0", "1"}
 
 
 def test_the_same_history_gives_the_same_bytes(data: Path, tmp_path: Path) -> None:

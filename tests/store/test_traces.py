@@ -13,7 +13,7 @@ from drills.calibration import COUNTS, Calibration, Range
 from drills.counts import Counts
 from drills.kinds import KINDS
 from drills.task import Performance
-from drills.trace import SECOND, STEP, Trace
+from drills.trace import SECOND, STEP, Grid, Trace
 from engine.store import History, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, measures_of
@@ -54,6 +54,29 @@ def test_a_trace_comes_back_with_the_same_grid(
         newest = np.searchsorted(kept.time, back.time, side="right") - 1
         assert np.array_equal(back.clutch, kept.clutch[newest])
     assert marks(tmp_path) == [b"SFC1"]
+
+
+def shifts(of: Trace) -> Trace:
+    """The same trace with a shift button that is pressed some times."""
+    return replace(of, shift=(np.arange(of.time.size) % 50 < 6).astype(np.float64))
+
+
+@pytest.mark.parametrize("clutch", [False, True])
+@pytest.mark.parametrize("counted", [False, True])
+def test_the_shift_button_comes_back_with_the_grid_and_its_times(
+    history: History, clutch: bool, counted: bool
+) -> None:
+    kept = shifts(trace(clutch=clutch))
+    kept = kept if counted else replace(kept, counts=None)
+
+    back = trace_of(history, add_repetition(history, record(trace=kept)))
+
+    assert back is not None
+    wanted, found = Grid.of(kept).shift, Grid.of(back).shift
+    assert wanted is not None
+    assert found is not None
+    assert 5 < np.count_nonzero(np.diff(wanted) > 0) < 10
+    assert np.array_equal(found, wanted)
 
 
 USUAL = trace(clutch=True)

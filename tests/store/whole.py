@@ -11,6 +11,7 @@ import numpy as np
 from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
+from drills.trace import Trace
 from engine.drill.saved import keep_guess
 from engine.five.saved import begin_session, end_session
 from engine.pedals.bound import Binding, BoundAxis
@@ -35,6 +36,12 @@ FORMULA = '=HYPERLINK("x")'
 CLEAN = Verdict(Reason.CLEAN, 90.1, (), {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None})
 
 
+def shifting() -> Trace:
+    """A trace with a clutch and a shift button."""
+    usual = trace(clutch=True)
+    return replace(usual, shift=(np.arange(usual.time.size) % 90 < 9).astype(np.float64))
+
+
 def make(folder: Path) -> None:
     """Repetitions of every sort, and everything else there is."""
     usual = trace()
@@ -50,7 +57,7 @@ def make(folder: Path) -> None:
         for changed in (
             {"verdict": CLEAN, "rule": rule, "session": five, "took": 3.25, "why": Purpose.DUE},
             {"verdict": Verdict(Reason.GAP), "trace": None, "sampling": None, "dark": None},
-            {"trace": trace(clutch=True), "drawn": "another", "seed": 2**40, "asked": 7.5},
+            {"trace": shifting(), "drawn": "another", "seed": 2**40, "asked": 7.5},
             {"trace": nudged, "feet": False, "source": "mouse"},
             {"trace": odd, "calibration": None},
             {"trace": trace(8), "calibration": replace(SCALE, clutch=None), "cues": (-5, 2**60)},

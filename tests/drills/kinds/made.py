@@ -33,6 +33,14 @@ def square(at: float, length: float = 0.2, height: float = 70.0) -> Values:
     return np.where(inside, height, 0.0)
 
 
+def presses(*times: float) -> Values:
+    """A shift button that is pressed at some times (s from the first cue), for 50 ms each."""
+    button = np.zeros(TIME.size)
+    for at in times:
+        button = np.maximum(button, square(at, 0.05, 1.0))
+    return button
+
+
 def bump(height: float, at: float, length: float = 0.2) -> Values:
     """A half sine; of a negative height a dip."""
     share = np.clip((TIME - at) / length, 0.0, 1.0)
@@ -97,11 +105,15 @@ def made(
     throttle: Values | None = None,
     clutch: Values | None = None,
     given: int | None = None,
+    button: Values | None = None,
 ) -> Made:
-    """The repetition with these pedals; `given` is how many of its cues came, None for all."""
+    """The repetition with these pedals; `given` is how many of its cues came, None for all.
+
+    `button` is the shift button, 1 while it is down; None where no button is bound.
+    """
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     time = np.arange(brake.size, dtype=np.int64) * STEP
     pressed = np.zeros(brake.size) if throttle is None else throttle
-    trace = Trace(time, np.maximum(brake, 0.0), pressed, clutch)
+    trace = Trace(time, np.maximum(brake, 0.0), pressed, clutch, shift=button)
     cues = tuple(round((CUE + cue) * 1000) * STEP for cue in task.cues[:given])
     return Made(level, task, Performance(trace, 0, cues))

@@ -24,10 +24,15 @@ PLACED = ("dip", "surge", "rebound", "overshoot", "ramp_worst", "offset", "base_
 """Measures whose value is the deviation of their place."""
 TIMED = (
     *("reaction", "width", "rise", "fall", "lateness", "clutch_down", "clutch_up"),
-    *("release_start", "release_time"),
+    *("release_start", "release_time", "shift_at"),
 )
 """Measures that are a time with a beginning and an end in the picture."""
-OUT_OF_TIME = {Reason.LATE: "reaction", Reason.LONG: "width"}
+OUT_OF_TIME = {
+    Reason.LATE: "reaction",
+    Reason.LONG: "width",
+    Reason.SHIFT_FIRST: "shift_at",
+    Reason.SHIFT_LAST: "shift_at",
+}
 """Measures that are marked although no limit was weighed: the blip was not asked so."""
 
 each = pytest.mark.parametrize("one", MADE.values(), ids=MADE)

@@ -2,18 +2,20 @@
 
 import pytest
 
-from tests.drills.kinds import clutch_cases, run_cases, trail_cases, trail_faults
+from tests.drills.kinds import clutch_cases, run_cases, shift_cases, trail_cases, trail_faults
 from tests.drills.kinds.agreement import contradictions, wrong_amount
 from tests.drills.kinds.clutch_cases import Case as Shift
 from tests.drills.kinds.run_case import Case as Run
+from tests.drills.kinds.shift_cases import Case as ByHand
 from tests.drills.kinds.trail_case import Case as WayDown
 
-Case = Shift | Run | WayDown
+Case = Shift | Run | WayDown | ByHand
 CASES: dict[str, Case] = {
     f"{kind}: {case.name}": case
     for kind, cases in (
         ("clutch", clutch_cases.CASES),
         ("run", run_cases.CASES),
+        ("shift", shift_cases.ASKED),
         ("trail", (*trail_cases.CASES, *trail_faults.FAULTS)),
     )
     for case in cases

@@ -10,10 +10,10 @@ from drills.kinds import KINDS
 from drills.kinds.trail import PLACES
 from drills.measures.catalogue import CATALOGUE
 from tests.drills.kinds.clutch_cases import shift
-from tests.drills.kinds.made import TIME, Made, lines, made, square
+from tests.drills.kinds.made import TIME, Made, lines, made, presses, square
 from tests.drills.kinds.run_case import run_of
 from tests.drills.kinds.trail_case import EASE, asks, way_of
-from tests.drills.kinds.zone_case import POINT, TURN_IN, blips, on_line, zone_of_foot
+from tests.drills.kinds.zone_case import BEATS, POINT, TURN_IN, blips, on_line, zone_of_foot
 from tests.made import BLIP, HOLD
 
 SWAY = 0.05 * np.sin(2 * np.pi * 1.1 * TIME)
@@ -46,8 +46,8 @@ def blipped() -> Made:
 
 
 def run() -> Made:
-    """A run of short blips on the beat."""
-    return run_of((0.0, 0.0, 0.0), STILL, (PULSE,) * 3)
+    """A run of short blips on the beat, each with its shift."""
+    return with_button(run_of((0.0, 0.0, 0.0), STILL, (PULSE,) * 3), 1.6, 2.4, 3.2)
 
 
 def eased() -> Made:
@@ -59,13 +59,19 @@ def eased() -> Made:
 
 def shifted() -> Made:
     """A short blip from the moment that the clutch is down, and the clutch up right after it."""
-    return shift(REACTION, REACTION, PULSE, REACTION + PULSE, STILL)
+    return with_button(shift(REACTION, REACTION, PULSE, REACTION + PULSE, STILL), REACTION)
+
+
+def with_button(one: Made, *times: float) -> Made:
+    """A repetition with a shift button that is pressed at some times, in s from the first cue."""
+    trace = replace(one.done.trace, shift=presses(*times))
+    return replace(one, done=replace(one.done, trace=trace))
 
 
 def zoned() -> Made:
-    """A brake at its peak at once and down along its line, with a short blip on each beat."""
+    """A brake at its peak at once and down along its line, a short blip and shift on each beat."""
     sway = np.where((TIME > POINT + REACTION) & (TIME < TURN_IN), SWAY, 0.0)
-    return zone_of_foot(on_line(REACTION) + sway, blips(length=PULSE))
+    return with_button(zone_of_foot(on_line(REACTION) + sway, blips(length=PULSE)), *BEATS)
 
 
 PERFECT: dict[str, Callable[[], Made]] = {

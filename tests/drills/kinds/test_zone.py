@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.kinds import KINDS
+from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE
 from drills.kinds.zone_picture import Zone
 from drills.score import Reason
 from drills.task import Signal
@@ -48,7 +49,7 @@ def test_a_zone_exactly_as_asked_is_clean() -> None:
 def test_a_zone_has_every_measure_of_its_kind_but_those_of_what_it_did_not_ask() -> None:
     measures = zone_of_foot().verdict.measures
 
-    missing = {"dip_4", "lateness_4", "under_clutch"}
+    missing = {"dip_4", "lateness_4", "under_clutch", SHIFT, *SHIFT_BY_PLACE}
     assert set(KINDS["zone"].measures) - set(measures) == missing
     assert set(measures) <= set(KINDS["zone"].measures)
 

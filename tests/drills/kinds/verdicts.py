@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, PLACES
+from drills.measures.tempo import farthest
 from drills.score import Verdict, weigh
 from tests.drills.kinds.test_squeeze import SQUEEZE
 from tests.drills.kinds.trail_case import asks
@@ -38,7 +39,10 @@ LIMITED = [
 """Every kind with every measure that its levels may limit."""
 GREATEST = {"points": 60.0, "s": 2.0, "m": 5.0, "%": 100.0, "points/s": 6.0, "points·s": 30.0}
 """Largest size of a random value, by its unit."""
-SIGNED = ("constant_error", "base_error", "offset", "lateness", "drift", "coupling", "early")
+SIGNED = (
+    *("constant_error", "base_error", "offset", "lateness", "drift", "coupling", "early"),
+    *("shift_at", *(f"shift_at_{place}" for place in PLACES)),
+)
 """Measures that may be under 0, beside the lead of the brake and its times."""
 
 
@@ -75,6 +79,9 @@ def _agree(draw: st.DrawFn, kind: str, measures: dict[str, float | None]) -> Non
         count = draw(st.integers(2, 4))
         for place in PLACES[count:]:
             del measures[f"dip_{place}"], measures[f"lateness_{place}"]
+            del measures[f"shift_at_{place}"]
+        shifts = [measures[f"shift_at_{place}"] or 0.0 for place in PLACES[:count]]
+        measures["shift_at"] = farthest(shifts)
         dips = [measures[f"dip_{place}"] or 0.0 for place in PLACES[:count]]
         measures["dip"] = max(dips)
     elif kind == "trail":

@@ -12,6 +12,7 @@ from drills.measures.clutch import ClutchWork
 from drills.measures.disturbance import OF_A_RUN, Disturbance
 from drills.measures.easing import Easing, Release
 from drills.measures.hold import Hold
+from drills.measures.shift import Shift
 from drills.measures.step import Step
 from drills.measures.zone import ZoneWork
 
@@ -37,7 +38,8 @@ COMPUTED = {
     "reaction",
     "spacing_error",
     "lateness",
-    *(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES),
+    *(names(Shift) - {"peak", "before_blip", "after_clutch"}),
+    *(f"{name}_{place}" for name in ("dip", "lateness", "shift_at") for place in PLACES),
 }
 
 

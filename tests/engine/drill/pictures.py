@@ -4,12 +4,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Sample, nanoseconds
 from engine.drill.guess_screen import Guess
 from engine.drill.guesses import STEPS
 from engine.drill.lesson import Lesson
-from engine.drill.lesson_moves import MOVES, lesson_name
+from engine.drill.lesson_moves import MOVES
 from engine.drill.lesson_way import WayMenu
 from engine.drill.lesson_words import terms_of
 from engine.drill.moment import Moment
@@ -116,7 +117,7 @@ def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
 
 def lesson(name: str, *, moves: bool, seen: Sequence[str] = (), seconds: float = 0.0) -> Lesson:
     """A lesson by its name, some seconds after it opened."""
-    title = next(level.kind.title for level in LEVELS if lesson_name(level) == name)
+    title = KINDS[name.partition(" ")[0]].title
     screen = Lesson(name, title, Way.ROLL, terms_of(name, seen))
     screen.on_means(Means(feet=True, buttons=True))
     screen.on_motion(allowed=moves)

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from drills.braking_zone import at_line
 from drills.phases import OVER, Event, Phase, Transition
 from drills.repetition import SETTLING_IN
 from drills.task import Signal, Task
@@ -53,7 +54,7 @@ class TimedLoudspeaker(Loudspeaker):
         self.tones: list[Sounding] = []
         """Brake tones."""
         self.cues: list[tuple[str, int]] = []
-        """Each click, beat and falling tone with its time in ns."""
+        """Each click, beat, falling tone and knock with its time in ns."""
 
     def play_tone(self, tone: BrakeTone) -> None:
         """End the tone that sounds, and begin another one unless it is the silent one."""
@@ -76,6 +77,10 @@ class TimedLoudspeaker(Loudspeaker):
     def fall(self) -> bool:
         """Record the begin of the falling tone."""
         return self._cue("fall")
+
+    def knock(self, *, high: bool) -> bool:
+        """Record a knock of the second task."""
+        return self._cue("high" if high else "low")
 
     def step(self, number: int, after: Wave | None = None) -> None:
         """Record the sound of a step, and what is heard before it."""
@@ -151,6 +156,7 @@ class QuickFoot:
         self._brake = 0.0
         self._blips = list[int]()
         self._cue: int | None = None
+        self._braked: int | None = None
         self._dark: int | None = None
         self.measured: list[tuple[int, int]] = []
         """Begin and end of each measured window, in ns."""
@@ -163,7 +169,7 @@ class QuickFoot:
         tremble = TREMBLE * math.sin(2 * math.pi * 9 * now / SECOND)
         shares = [(now - at - REACTION) / PULSE for at in self._blips]
         throttle = sum(math.sin(math.pi * share) for share in shares if 0 < share < 1)
-        return Reading(now, self._brake + tremble, PEAK * throttle, 0.0)
+        return Reading(now, self._held(now) + tremble, PEAK * throttle, 0.0)
 
     def on_menu(self) -> None:
         """Let go."""
@@ -172,7 +178,7 @@ class QuickFoot:
     def on_task(self, task: Task) -> None:
         """Let go, so that the repetition may find its target."""
         self._task, self._brake, self._blips = task, 0.0, []
-        self._cue = self._dark = None
+        self._cue = self._dark = self._braked = None
 
     def on_transition(self, transition: Transition) -> None:
         """Press to where the repetition begins; note its dark and its measured window."""
@@ -186,6 +192,8 @@ class QuickFoot:
             self._dark = time
         if transition.event is Event.CUE:
             self._cue = time if self._cue is None else self._cue
+            if transition.signal is Signal.FALL and task.line:
+                self._braked = time
             if transition.signal is Signal.CUE and task.moves:
                 self._blips.append(time)
         if transition.phase in OVER and self._dark is not None:
@@ -193,6 +201,12 @@ class QuickFoot:
 
     def on_record(self, place: int, record: Record) -> None:
         """Do nothing."""
+
+    def _held(self, now: int) -> float:
+        """Share of the brake at a time in ns: what is held or, in a zone, what its line asks."""
+        if self._braked is None or self._task is None:
+            return self._brake
+        return at_line(self._task.line, (now - self._braked) / SECOND) / 100
 
     def _note(self, task: Task, ends: int) -> None:
         """Note the dark and the measured window of a repetition that has ended."""

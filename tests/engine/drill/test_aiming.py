@@ -6,6 +6,7 @@ from drills.level import Aid
 from drills.trace import SECOND
 from engine.pedals.port import Reading
 from engine.stage.headless import ManualClock
+from tests.drills.test_zone_task import ZONE
 from tests.fakes import Steady
 from tests.made import BLIP_TASK, level
 from tests.running_repetition import RunningRepetition
@@ -69,3 +70,13 @@ def test_a_brake_that_was_not_released_first_hears_no_tone() -> None:
 
 def test_a_throttle_that_must_be_released_first_silences_the_tone() -> None:
     assert heard(1.0, TARGET, throttle=0.3) == ["tone silent"]
+
+
+def test_a_zone_has_no_weight_to_find_before_it_and_so_no_tone() -> None:
+    clock = ManualClock()
+    session = RunningRepetition(level(aid=Aid.TONE), ZONE, Pressed(clock, 2.0), clock)
+
+    session.run(2.0)
+
+    assert [sound for sound in session.speaker.heard if sound.startswith("tone")] == ["tone silent"]
+    assert session.speaker.heard.count("count") == 1

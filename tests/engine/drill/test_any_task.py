@@ -17,6 +17,7 @@ from engine.pedals.port import CalibratedPedals
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
 from tests.drills.test_tasks import EASE, RUN, SHIFT, SQUEEZE
+from tests.drills.test_zone_task import ZONE
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.fakes import MILLISECOND, Lamp, Steady, a_stage
 from tests.made import BLIP
@@ -26,7 +27,9 @@ FREE = Task(target=60.0, start={Pedal.THROTTLE: AT_REST}, wait=0.5, lasts=0.5)
 
 
 @pytest.mark.parametrize(
-    "task", [RUN, EASE, SQUEEZE, SHIFT, FREE], ids=["run", "ease", "squeeze", "shift", "free"]
+    "task",
+    [RUN, EASE, SQUEEZE, SHIFT, FREE, ZONE],
+    ids=["run", "ease", "squeeze", "shift", "free", "zone"],
 )
 def test_any_task_can_be_begun_announced_and_drawn(task: Task) -> None:
     clock = ManualClock()

@@ -8,6 +8,7 @@ import pytest
 from drills.kinds import KINDS
 from drills.kinds.asked_size import BlippingKind, peaks_asked
 from drills.kinds.run import COUNTED
+from drills.kinds.zone import COUNTED as COUNTED_OF_ZONE
 from drills.level import Level
 from drills.trace import Pedal
 from engine.drill.lesson_moves import (
@@ -27,6 +28,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from tests.made import Floats, level
 
 LEVELS = (*load_levels([SHIPPED]), load_band())
+ZONE = "zone"
 FRAME = 1 / 60
 TIMES = np.arange(0.0, 2 * LASTS, FRAME)
 FASTEST = 60.0 / 0.15 * FRAME
@@ -34,7 +36,7 @@ FASTEST = 60.0 / 0.15 * FRAME
 FARTHEST = 0.3
 """Largest step of the edge of the foot from picture to picture, in cm."""
 UNDER_THE_BRAKE = sorted(set(MOVES) - {"hold", "squeeze", EASING})
-ON_HELD_BRAKE = sorted(set(UNDER_THE_BRAKE) - {EASING_BLIPS})
+ON_HELD_BRAKE = sorted(set(UNDER_THE_BRAKE) - {EASING_BLIPS, ZONE})
 
 
 def course(name: str) -> list[Pressed]:
@@ -147,6 +149,24 @@ def test_the_brake_comes_down_evenly_through_a_blip_too(name: str) -> None:
     assert np.diff(down) == pytest.approx(-HELD / 28)
 
 
+def test_a_zone_counts_in_is_on_at_once_and_comes_down_with_the_tone_to_the_last_knock() -> None:
+    moves, signs = MOVES[ZONE], WORDS[ZONE].signs
+    *knocks, turn_in = [at for at, word in zip(moves.signs, signs, strict=True) if word == "knock"]
+    tone = moves.signs[signs.index("tone")]
+
+    down = [moves.at(at).brake for at in np.arange(2.7, turn_in, 0.1)]
+
+    assert len(knocks) == COUNTED_OF_ZONE
+    assert np.diff([*knocks, tone]) == pytest.approx(knocks[1] - knocks[0])
+    assert moves.at(tone).brake < 5
+    assert moves.at(tone + 0.4).brake == HELD == down[0]
+    assert max(np.diff(down)) < 0
+    assert moves.at(turn_in).brake < 5
+    assert moves.blips == tuple(
+        at for at, word in zip(moves.signs, signs, strict=True) if word == "click"
+    )
+
+
 def test_a_squeeze_goes_from_rest_to_the_target_at_once_and_not_past_it() -> None:
     brake, [cue] = brakes("squeeze"), MOVES["squeeze"].signs
 
@@ -179,7 +199,7 @@ def test_each_term_is_explained_in_the_first_lesson_that_needs_it_and_only_there
     seen: list[str] = []
     explained = {}
 
-    for name in ("hold", "squeeze", "blip", "run", EASING, EASING_BLIPS, "clutch"):
+    for name in ("hold", "squeeze", "blip", "run", EASING, EASING_BLIPS, "clutch", ZONE):
         explained[name] = terms_of(name, seen)
         seen.append(name)
 

@@ -35,7 +35,7 @@ from tests.made import BLIP, HOLD_TASK
 from tests.simulated_repetitions import repetitions
 
 LEVELS = [level for level in (*load_levels([SHIPPED]), load_band()) if level.kind.name != "mixed"]
-SIGNED = ("offset", "base_error", "constant_error", "drift", "coupling", "lateness")
+SIGNED = ("offset", "base_error", "constant_error", "drift", "coupling", "lateness", "shift_at")
 NOT_MEASURED = ("settle", "rise", "release_time", "release_start", "clutch_down", "clutch_up")
 SAYS_LATE = re.compile(
     r"\blate\b|slow to (follow|settle|go down|come up)|too long (to settle|for )|slower than"
@@ -46,7 +46,8 @@ OUTCOMES = [
     *(Reason.NO_BLIP, Reason.EXTRA_BLIP, Reason.LATE, Reason.LIGHT, Reason.HEAVY, Reason.LONG),
     *(Reason.OFF_TARGET, Reason.LET_GO, Reason.FEW_BLIPS, Reason.OFF_BEAT, Reason.CUT_SHORT),
     *(Reason.NOT_PRESSED, Reason.NOT_EASED, Reason.NO_CLUTCH, Reason.BLIP_FIRST),
-    *(Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED, Reason.NOT_SCORED),
+    *(Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED, Reason.SHIFT_FIRST, Reason.SHIFT_LAST),
+    Reason.NOT_SCORED,
 ]
 OUTCOMES_OF = {
     "hold": {Reason.LET_GO},

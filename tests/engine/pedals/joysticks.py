@@ -38,6 +38,7 @@ class Pad:
         self.buttons = buttons
         self.opening = tuple(values if opening is None else opening)
         self.jammed = False
+        self.down: set[int] = set()  # buttons that are held down
         self.opened = 0  # times that it was opened since it was made
         self.plugging = Plugging(self.opening)
 
@@ -135,6 +136,13 @@ class OpenPad:
         if not 0 <= axis_number < len(values):
             raise pygame.error("Invalid joystick axis")
         return values[axis_number]
+
+    def get_button(self, button: int, /) -> bool:
+        """Whether a button is down."""
+        self._now()
+        if not 0 <= button < self._pad.buttons:
+            raise pygame.error("Invalid joystick button")
+        return button in self._pad.down
 
     def _now(self) -> Plugging:
         if self._plugging is None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.calibration import Calibration, Range
-from engine.pedals.bound import Binding, BindingError, BoundAxis
+from engine.pedals.bound import Binding, BindingError, BoundAxis, BoundButton
 from engine.pedals.identity import Identity
 
 JSON = st.recursive(
@@ -33,8 +33,10 @@ WHOLE: dict[str, object] = {
     "rest": -1.0,
     "full": 1.0,
 }
+SHIFT: dict[str, object] = {"device": DEVICE, "button": 4}
 PATHS = [
     (),
+    ("shift",),
     ("brake",),
     *(("brake", key) for key in WHOLE),
     *(("brake", "device", key) for key in DEVICE),
@@ -42,13 +44,13 @@ PATHS = [
 
 
 @st.composite
-def identities(draw: st.DrawFn) -> Identity:
-    """Strategy for any identity of a device."""
+def identities(draw: st.DrawFn, axes_least: int = 1) -> Identity:
+    """Strategy for any identity of a device with so many axes or more."""
     twins = draw(st.integers(1, 4))
     return Identity(
         guid=draw(st.text("0123456789abcdef", min_size=28, max_size=28)),
         name=draw(st.text(max_size=20)),
-        axes=draw(st.integers(1, 16)),
+        axes=draw(st.integers(axes_least, 16)),
         ordinal=draw(st.integers(0, twins - 1)),
         twins=twins,
     )
@@ -61,7 +63,8 @@ def bounds(draw: st.DrawFn) -> BoundAxis:
     return BoundAxis(device, draw(st.integers(0, device.axes - 1)), draw(RANGES))
 
 
-BINDINGS = st.builds(Binding, bounds(), bounds(), st.none() | bounds())
+BUTTONS = st.builds(BoundButton, identities(axes_least=0), st.integers(0, 99))
+BINDINGS = st.builds(Binding, bounds(), bounds(), st.none() | bounds(), shift=st.none() | BUTTONS)
 
 
 def changed(path: tuple[str, ...], value: object) -> Any:
@@ -131,23 +134,28 @@ def test_values_at_the_limits_are_accepted() -> None:
 @pytest.mark.parametrize(
     ("path", "value", "text"),
     [
-        ((), None, "binding: expected an object of brake, throttle and perhaps clutch, found None"),
+        (
+            (),
+            None,
+            "binding: expected an object of brake, throttle and perhaps clutch or shift, "
+            "found None",
+        ),
         (
             (),
             {"brake": WHOLE},
-            "binding: expected an object of brake, throttle and perhaps clutch, "
+            "binding: expected an object of brake, throttle and perhaps clutch or shift, "
             "found an object of brake",
         ),
         (
             (),
             {},
-            "binding: expected an object of brake, throttle and perhaps clutch, "
+            "binding: expected an object of brake, throttle and perhaps clutch or shift, "
             "found an object of nothing",
         ),
         (
             ("horn",),
             WHOLE,
-            "binding: expected an object of brake, throttle and perhaps clutch, "
+            "binding: expected an object of brake, throttle and perhaps clutch or shift, "
             "found an object of brake, throttle, horn",
         ),
         (
@@ -155,6 +163,16 @@ def test_values_at_the_limits_are_accepted() -> None:
             {"axis": 1, "a\nb": 2},
             "binding.clutch: expected an object of device, axis, rest, full, "
             "found an object of axis, a\\nb",
+        ),
+        (
+            ("shift",),
+            {"device": DEVICE},
+            "binding.shift: expected an object of device, button, found an object of device",
+        ),
+        (
+            ("shift",),
+            {"device": DEVICE, "button": -1},
+            "binding.shift.button: expected a whole number of at least 0, found -1",
         ),
         (
             ("brake",),

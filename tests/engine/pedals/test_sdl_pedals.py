@@ -32,7 +32,8 @@ def pedals_on(devices: Devices, **axes: tuple[int, int]) -> SdlPedals:
 
 def unconnected(devices: Devices, **axes: tuple[int, int]) -> SdlPedals:
     """Pedals by name on (instance id, axis)."""
-    binding = Binding(**{name: bound(devices, *place) for name, place in axes.items()})
+    pedals = {name: bound(devices, *place) for name, place in axes.items()}
+    binding = Binding(pedals["brake"], pedals["throttle"], pedals.get("clutch"))
     return SdlPedals(devices, binding, ManualClock())
 
 
@@ -57,8 +58,7 @@ def test_a_reading_has_the_bound_axes_and_the_time_after_they_were_read() -> Non
     devices = scanned(FakeJoysticks(pad))
     clock = ManualClock()
     clock.advance(77)
-    axes = {"brake": 2, "throttle": 0, "clutch": 1}
-    binding = Binding(**{name: bound(devices, 0, axis) for name, axis in axes.items()})
+    binding = Binding(*(bound(devices, 0, axis) for axis in (2, 0, 1)))
     pedals = SdlPedals(devices, binding, clock)
     pedals.connect()
     for axis, value in enumerate((0.25, 0.5, 0.75)):

@@ -134,6 +134,16 @@ def test_if_the_wait_is_lit_the_dark_begins_with_the_cue() -> None:
     assert acting[-1] < 1
 
 
+def test_a_knock_of_the_second_task_moves_no_pedal() -> None:
+    feet = [Played(None, BLIP_TASK) for _ in range(2)]
+    for one in feet:
+        one.goes_dark()
+
+    feet[0].happens(Event.KNOCK, Phase.WAIT)
+
+    assert feet[0].lives(1.0) == feet[1].lives(1.0)
+
+
 def test_a_foot_without_a_task_does_not_move() -> None:
     clock = ManualClock()
     pedals = SimulatedPedals(SimulatedFoot(BEGINNER, 1), clock)

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 from drills.calibration import Calibration, Range
 from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
-from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.bound import Binding, BoundAxis, BoundButton
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
 from engine.pedals.moved_ends import End, MovedEnd
@@ -25,6 +25,7 @@ from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
 from engine.setup.rig_screens import KeepAs, OneRig, RemoveRig, RigList, RigName, WhichRig
 from engine.setup.rigs import NAME_LONGEST, NOTE_LONGEST, NamedRig, why_not_named
 from engine.setup.search import Search, SearchEnd
+from engine.setup.shift_screen import ShiftMenu
 from engine.setup.unopened import unopened_words
 from engine.setup.words import RESTART_NOTES, heading
 from engine.stage.actions import Action
@@ -46,6 +47,8 @@ RIGS = [
         Binding(*(BoundAxis(THREE, axis, WHOLE) for axis in (1, 0, 2))),
     ),
 ]
+SHIFTER = BoundButton(Identity("1" * 28, LONG, 0, 1, 2), 11)
+SHIFTING = replace(RIGS[1], binding=replace(RIGS[1].binding, shift=SHIFTER))
 MANY_RIGS = [replace(RIGS[0], number=number, name=f"rig {number}") for number in range(1, 13)]
 Renewing = TypeVar("Renewing", SetRestAnew, SetFullAnew)
 HEALTH_LINE = "Brake: steps of 0.028 %, noise 0.051 points, 125 reports a second"
@@ -131,6 +134,13 @@ def trembling() -> FindPedal:
     for step in range(450):
         values[AXIS] = -1.0 if step < 50 else 1.0 - 0.3 * (step % 2)
         screen.on_sample(None, step * 10_000_000)
+    return screen
+
+
+def shift_found(before: BoundButton | None = None) -> ShiftMenu:
+    """The question for the shift button after it was pressed; `before` is the one bound before."""
+    screen = ShiftMenu(lambda: SHIFTER, before)
+    screen.on_sample(None, 0)
     return screen
 
 
@@ -246,6 +256,12 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "find clutch, one unopened": clutch_unopened,
         "which pedals": WhichPedals(lines),
         "which of three": WhichPedals(three),
+        "which of three and a shift button": WhichPedals(three, SHIFTER.words),
+        "which of two, a shift button to add": WhichPedals(lines, ""),
+        "shift button": ShiftMenu(lambda: None),
+        "shift button found": shift_found(),
+        "shift button, bound before": ShiftMenu(lambda: None, SHIFTER),
+        "shift button, another found": shift_found(replace(SHIFTER, button=3)),
         "pedals came": SavedPedalsBack(),
         **renewal_screens(),
         "menu": asked(),
@@ -253,6 +269,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "rigs": RigList(RIGS, 2),
         "many rigs": RigList(MANY_RIGS, 1),
         "rig": OneRig(RIGS[1], used=True, plugged=True),
+        "rig with a shift button": OneRig(SHIFTING, used=False, plugged=True),
         "rig to choose": OneRig(RIGS[0], used=False, plugged=True),
         "remove rig": RemoveRig(RIGS[0]),
         "rig name": RigName(RIGS, why_not_named("Home", RIGS)),

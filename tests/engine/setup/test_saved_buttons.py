@@ -28,7 +28,7 @@ def test_what_was_learned_while_setting_up_saves_openings_at_the_next_start(
 ) -> None:
     game.joysticks.plug(wheel)
     game.joysticks.plug(shifter)
-    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    game.walk(READ, *game.set_up(pad), ("shift button", "Go on without"), ("home", "Leave"))
     opened = [device.opened for device in (pad, wheel, shifter)]
 
     again = Rigged(game.history.path.parent)

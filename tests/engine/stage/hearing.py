@@ -1,6 +1,9 @@
 """What can be heard of a wave: its pitch, its bands, and what a small speaker leaves of it."""
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.stage.waves import RATE, Wave
 
@@ -32,6 +35,23 @@ def bands(wave: Wave, edges: Wave) -> Wave:
     pitches = np.fft.rfftfreq(max(wave.size, RATE // 5), 1 / RATE)
     binned: Wave = np.histogram(pitches, edges, weights=power)[0]
     return binned
+
+
+def a_weight(pitch: NDArray[np.floating[Any]]) -> Wave:
+    """Gain of A-weighting at frequencies in Hz (IEC 61672)."""
+    square = pitch**2
+    ends = (square + 20.6**2) * (square + 12194**2)
+    middle = np.sqrt((square + 107.7**2) * (square + 737.9**2))
+    weight: Wave = 1.2589 * 12194**2 * square**2 / (ends * middle)
+    return weight
+
+
+def level(wave: Wave) -> float:
+    """A-weighted level of the loudest fifth of a second of a wave, in dB of full scale."""
+    heard = np.fft.irfft(np.fft.rfft(wave) * a_weight(np.fft.rfftfreq(wave.size, 1 / RATE)))
+    window = RATE // 5
+    power = np.convolve(np.pad(heard**2, window), np.ones(window) / window, "valid").max()
+    return float(10 * np.log10(2 * power))
 
 
 def loss_on_small_speaker(wave: Wave) -> float:

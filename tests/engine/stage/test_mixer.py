@@ -26,7 +26,7 @@ class Device:
 device = Device()
 speaker = Mixer(device)
 speaker.prepare()
-speaker.make_fall(1.5)
+speaker.make_fall(((0.0, 1.0), (0.3, 1.0), (1.8, 0.0)))
 
 def cues():
     return speaker.click(), speaker.count(), speaker.fall()
@@ -44,7 +44,7 @@ for now in (0, RETRY - 1, RETRY, RETRY + 1, 2 * RETRY):
 print(cues())
 device.plugged = True
 speaker.recover(3 * RETRY)
-speaker.make_fall(1.5)
+speaker.make_fall(((0.0, 1.0), (0.3, 1.0), (1.8, 0.0)))
 print(device.attempts, cues(), speaker.trouble == "")
 """
 
@@ -169,7 +169,7 @@ def length(opens):
     pygame.mixer.quit()
     speaker = Mixer(opens)
     speaker.prepare()
-    speaker.make_fall(1.5)
+    speaker.make_fall(((0.0, 1.0), (0.3, 1.0), (1.8, 0.0)))
     speaker.fall()
     playing = [pygame.mixer.Channel(number).get_sound() for number in range(CHANNELS)]
     [fall] = [sound for sound in playing if sound is not None]

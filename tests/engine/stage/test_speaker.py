@@ -74,13 +74,14 @@ def test_the_audio_device_is_opened_only_when_the_volume_is_on() -> None:
     assert ended == (0, "", "")
 
 
-def test_the_falling_tone_is_computed_once_for_each_length() -> None:
+def test_the_falling_tone_is_computed_once_for_each_course() -> None:
     ended = ran(
         "from engine.stage import waves; made = []; fall = waves.fall;"
-        "waves.fall = lambda seconds: made.append(seconds) or fall(seconds);"
+        "waves.fall = lambda guide: made.append(guide) or fall(guide);"
+        "one, other = ((0.0, 1.0), (1.0, 0.0)), ((0.0, 1.0), (1.0, 0.5), (1.5, 0.0));"
         "speaker.prepare(); assert not speaker.fall();"
-        "[speaker.make_fall(seconds) for seconds in (0.0, 1.0, 1.0, 1.5, 0.0, 1.5)];"
-        "assert speaker.fall(); assert made == [1.0, 1.5], made",
+        "[speaker.make_fall(guide) for guide in ((), one, one, other, (), other)];"
+        "assert speaker.fall(); assert made == [one, other], made",
         SDL_AUDIODRIVER="dummy",
     )
 

@@ -88,6 +88,8 @@ def test_feedback_on_the_repetition_before_ends_as_the_wait_begins(
 CUE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE)
 BEAT = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.COUNT)
 EASE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.FALL)
+BE_OFF = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.OFF)
+HIGH_KNOCK = Transition(Event.KNOCK, Phase.WAIT, 1_500_000_000, signal=Signal.HIGH)
 
 
 @pytest.mark.parametrize(
@@ -143,6 +145,49 @@ def test_a_beat_of_the_count_in_flashes_only_if_it_cannot_be_heard(
     assert recording.lamp.shown == ["beat"]
 
 
+def test_the_cue_to_be_off_is_the_knock_of_the_count_in(recording: RecordingStage) -> None:
+    recording.stage.follow(BE_OFF)
+
+    assert recording.speaker.heard == ["tone silent", "count"]
+    assert recording.lamp.shown == []
+    assert recording.lines[0] == {"t": 0.0, "event": "cue", "signal": "off"}
+
+
+@pytest.mark.parametrize(
+    ("signal", "said"), [(Signal.LOW, "low knock"), (Signal.HIGH, "high knock")]
+)
+def test_a_knock_of_the_second_task_is_heard_and_logged_as_no_cue(
+    signal: Signal, said: str, recording: RecordingStage
+) -> None:
+    recording.stage.follow(replace(HIGH_KNOCK, signal=signal))
+
+    assert recording.speaker.heard == ["tone silent", said]
+    assert recording.lines[0] == {
+        "t": 1.5,
+        "event": "knock",
+        "signal": signal.value,
+        "heard": True,
+    }
+
+
+def test_a_knock_of_the_second_task_is_never_flashed(recording: RecordingStage) -> None:
+    recording.speaker.trouble = "no audio device"
+
+    recording.stage.follow(HIGH_KNOCK)
+
+    assert recording.lamp.shown == []
+    assert recording.lines[0]["heard"] is False
+
+
+def test_the_tone_follows_the_brake_line_of_a_zone(recording: RecordingStage) -> None:
+    line = ((0.0, 70.0), (1.2, 60.0), (2.5, 0.0))
+    recording.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), line=line), 0)
+
+    recording.stage.follow(EASE)
+
+    assert recording.speaker.heard == ["tone silent", "fall 2.5"]
+
+
 def test_the_cue_to_ease_off_sounds_for_as_long_as_the_release_should_take(
     recording: RecordingStage,
 ) -> None:
@@ -150,7 +195,7 @@ def test_the_cue_to_ease_off_sounds_for_as_long_as_the_release_should_take(
 
     recording.stage.follow(EASE)
 
-    assert recording.speaker.heard == ["tone silent", "fall 1.5"]
+    assert recording.speaker.heard == ["tone silent", "fall 1.8"]
     assert recording.lamp.shown == ["cue"]
 
 
@@ -166,7 +211,9 @@ def test_the_falling_tone_ends_with_the_repetition(
     assert recording.speaker.heard[-1] == "fall ends"
 
 
-@pytest.mark.parametrize(("cue", "shown"), [(CUE, "cue"), (BEAT, "beat"), (EASE, "cue")])
+@pytest.mark.parametrize(
+    ("cue", "shown"), [(CUE, "cue"), (BEAT, "beat"), (EASE, "cue"), (BE_OFF, "beat")]
+)
 def test_every_cue_flashes_after_the_sound_is_lost_until_it_is_back(
     cue: Transition, shown: str, recording: RecordingStage
 ) -> None:
