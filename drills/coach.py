@@ -88,6 +88,20 @@ VOID: Mapping[Reason, Said] = {
         ),
         ("Check its cable.",),
     ),
+    Reason.MISCOUNTED: (
+        (
+            "The count was off by more than one.",
+            "More than one knock was miscounted.",
+        ),
+        ("Count the high ones alone.", "Let the low ones pass."),
+    ),
+    Reason.UNHEARD: (
+        (
+            "The sound went away, so nothing could be counted.",
+            "The knocks could not be heard.",
+        ),
+        ("Turn the sound on again.",),
+    ),
 }
 """What happened and what to do after a void repetition, by its outcome; `pedal` made it void."""
 WALKED_OUT: Said = (

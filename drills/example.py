@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from drills.example_values import ExampleValues
 from drills.fault import Fault
+from drills.foreperiod import Foreperiod
 from drills.level import Aid, Feedback, Kind
 from drills.level_key import Key
 from drills.measures.catalogue import CATALOGUE
@@ -32,21 +34,30 @@ class _Line:
     """What values the key takes, in the words of the error for anything else."""
     default: str = ""
     """Default of the key, as TOML; empty where a level must have the key."""
+    is_left_out: bool = False
+    """Whether the key itself is a comment, to be taken in instead of another one."""
 
     def written(self) -> str:
         """The key as TOML, under comments with what it means and what values it takes."""
         about = f"# {self.about}\n" if self.about else ""
         usual = f"; {self.default} where left out" if self.default else ""
-        return f"{about}# {self.takes}{usual}\n{self.name} = {self.value}\n"
+        mark = "# " if self.is_left_out else ""
+        return f"{about}# {self.takes}{usual}\n{mark}{self.name} = {self.value}\n"
 
 
-def example(kind: Kind, kinds: Collection[str]) -> str:
+def example(kind: Kind, kinds: Collection[str], values: ExampleValues | None = None) -> str:
     """Example level file of a kind as TOML, a comment above each key; `kinds` names all kinds.
 
-    It is plain ASCII: a shell that writes it to a file may do so in an encoding of its own.
+    `values` are those of the kind where left out. The file is plain ASCII: a shell that writes it
+    may do so in an encoding of its own.
     """
+    said = values or kind.example
     tables = dict.fromkeys(["", "foreperiod", "pass", *(key.table for key in kind.keys)])
-    lines = {"": _common(kind, kinds), "foreperiod": _FOREPERIOD, "pass": _PASS}
+    lines = {
+        "": _common(kind, kinds, said),
+        "foreperiod": _foreperiod(kind.foreperiod),
+        "pass": _PASS,
+    }
     return "\n".join(
         [
             _HEAD.format(kind.name),
@@ -56,7 +67,7 @@ def example(kind: Kind, kinds: Collection[str]) -> str:
                 for part in (
                     *([f"[{table}]\n"] if table else []),
                     *(line.written() for line in lines.get(table, ())),
-                    *(_own(kind, key).written() for key in kind.keys if key.table == table),
+                    *(_own(kind, key, said).written() for key in kind.keys if key.table == table),
                 )
             ),
             *_limits(kind),
@@ -72,28 +83,29 @@ _HEAD = """\
 """
 
 
-def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
+def _common(kind: Kind, kinds: Collection[str], values: ExampleValues) -> tuple[_Line, ...]:
     """Lines of the example for the keys that every level has, in the order of reading."""
     none = "" if kind.guess_measure else " (only false: nothing of this kind is guessed)"
     asked = ", the last of the stage that says so"
     if not kind.measures:
         asked = " (only false: this kind asks nothing of its own)"
     added = ", ".join(kind.pedals)
+    title, purpose = values.title or f"My {kind.name}", values.purpose or "What it trains."
     return (
         _Line(
             "id",
-            f'"my-{kind.name}"',
+            f'"{values.id or f"my-{kind.name}"}"',
             "Its own, and never changed: results are stored under it",
             "lower-case words, digits and single hyphens",
         ),
-        _Line("title", f'"My {kind.name}"', "For the screen", "one line of 1 to 40 characters"),
-        _Line("purpose", '"What it trains."', "What it trains", "one line of 1 to 120 characters"),
+        _Line("title", f'"{title}"', "For the screen", "one line of 1 to 40 characters"),
+        _Line("purpose", f'"{purpose}"', "What it trains", "one line of 1 to 120 characters"),
         _Line("kind", f'"{kind.name}"', "What drill it is", f"one of {', '.join(kinds)}"),
         _Line(
-            "targets",
-            "[60, 50]",
+            kind.targets_key,
+            _numbers(values.targets),
             "%, where the brake is to be brought to: taken in turn, or drawn between two",
-            "a list of numbers from 10 to 95, or { least, most }",
+            "a number from 10 to 95, a list of them, or { least, most }",
         ),
         _Line(
             "tolerance",
@@ -169,17 +181,24 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     )
 
 
-_FOREPERIOD = (
-    _Line("shift", "1", "s, the shortest wait before the cue", "a number from 1 to 10", "1"),
-    _Line(
-        "mean",
-        "1.5",
-        "s past the shift, the mean wait before it is cut",
-        "a number from 0.1 to 10",
-        "1.5",
-    ),
-    _Line("cut", "6", "s past the shift, the longest wait", "a number from 0.1 to 20", "6"),
-)
+def _foreperiod(usual: Foreperiod) -> tuple[_Line, ...]:
+    """Lines of the example for the wait before the cue."""
+    shift, mean, cut = f"{usual.shift:g}", f"{usual.mean:g}", f"{usual.cut:g}"
+    return (
+        _Line(
+            "shift", shift, "s, the shortest wait before the cue", "a number from 1 to 10", shift
+        ),
+        _Line(
+            "mean",
+            mean,
+            "s past the shift, the mean wait before it is cut",
+            "a number from 0.1 to 10",
+            mean,
+        ),
+        _Line("cut", cut, "s past the shift, the longest wait", "a number from 0.1 to 20", cut),
+    )
+
+
 _PASS = (
     _Line(
         "clean",
@@ -192,23 +211,33 @@ _PASS = (
 )
 
 
-def _own(kind: Kind, key: Key) -> _Line:
+def _own(kind: Kind, key: Key, values: ExampleValues) -> _Line:
     """Line of the example for a key that only levels of one kind have."""
+    between = f"from {key.low:g} to {key.high:g}"
+    if key.many:
+        takes = f"a list of 1 to {key.many} falling numbers {between}"
+        listed = values.listed.get(key.path, (key.high,))
+        return _Line(key.name, _numbers(listed), key.about, takes, is_left_out=True)
     what = "a whole number" if key.whole else "a number"
     most = f', and no more than "{key.most}"' if key.most else ""
     instead = f', none beside "{key.instead}"' if key.instead else ""
-    default = "" if key.default is None else f"{key.default:g}"
+    default = "" if key.default is None or key.path in values.own else f"{key.default:g}"
     off = "" if key.off is None else f"{key.off:g}, or "
-    takes = f"{off}{what} from {key.low:g} to {key.high:g}{most}{instead}"
-    return _Line(key.name, f"{_value(kind, key):g}", key.about, takes, default)
+    takes = f"{off}{what} {between}{most}{instead}"
+    return _Line(key.name, f"{_value(kind, key, values):g}", key.about, takes, default)
 
 
-def _value(kind: Kind, key: Key) -> float:
-    """Value of a key in the example: its default, or the geometric middle of its range, 2 digits.
+def _numbers(numbers: Iterable[float]) -> str:
+    return f"[{', '.join(f'{number:g}' for number in numbers)}]"
 
-    At most the value of the key that it may not exceed.
+
+def _value(kind: Kind, key: Key, values: ExampleValues) -> float:
+    """Value of a key in the example: what is said of it, else its default, else the middle.
+
+    That is the geometric middle of its range to 2 digits, and at most the value of the key that it
+    may not exceed.
     """
-    value = key.default
+    value = values.own.get(key.path, key.default)
     if value is None:
         middle = math.sqrt(key.low * key.high) if key.low > 0 else (key.low + key.high) / 2
         value = float(round(middle)) if key.whole else float(f"{middle:.2g}")
@@ -216,7 +245,7 @@ def _value(kind: Kind, key: Key) -> float:
     above = (
         one for one in kind.keys if key.most and (one.table, one.name) == (key.table, key.most)
     )
-    return min([value, *(_value(kind, one) for one in above)])
+    return min([value, *(_value(kind, one, values) for one in above)])
 
 
 def _limits(kind: Kind) -> Iterator[str]:

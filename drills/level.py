@@ -23,6 +23,7 @@ from drills.coach import (
     not_judged,
 )
 from drills.deviation import Deviation
+from drills.example_values import ExampleValues
 from drills.fault import Fault
 from drills.foreperiod import Foreperiod
 from drills.headline import WORDS, of_worst
@@ -139,6 +140,8 @@ class Level:
     """Faults of a blip that practice of the level answers."""
     reach: float = 0.5
     """Share of its limits that three of four repetitions of the best feet stay within, 0 to 1."""
+    second_task: bool = True
+    """Whether the second task is asked, where its kind has one: not in one half of each pair."""
     stage: str = ""
     """Name of the level's stage on the ladder; empty for a level of the player's own."""
 
@@ -172,6 +175,10 @@ class Kind(ABC):
     """Names of the measures that the reveal has room for, the most telling first."""
     targets_key: str = "targets"
     """Name of the key in level files that says the brake targets."""
+    foreperiod: Foreperiod = Foreperiod()
+    """The wait before the cue where a level leaves it out."""
+    in_pairs: bool = False
+    """Whether repetitions come in pairs, with and without a second task; no mix draws them."""
     needs_sound: bool = False
     """Whether its levels can be played only where the speaker is heard."""
     guess_measure: str = ""
@@ -186,6 +193,8 @@ class Kind(ABC):
     """Whether repetitions of the kind have blips that may have one of the faults of a blip."""
     answering_pedal: str = "throttle"
     """Name on the screen of the pedal that answers the cue."""
+    example: ExampleValues = ExampleValues()
+    """What the example level of the kind says, beside what is made up from its keys."""
 
     @property
     def limitable(self) -> tuple[str, ...]:

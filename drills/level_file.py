@@ -97,7 +97,7 @@ class Reader:
         return self._check.truth(key, self._take(key, default, "true or false"))
 
     def targets(self, key: str) -> Targets:
-        expected = "a number or a list of numbers from 10 to 95, or { least, most }"
+        expected = "a number from 10 to 95, a list of them, or { least, most }"
         value = self._take(key, None, expected)
         if isinstance(value, int | float) and not isinstance(value, bool):
             return Targets((self.number(key, 10, 95),))
@@ -193,7 +193,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
     kind = kinds[top.choice("kind", kinds)]
     foreperiod, rule = top.table("foreperiod"), top.table("pass")
     tables = {name: top.table(name) for name in sorted({key.table for key in kind.keys} - {""})}
-    usual = Foreperiod()
+    usual = kind.foreperiod
     level = Level(
         id=top.identifier("id"),
         title=top.text("title", 40),

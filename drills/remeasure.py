@@ -29,10 +29,14 @@ is missed for 1 level in 17,000: (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
-        *(Reason.WALKED_OUT, Reason.OFF_SIZE, *OF_THE_PEDALS),
+        *(Reason.WALKED_OUT, Reason.OFF_SIZE, Reason.MISCOUNTED, Reason.UNHEARD),
+        *OF_THE_PEDALS,
     }
 )
 """Outcomes for which no measures are computed."""
+
+ANSWERED = ("knocks", "counted")
+"""Names of the measures that no trace holds, as the player answered them: they stay as stored."""
 
 
 class Unmeasured(StrEnum):
@@ -83,7 +87,9 @@ class Remeasurer:
         judged = self.judge(stored)
         if isinstance(judged, Unmeasured):
             return judged
-        return {name: _number(value) for name, value in judged.verdict.measures.items()}
+        answered = {name: stored.measures[name] for name in ANSWERED if name in stored.measures}
+        measured = {name: _number(value) for name, value in judged.verdict.measures.items()}
+        return {**measured, **answered}
 
     def judge(self, stored: StoredRepetition) -> Judged | Unmeasured:
         """A stored repetition judged once more, or why it is not."""

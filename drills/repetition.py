@@ -9,7 +9,7 @@ from __future__ import annotations
 from drills.lasting import Lasting
 from drills.phases import FINDING, OVER, TABLE, Event, Phase, Transition
 from drills.score import Reason
-from drills.task import Move, Performance, Task
+from drills.task import Knock, Move, Performance, Task
 from drills.trace import SECOND, Sample, TraceBuilder, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
@@ -58,6 +58,11 @@ class Repetition:
     def asked(self) -> bool:
         """Whether anything was asked yet: the first cue came or, in a task without, the wait."""
         return bool(self._cues) or (self._began is not None and not self._task.cues)
+
+    @property
+    def knocked(self) -> tuple[Knock, ...]:
+        """Knocks of the second task that were given so far, in order."""
+        return self._task.knocks[: self._knocked]
 
     @property
     def left(self) -> bool:

@@ -67,6 +67,7 @@ class Reason(StrEnum):
     JUMPED = "pedal jumped"
     OFF_SIZE = "blip off its size"
     MISCOUNTED = "miscounted"
+    UNHEARD = "knocks not heard"
 
     @property
     def void(self) -> bool:
@@ -89,6 +90,7 @@ _VOID = OF_THE_PEDALS | {
     Reason.LEFT,
     Reason.OFF_SIZE,
     Reason.MISCOUNTED,
+    Reason.UNHEARD,
 }
 
 

@@ -204,6 +204,11 @@ class Loudspeaker:
         """Number of times that verdicts, moments and curves were ended."""
         self._falls = 0.0
 
+    @property
+    def is_heard(self) -> bool:
+        """Whether sounds are audible."""
+        return self.volume is not Volume.OFF and not self.trouble
+
     def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
         """Set the volume, whether cues click, and whether brakes are heard before verdicts."""
         self.volume, self.clicks, self.ear = volume, click, ear

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drills.kinds.blip import BlipDrill
 from drills.kinds.clutch import ClutchDrill
+from drills.kinds.counting import CountingDrill
 from drills.kinds.hold import HoldDrill
 from drills.kinds.mixed import MixedDrill
 from drills.kinds.run import RunDrill
@@ -18,6 +19,7 @@ KINDS: dict[str, Kind] = {
         HoldDrill(),
         SqueezeDrill(),
         BlipDrill(),
+        CountingDrill(),
         RunDrill(),
         TrailDrill(),
         ClutchDrill(),

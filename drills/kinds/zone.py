@@ -28,6 +28,7 @@ from drills.kinds.shifting import (
     with_shifts,
 )
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
+from drills.kinds.zone_example import EXAMPLE
 from drills.kinds.zone_picture import Zone, picture_of
 from drills.kinds.zone_shortcoming import shortcoming_of
 from drills.level import Level
@@ -103,6 +104,7 @@ class ZoneDrill(BlippingKind):
     learning_measure = "line_error"
     is_diagnosed = True
     answering_pedal = "brake or the throttle"
+    example = EXAMPLE
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         zone, point = zone_of(level), COUNTED * APART
@@ -201,10 +203,10 @@ class ZoneDrill(BlippingKind):
             return "shifts", "a number of shifts, or the speeds under gears", both
         zone = zone_of(level)
         if not zone.is_possible:
-            return "ease", "less, as it takes more speed than there is", f"{zone.ease:g}"
-        if not SHORTEST <= zone.seconds <= LONGEST:
+            return "from", f"more speed than easing off for {zone.ease:g} s takes", f"{fast:g}"
+        if not SHORTEST <= round(zone.seconds, 2) <= LONGEST:
             expected = f"speeds that are {SHORTEST:g} to {LONGEST:g} s of braking apart"
-            return "from", expected, f"{zone.seconds:.1f} s"
+            return "from", expected, f"{zone.seconds:.2f} s"
         outside = [speed for speed in level.listed["gears"] if not slow < speed < fast]
         if outside:
             return "gears", f"speeds between {slow:g} and {fast:g}", f"{outside[0]:g}"
@@ -234,13 +236,13 @@ def beats_of(level: Level) -> tuple[float, ...]:
 def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:
     key, beats = "gears" if level.listed["gears"] else "shifts", beats_of(level)
     closest = min((after - before for before, after in pairwise(beats)), default=CLOSEST)
-    if closest < CLOSEST:
-        return key, f"blips at least {CLOSEST:g} s apart", f"{closest:.2f} s"
-    if beats[0] < SOONEST:
-        return key, f"the first blip at least {SOONEST:g} s after braking", f"{beats[0]:.2f} s"
+    if round(closest, 3) < CLOSEST:
+        return key, f"blips at least {CLOSEST:g} s apart", f"{closest:.3f} s"
+    if round(beats[0], 3) < SOONEST:
+        return key, f"the first blip at least {SOONEST:g} s after braking", f"{beats[0]:.3f} s"
     left = zone.seconds - beats[-1]
-    if left < ROOM:
-        return key, f"the last blip at least {ROOM:g} s before turn-in", f"{left:.2f} s"
+    if round(left, 3) < ROOM:
+        return key, f"the last blip at least {ROOM:g} s before turn-in", f"{left:.3f} s"
     return None
 
 

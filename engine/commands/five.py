@@ -15,6 +15,7 @@ from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.ladder.level_files import load_band
+from engine.practice.passes import SOUND
 from engine.practice.results import LONGEST
 from engine.store import History
 from engine.store.opening import is_new
@@ -26,10 +27,12 @@ if TYPE_CHECKING:
 
 USUAL = 5.0
 """Length of a session if none is asked for, in min."""
-USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals that the plan of a session assumes before any are set up."""
+USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE, SOUND})
+"""Pedals, and sound, that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
 """Shortest and longest session that may be asked for, in min."""
+WARM_UP_COUNTS = "warm-up: does it go by itself?"
+"""What the plan says of a warm-up that is a session of counting."""
 
 
 def add_minutes(parser: argparse.ArgumentParser) -> None:
@@ -67,9 +70,12 @@ def run_plan(options: argparse.Namespace) -> int:
     """Print the plan of the next session; return the exit code. Raises Refusal."""
     from engine.five.planner import plan
 
-    coming = _next_session(data_folder(options), options.minutes, local_now())
+    coming, by_itself = _next_session(data_folder(options), options.minutes, local_now())
     planned = plan(coming.player, coming.session)
-    say(plan_json(planned, coming.player) if options.json else plan_text(planned, coming))
+    if options.json:
+        say(plan_json(planned, coming.player))
+    else:
+        say(plan_text(planned, coming, by_itself=by_itself))
     return 0
 
 
@@ -92,8 +98,8 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def plan_text(planned: list[Planned], coming: Forecast) -> str:
-    """Plan of a session as text."""
+def plan_text(planned: list[Planned], coming: Forecast, *, by_itself: bool = False) -> str:
+    """Plan of a session as text; `by_itself`: the next warm-up is a session of counting."""
     from engine.five.plan_words import due_words
     from engine.five.planner import checks_in
     from engine.five.reasons import reason_of
@@ -115,14 +121,17 @@ def plan_text(planned: list[Planned], coming: Forecast) -> str:
         title = "" if reason.endswith(level.title) else level.title
         line = f"{number:4}  {reason:<{widest}}  {level.id:<{ids}}  {title}"
         lines.append(one_line(line.rstrip()) + "\n")
+    if by_itself:
+        lines.append(f"{'Tomorrow' if coming.done else 'Today'}'s {WARM_UP_COUNTS}\n")
     return "".join(lines)
 
 
-def _next_session(folder: Path, minutes: float, now: datetime) -> Forecast:
-    """Forecast of the next session; no history is created if there is none.
+def _next_session(folder: Path, minutes: float, now: datetime) -> tuple[Forecast, bool]:
+    """Forecast of the next session, and whether the warm-up of its day is a session of counting.
 
-    Raises StoreError, LevelError.
+    No history is created if there is none. Raises StoreError, LevelError.
     """
+    from engine.five.counting_today import counting_today
     from engine.five.forecast import Forecast, forecast
     from engine.five.planner import seed_of
     from engine.five.player_state import PlayerState
@@ -132,10 +141,11 @@ def _next_session(folder: Path, minutes: float, now: datetime) -> Forecast:
     if is_new(folder):
         today = now.date()
         new = Session(0, SessionKind.FIVE, now, minutes, seed_of(today))
-        return Forecast(PlayerState(today, levels, band=band, pedals=USUAL_PEDALS), new)
+        return Forecast(PlayerState(today, levels, band=band, pedals=USUAL_PEDALS), new), False
 
-    def use(history: History) -> Forecast:
+    def use(history: History) -> tuple[Forecast, bool]:
         there = pedals_of(history, USUAL_PEDALS)
-        return forecast(history, levels, band, there, now, minutes)
+        coming = forecast(history, levels, band, there, now, minutes)
+        return coming, counting_today(history, coming.player) is not None
 
     return read_data(folder, levels, use)

@@ -9,17 +9,19 @@ from pathlib import Path
 from types import MappingProxyType
 
 from drills.example import example
+from drills.example_values import ExampleValues
 from drills.health.words import LUCK
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Pedal
+from engine.commands.corner import add_corner, corner_of
 from engine.commands.data import read_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.ladder import RETAINED, LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, SOUND
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_words
 from engine.store import History, ledger
@@ -55,12 +57,14 @@ def add_levels(parser: argparse.ArgumentParser) -> None:
         type=path_of("a file"),
         help="with --new: write it to this new file",
     )
+    add_corner(parser)
 
 
 def run_levels(options: argparse.Namespace) -> int:
     """List the levels, check one or begin one; return the exit code. Raises Refusal."""
+    values = corner_of(options)
     if options.new is not None:
-        _begin(options.new, options.file)
+        _begin(options.new, options.file, values)
         return 0
     if options.file is not None:
         raise UsageError("--file: expected together with --new, found without it")
@@ -74,9 +78,9 @@ def run_levels(options: argparse.Namespace) -> int:
     return 0
 
 
-def _begin(kind: str, path: Path | None) -> None:
+def _begin(kind: str, path: Path | None, values: ExampleValues | None) -> None:
     """Print the example of a kind, or write it to a new file. Raises UsageError."""
-    text = example(KINDS[kind], KINDS)
+    text = example(KINDS[kind], KINDS, values)
     if path is None:
         say(text)
         return
@@ -103,6 +107,7 @@ def levels_json(
             "partly_luck": rung.level.id in lucky,
             "answers": [fault.value for fault in rung.level.answers],
             "reach": rung.level.reach,
+            "asks": rung.level.kind.asks(rung.level),
             **_personal_fields(personal.get(rung.level.id, PersonalLimit())),
         }
         for ladder_stage in stages
@@ -177,22 +182,30 @@ def _ladder_in(
     return stages, saved_luck(history, levels), personal_limits(history)
 
 
-def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
-    """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
-    from engine.setup.saved_rigs import saved_binding
+def pedals_of(history: History, unknown: frozenset[str] = ALL_PEDALS) -> frozenset[str]:
+    """What levels may need and there is: pedals of the saved binding, and sound unless it is off.
 
+    `unknown` are the pedals where no binding is saved. Raises StoreError.
+    """
+    from engine.game.sound_and_light import saved_signals
+    from engine.setup.saved_rigs import saved_binding
+    from engine.stage.signals import Volume
+
+    silent = {SOUND} if saved_signals(history).volume is Volume.OFF else set()
     binding = saved_binding(history)
     if binding is None:
-        return unknown
-    return ALL_PEDALS if binding.clutch is not None else ALL_PEDALS - {Pedal.CLUTCH}
+        return unknown - silent
+    lacking = silent if binding.clutch is not None else silent | {Pedal.CLUTCH}
+    return ALL_PEDALS - lacking
 
 
 def _valid_words(path: Path, level: Level) -> str:
     """Sentence for a level file that is valid."""
-    rule = level.rule
+    rule, asked = level.rule, level.kind.asks(level)
+    asks = f"; each asks {asked}" if asked else ""
     return one_line(
         f"{path}: fine: {level.title}, a {level.kind.name} level of {level.repetitions} a set; "
-        f"{rule.clean} clean of the last {rule.of} pass it"
+        f"{rule.clean} clean of the last {rule.of} pass it{asks}"
     )
 
 

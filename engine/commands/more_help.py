@@ -50,6 +50,7 @@ Fields of a level with --json:
 - partly_luck: the pedals alone may take half of a limit
 - answers: the faults that practice of it is good for
 - reach: the share of its limits that the best feet stay within
+- asks: the time, the way and the blips of a braking zone
 - personal_limit: share of the limits that three of four stay within
 - personal_best: the lowest personal limit reached twice, 36 apart
 - personal_best_day: when it was reached
@@ -58,6 +59,8 @@ Fields of a level with --json:
 To make one of your own, begin with an example:
 - stillfoot levels --new blip --file mine.toml
 - stillfoot levels --check mine.toml
+A corner of yours becomes a level by its speeds:
+- stillfoot levels --new zone --from 230 --to 90 --shifts 3
 A braking zone is measured part by part:
 - brake_on, rise, peak_error: the squeeze, from the braking point
 - line_error, line_worst, reversals: the way down, blips left out

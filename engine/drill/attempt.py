@@ -21,13 +21,14 @@ from engine.drill.asked_weight import target_of, weight_to_ask
 from engine.drill.interruptions import Unplugged
 from engine.drill.lesson_saved import Lessons
 from engine.drill.repetition_screen import RepetitionScreen
+from engine.drill.second_task import answered
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.foot_pose import Way
 from engine.pedals.identity import Missing
 from engine.pedals.moved_ends import LastingEnds, MovedEnd
 from engine.pedals.rig import Rig
-from engine.practice.passes import needed
+from engine.practice.passes import SOUND, needed, required
 from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -74,24 +75,38 @@ class Setting:
         """Whether the player is asked to guess: only with feet, and if repetitions are stored."""
         return self.history is not None and self.rig.counts
 
+    @property
+    def hears(self) -> bool:
+        """Whether the knocks of a second task reach who plays: a simulated foot is told of them."""
+        is_simulated = self.rig.is_feet and not self.rig.counts
+        return is_simulated or self.stage.speaker.is_heard
+
+    @property
+    def there(self) -> frozenset[str]:
+        """What levels may need and there is: pedals, and SOUND where it is heard."""
+        return self.rig.there | (frozenset({SOUND}) if self.hears else frozenset())
+
     def drawable(self, level: Level) -> list[Level]:
         """Levels from which the mixed level `level` draws, playable with the plugged-in pedals.
 
         These are the passed levels; without any, the levels that `level` needs; without those too,
         all levels that need no other. Raises StoreError.
         """
-        history, there = self.history, self.rig.there
+        history, there = self.history, self.there
         done = frozenset[str]()
         if history is not None and self.rig.counts:
             done = ledger.passed(history) | ledger.placed(history)
-        playable = [other for other in self.levels if there.issuperset(other.pedals)]
+        playable = [other for other in self.levels if there.issuperset(required(other))]
         pools = (
             [other for other in playable if other.id in done],
             needed(level, playable),
             [other for other in playable if not other.needs],
         )
         kind = level.kind.name
-        drawable = ([other for other in pool if other.kind.name != kind] for pool in pools)
+        drawable = (
+            [other for other in pool if other.kind.name != kind and not other.kind.in_pairs]
+            for pool in pools
+        )
         return next(filter(None, drawable), [])
 
 
@@ -114,8 +129,9 @@ class Attempt:
 
     @property
     def left(self) -> bool:
-        """Whether the player left the repetition before its end."""
-        return self.ended.left or self.ended.void is Reason.LEFT
+        """Whether the player left before the end of the repetition, or instead of answering."""
+        walked_out = self.record is not None and self.record.verdict.reason is Reason.WALKED_OUT
+        return walked_out or self.ended.left or self.ended.void is Reason.LEFT
 
 
 @dataclass(frozen=True)
@@ -188,6 +204,10 @@ def play_repetition(
     record = picture = None
     if ended.void is not Reason.LEFT:
         concluded, picture = conclude(level, task, ended, rig, setting.now())
+        if task.knocks:
+            knocks, heard = ended.knocked, setting.hears
+            verdict = yield from answered(concluded.verdict, knocks, place, rig, stage, heard=heard)
+            concluded = replace(concluded, verdict=verdict)
         record = assignment.complete(concluded, rig.clock())
     return Attempt(level, ended, record, picture, screen.asked_for_menu, screen.ends)
 

@@ -100,6 +100,12 @@ MOVES: Mapping[str, Moves] = {
         signs=(1.0, 2.8),
         blips=(3.0,),
     ),
+    "counting": Moves(
+        brake=STEADY,
+        stages=_stages((0.0, 1.0), (2.8, 3.3), (3.4, 4.2), (4.8, None)),
+        signs=(0.4, 0.9, 1.6, 2.1, 2.8),
+        blips=(3.0,),
+    ),
     "run": Moves(
         brake=STEADY,
         stages=_stages((0.0, 0.2), (0.5, 1.8), (2.2, 2.6), (5.0, None)),

@@ -87,6 +87,12 @@ WORDS: Mapping[str, LessonWords] = {
         ("dark", "cue"),
         ANSWERED,
     ),
+    "counting": LessonWords(
+        "Same weight on the brake, while you count the high knocks.",
+        ("hold, and count", "{over}: the brake stays", "and back", "tell the number after it"),
+        ("dark", "low", "high", "high", "cue"),
+        ANSWERED,
+    ),
     "run": LessonWords(
         "Same weight on the brake, through every blip.",
         ("hold", "two knocks give the beat", "blip on each click", "hold"),

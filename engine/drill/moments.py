@@ -110,5 +110,5 @@ def next_to_learn(setting: Setting) -> Level | None:
     if setting.history is None or not setting.levels:
         return None
     done = ledger.passed(setting.history) | ledger.placed(setting.history)
-    level = next_level(setting.levels, done, setting.rig.there)
+    level = next_level(setting.levels, done, setting.there)
     return None if level.id in done else level

@@ -14,7 +14,7 @@ from engine.drill.replay_view import ReplayView
 from engine.drill.replay_words import FAINT
 from engine.drill.reveal_facts import RevealFacts
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_words import guess_words, pedal_note
+from engine.drill.reveal_words import count_words, guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.canvas import Canvas, Colour, Point
@@ -87,6 +87,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._headline = level.kind.headline(level, verdict)
         self._of_limit = facts.of_limit
         self._guess = "" if facts.guess is None else guess_words(level, verdict, facts.guess)
+        self._counted = count_words(verdict)
         self.note = (
             "" if verdict.void else pedal_note(facts.sampling, facts.jumps, is_luck=facts.is_luck)
         )
@@ -212,7 +213,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         at = (theme.MARGIN, SENTENCE)
         y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
         y = self._say(canvas, self._cue, y + 12, room, CUE)
-        for line in (self._guess, self._of_limit, self._shift, self.note):
+        for line in (self._guess, self._counted, self._of_limit, self._shift, self.note):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
         if self._now is not None:
             top = max(y + 16, PICTURE)

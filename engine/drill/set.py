@@ -12,6 +12,7 @@ from engine.drill.between import Between
 from engine.drill.interruptions import Pause
 from engine.drill.lesson_flow import pause_set, teach
 from engine.drill.moments import Moments, next_to_learn
+from engine.drill.pairs import half_of_pair
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.turn import Pictures, is_given_up, take_turn
@@ -54,7 +55,8 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         marks = tuple(log.marks) if reveals_each(level) else None
         place = Place(log.counted + 1, repetitions, marks=marks)
         rng = np.random.default_rng((seed, log.played))
-        assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
+        drawn = level.kind.draw(level, drawable, before, rng)
+        assignment = Assignment(level, half_of_pair(drawn, log.counted, seed), seed)
         setting = yield from teach(assignment.drawn, setting)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
         on, menu = turn.may_continue, turn.asked_for_menu

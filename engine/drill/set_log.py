@@ -13,6 +13,7 @@ from drills.deviation import Deviation
 from drills.fault import Fault
 from drills.level import Level
 from drills.score import Reason
+from engine.drill.cost_words import before_words, lead_words
 from engine.drill.guesses import GuessErrors
 from engine.drill.moment_rules import Achievement, Standing, achieved
 from engine.drill.remarks import ShownRemarks
@@ -29,6 +30,7 @@ from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 from engine.store.asked import SQUEEZE, sense_now
+from engine.store.counting import COUNTING, counting_cost_now
 from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
@@ -140,6 +142,16 @@ class SetLog:
         sense = sense_now(self._history)
         return None if sense is None else sense.fault
 
+    def cost_words(self, today: date) -> str:
+        """What counting costs the player, and cost before, if the level is one of counting."""
+        if self._history is None or not self._feet or self.level.kind.name != COUNTING:
+            return ""
+        cost = counting_cost_now(self._history)
+        if cost is None:
+            return ""
+        before = "" if cost.before is None else before_words(cost.before, today)
+        return " ".join(filter(None, (lead_words(cost), before)))
+
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
         now = self._standing().retention
@@ -243,5 +255,6 @@ def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
         is_tryout=log.is_tryout,
         guessed_off=None if errors is None else errors.now,
         guessed_off_first=None if errors is None else errors.first,
+        counting=log.cost_words(now().date()),
         sense=log.sense_fault,
     )

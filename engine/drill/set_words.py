@@ -25,6 +25,8 @@ WHY_VOID = {
     Reason.STALLED: "pedals stalled",
     Reason.JUMPED: "a pedal jumped",
     Reason.OFF_SIZE: "blip off its size",
+    Reason.MISCOUNTED: "miscounted",
+    Reason.UNHEARD: "knocks not heard",
 }
 """Why repetitions were not judged, in a few words, by their outcome."""
 SAVED = "All you did is saved."
@@ -58,6 +60,7 @@ def more_words(tally: Tally, level: Level) -> str:
         "Your scores fell over the last twelve: tired?" if tally.tires else "",
         _next_check(tally),
         tally.personal,
+        tally.counting,
         guess_words(tally) if level.guess else "",
         pressure_words(tally.sense) if tally.sense is not None else "",
         _best_words(tally, level),

@@ -77,6 +77,8 @@ class Tally:
     """Mean absolute error of the newest guesses on the level, in points; None without guesses."""
     guessed_off_first: float | None = None
     """Mean absolute error of the first guesses, in points; None if too few to compare."""
+    counting: str = ""
+    """Sentence on what counting knocks costs, after a level of it; otherwise empty."""
     sense: ErrorAt | None = None
     """Worst error of the player's sense of pressure, after squeezes; None where none is sure."""
 

@@ -19,6 +19,7 @@ from engine.drill.attempt import (
     play_repetition,
     wait_for_pedals,
 )
+from engine.drill.count_trouble import TROUBLES, CountTroubleMenu
 from engine.drill.guess_screen import Guess, NoGuess
 from engine.drill.interruptions import Busy
 from engine.drill.off_size import OffSize
@@ -44,8 +45,8 @@ EARLIER_SHOWN = 5
 MOST_VOID = 10
 """Number of void repetitions in a row after which a set is given up."""
 LOST_IN_A_ROW = 3
-"""Number of repetitions in a row lost to gaps, to the same fault of the pedals, or to blips off the
-size asked, after which a screen says what helps."""
+"""Number of repetitions in a row lost to gaps, to the same fault of the pedals, to blips off the
+size asked or to the counting, after which a screen says what helps."""
 MOST_PICTURES = 50
 """Largest number of pictures of a level that are held, the newest ones, for the end of a set: only
 a demo's set is longer."""
@@ -111,8 +112,8 @@ def is_given_up(records: Sequence[Record]) -> bool:
 def warn_of_lost(records: Sequence[Record], level: Level, setting: Setting) -> Flow[bool]:
     """Say so where one reason has just voided LOST_IN_A_ROW repetitions in a row, or a multiple.
 
-    It is a gap, as the computer is busy, what the pedals did, which may be checked then, or the
-    size of the blips that `level` asks. Returns whether the player goes on.
+    It is a gap, as the computer is busy, what the pedals did, which may be checked then, the size
+    of the blips that `level` asks, or the counting. Returns whether the player goes on.
     """
     rig, stage = setting.rig, setting.stage
     reason = _lost_by(records)
@@ -120,6 +121,8 @@ def warn_of_lost(records: Sequence[Record], level: Level, setting: Setting) -> F
         return True
     if reason is Reason.GAP:
         return (yield from show(Busy(), rig, stage))
+    if reason in TROUBLES:
+        return (yield from show(CountTroubleMenu(reason), rig, stage))
     if reason is Reason.OFF_SIZE:
         peaks = [record.verdict.amount("peak") for record in records[-LOST_IN_A_ROW:]]
         return (yield from show(OffSize(level, peaks), rig, stage))
@@ -135,7 +138,7 @@ def warn_of_lost(records: Sequence[Record], level: Level, setting: Setting) -> F
 def _lost_by(records: Sequence[Record]) -> Reason | None:
     """Reason that has just voided LOST_IN_A_ROW repetitions in a row; None if none has."""
     reason = records[-1].verdict.reason if records else None
-    if reason not in OF_THE_PEDALS | {Reason.GAP, Reason.OFF_SIZE}:
+    if reason not in OF_THE_PEDALS | {Reason.GAP, Reason.OFF_SIZE, *TROUBLES}:
         return None
     latest: Iterator[Record] = reversed(records)
     lost = sum(1 for _ in takewhile(lambda record: record.verdict.reason is reason, latest))

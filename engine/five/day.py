@@ -14,6 +14,7 @@ from engine.five.day_words import (
     NOTHING_NEW,
     Line,
     aims_words,
+    cost_line,
     days_line,
     news_words,
     next_visit_line,
@@ -25,6 +26,7 @@ from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage
 from engine.ladder.rise import Rise
+from engine.practice.counting_cost import CostOverTime
 from engine.practice.results import Streaks
 from engine.practice.steadiness import SteadinessStep
 
@@ -152,6 +154,8 @@ class Day:
     """New best score of the hardest level that has one; None for none."""
     new_limit: NewLimit | None = None
     """New best of a personal limit, of the hardest level that has one; None for none."""
+    cost: CostOverTime | None = None
+    """What counting knocks costs; None where no such level was played in the session."""
     views: DayViews | None = None
     """What the pictures of the day are drawn from; None where nothing was read for them."""
 
@@ -203,9 +207,10 @@ class Day:
 
     @property
     def lines(self) -> list[Line]:
-        """What stands beside the parts: steadiness, days in a row, and the next visit."""
+        """What stands beside the parts: steadiness, what counting costs, days, and what comes."""
         found = (
             steadiness_line(self.steadiness, self.blips),
+            None if self.cost is None else cost_line(self.cost),
             days_line(self.streaks, is_longest=self.is_longest),
             self.next_visit,
         )

@@ -20,7 +20,7 @@ from engine.store.remeasure import remeasuring
 
 def climbed(setting: Setting, history: History, band: Level) -> Climb:
     """Where the player stands on the climb now. Raises StoreError."""
-    there, day = setting.rig.there, setting.now().date()
+    there, day = setting.there, setting.now().date()
     player = player_state_of(history, setting.levels, band, there, day)
     return Climb(stages_of(setting, history), works_on(player))
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from engine.drill.cost_words import likely_words, size_words
 from engine.five.plan_words import check_words
 from engine.five.steadiness_words import waiting_words
 from engine.five.streak_words import rest_words
 from engine.kit.steadiness_view import SteadinessView
+from engine.practice.counting_cost import LEAST, CostOverTime
 from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
@@ -127,6 +129,17 @@ def steadiness_line(view: SteadinessView | None, blips: int | None) -> Line | No
         ago, value = min(earlier, key=lambda day: abs(day[0] - 7))
         note = f"±{value:.1f} {'a week' if ago == 7 else f'{ago} days'} ago"
     return Line(f"Steadiness ±{view.value:.1f}", note)
+
+
+def cost_line(cost: CostOverTime) -> Line:
+    """What counting costs, how surely, or how many pairs it waits for."""
+    if cost.now is None:
+        return Line("Counting: too early", f"{cost.pairs} of {LEAST} pairs")
+    likely = likely_words(cost.now.dip)
+    if not likely:
+        return Line("No cost of counting found", f"{cost.now.dip.found:.1f} points would show")
+    verb = "saves" if cost.now.dip.value < 0 else "costs"
+    return Line(f"Counting {verb} {size_words(cost.now.dip)}", f"points, {likely}")
 
 
 def days_line(streaks: Streaks, *, is_longest: bool) -> Line | None:

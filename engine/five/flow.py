@@ -11,15 +11,23 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.moment_rules import Achievement
 from engine.drill.moments import celebrate
-from engine.five import usual_foot, warm_up_plan
+from engine.five import counting_plan, usual_foot, warm_up_plan
 from engine.five.coach_flow import halved_achievements, news_now, tell
 from engine.five.coach_news import News
+from engine.five.counting_plan import counting_rule
+from engine.five.counting_screens import CountingEnd, CountingOffer, Instead
+from engine.five.counting_today import counting_today
 from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
 from engine.five.day_views import climbed, views_of
 from engine.five.planner import following, next_to_learn
-from engine.five.player_history import blips_so_far, steadiness_blips, steadiness_view
+from engine.five.player_history import (
+    blips_so_far,
+    player_state_of,
+    steadiness_blips,
+    steadiness_view,
+)
 from engine.five.saved import has_ended
 from engine.five.saved_focus import refresh_focus
 from engine.five.session import SessionLog, SessionRules, run_session
@@ -31,6 +39,7 @@ from engine.practice.retention import CheckOutcome
 from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
+from engine.store.counting import COUNTING, counting_cost_now
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 
@@ -66,7 +75,9 @@ def five_minutes(
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     views = views_of(ran, before, setting, history, band)
-    day = replace(day, blips=blips_so_far(history, band), views=views)
+    counts = any(result.kind == COUNTING for result in ran.session.results)
+    cost = counting_cost_now(history) if counts else None
+    day = replace(day, blips=blips_so_far(history, band), cost=cost, views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
     # A player in a trial by days is not told what might change the foot half way.
     news = News() if day.is_early or trial_day is not None else news_now(history)
@@ -81,7 +92,35 @@ def five_minutes(
 
 
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
-    """Play a warm-up, and say whether today's foot is the usual one. Raises StoreError."""
+    """Play a warm-up, and say whether today's foot is the usual one. Raises StoreError.
+
+    Once a week a session of counting is offered in its stead.
+    """
+    there, today = setting.there, setting.now().date()
+    player = player_state_of(history, setting.levels, band, there, today)
+    level = counting_today(history, player)
+    if level is not None:
+        match (yield from show(CountingOffer(level), setting.rig, setting.stage)):
+            case Instead.COUNTING:
+                return (yield from _counting(setting, history, band, level))
+            case Instead.HOME:
+                return Done.HOME
+    return (yield from _usual_warm_up(setting, history, band))
+
+
+def _counting(setting: Setting, history: History, band: Level, level: Level) -> Flow[Done]:
+    """Play a session of counting on a level, and say what counting costs. Raises StoreError."""
+    rules = SessionRules(SessionKind.COUNTING, counting_plan.MINUTES, counting_rule(level))
+    ran = yield from run_session(rules, setting, history, band)
+    yield from _celebrate(ran.achieved, ran, setting)
+    if ran.home or not ran.session.results:
+        return Done.HOME
+    screen = CountingEnd(counting_cost_now(history), setting.now().date())
+    return (yield from show(screen, setting.rig, setting.stage))
+
+
+def _usual_warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
+    """Play the usual warm-up, and say whether today's foot is the usual one. Raises StoreError."""
     rules = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
     before = all_retention(history)
     ran = yield from run_session(rules, setting, history, band)

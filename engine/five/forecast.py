@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from drills.level import Level
-from drills.trace import Pedal
 from engine.drill.attempt import Setting
 from engine.five.check_time import is_back
 from engine.five.plan_words import plan_words, still_there_words, time_left_words
@@ -35,7 +34,7 @@ def forecast(
     history: History,
     levels: Sequence[Level],
     band: Level,
-    pedals: frozenset[Pedal],
+    pedals: frozenset[str],
     now: datetime,
     minutes: float,
     player: PlayerState | None = None,
@@ -72,7 +71,7 @@ def forecast_words(
 
     Raises StoreError.
     """
-    there, now = setting.rig.there, setting.now()
+    there, now = setting.there, setting.now()
     coming = forecast(history, setting.levels, band, there, now, minutes, player)
     if coming.done:
         return "done for today: it goes on tomorrow"

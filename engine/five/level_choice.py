@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drills.level import Level
-from drills.trace import Pedal
 from engine.practice.passes import is_open
 from engine.practice.results import Purpose, Result
 
@@ -22,7 +21,7 @@ TURN = 5
 def learned(
     levels: Sequence[Level],
     done: frozenset[str],
-    pedals: frozenset[Pedal],
+    pedals: frozenset[str],
     recent: Sequence[Result] = (),
 ) -> Level:
     """The level to learn next, given the `recent` repetitions, oldest first.

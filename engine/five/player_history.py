@@ -8,7 +8,6 @@ from datetime import date
 
 from drills.kinds.asked_size import peaks_asked
 from drills.level import Level
-from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import PlayerState
 from engine.five.saved import stored_blips
@@ -40,7 +39,7 @@ def player_state_of(
     history: History,
     levels: Sequence[Level],
     band: Level,
-    pedals: frozenset[Pedal],
+    pedals: frozenset[str],
     day: date,
     known: Sequence[Result] = (),
 ) -> PlayerState:

@@ -7,10 +7,9 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from drills.level import Level
-from drills.trace import Pedal
 from engine.five.pace import PlayerPace
 from engine.practice.focus import Focus
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, required
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
@@ -37,7 +36,7 @@ class PlayerState:
     """Seconds that a repetition takes this player."""
     band: Level | None = None
     """The steadiness drill; None if there is none to play."""
-    pedals: frozenset[Pedal] = ALL_PEDALS
+    pedals: frozenset[str] = ALL_PEDALS
     """Pedals that the player's rig has."""
 
     personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
@@ -120,8 +119,8 @@ class PlayerState:
         return self._retention(level).due or self.day
 
     def _allows(self, level: Level) -> bool:
-        """Whether the rig has every pedal this level needs."""
-        return self.pedals.issuperset(level.pedals)
+        """Whether the rig has every pedal this level needs, and sound where it needs that."""
+        return self.pedals.issuperset(required(level))
 
 
 def _passes(result: Result, recent: Sequence[Result]) -> bool:

@@ -15,6 +15,7 @@ from engine.drill.interruptions import Pause
 from engine.drill.lesson_flow import pause_set, teach
 from engine.drill.moment_rules import Achievement
 from engine.drill.moments import Moments
+from engine.drill.pairs import half_of_pair
 from engine.drill.remarks import ShownRemarks
 from engine.drill.set_log import SetLog
 from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
@@ -156,6 +157,7 @@ class _Running:
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
+        drawn = half_of_pair(drawn, self._counted(level), session.seed)
         self._setting = setting = yield from teach(drawn, setting, self._place())
         log = self._logs.setdefault(
             (level.id, planned.why), SetLog(level, self._history, self._remarks)
@@ -179,6 +181,11 @@ class _Running:
         if turn.attempt.record is not None:
             self._before = drawn
         return turn
+
+    def _counted(self, level: Level) -> int:
+        """Number of repetitions of a level that counted in the session so far."""
+        results = self._session.results
+        return sum(result.level == level.id and not result.void for result in results)
 
     def _target_of(self, level: Level) -> int:
         """Index into the level's list of targets, from 1; beyond the list's end it wraps around.
@@ -207,7 +214,7 @@ class _Running:
 
     def _player_on(self, day: date, known: Sequence[Result] = ()) -> PlayerState:
         """State of the player on this local day; `known` are the newest repetitions, if read."""
-        levels, there = self._setting.levels, self._setting.rig.there
+        levels, there = self._setting.levels, self._setting.there
         return player_state_of(self._history, levels, self._band, there, day, known)
 
     def _look_back(self, planned: Planned, before: PlayerState, *, menu: bool) -> Flow[bool]:

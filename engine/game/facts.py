@@ -9,6 +9,7 @@ from datetime import date
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.lesson_words import WAYS
+from engine.five.counting_today import counting_today
 from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import blips_so_far, player_state_of, steadiness_view
@@ -69,6 +70,8 @@ class Facts:
     """Volume of the game in a word or two."""
     focus: Focus | None = None
     """Fault that the player works on; None if there is none."""
+    by_itself: bool = False
+    """Whether today's warm-up is a session of counting."""
     way: str = ""
     """The player's way to blip, in a few words."""
 
@@ -76,7 +79,7 @@ class Facts:
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read everything that home and More show about the player. Raises StoreError."""
     counts, today = setting.rig.counts, setting.now().date()
-    player = player_state_of(history, setting.levels, offer.band, setting.rig.there, today)
+    player = player_state_of(history, setting.levels, offer.band, setting.there, today)
     return Facts(
         streaks=ledger.streaks(history, today),
         following=_following(setting, player),
@@ -94,6 +97,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         player=offer.player,
         sound=volume_words(saved_signals(history)),
         focus=player.focus if counts else None,
+        by_itself=counts and counting_today(history, player) is not None,
         way=WAYS[_way_of(setting)].lower(),
     )
 
@@ -110,7 +114,7 @@ def following_level(setting: Setting, history: History, band: Level) -> Level:
 
     Raises StoreError.
     """
-    there, today = setting.rig.there, setting.now().date()
+    there, today = setting.there, setting.now().date()
     return _following(setting, player_state_of(history, setting.levels, band, there, today))
 
 

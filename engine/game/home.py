@@ -136,7 +136,9 @@ class Home(SettlingMenu[Entry]):
         They tell of what matters most today, and of what today's session plays.
         """
         facts = self._facts
-        first = home_words.first_line(facts.streaks, facts.focus, placing=facts.placing)
+        first = home_words.first_line(
+            facts.streaks, facts.focus, placing=facts.placing, by_itself=facts.by_itself
+        )
         return first, home_words.plan_line(facts.five)
 
 

@@ -24,6 +24,8 @@ EVERY_LEVEL = "Here you may try every level."
 """What a player may do without feet on pedals."""
 PLACING_OFFER = "Can you blip already? Practise offers Find my place."
 """What home says to a player who has passed nothing yet."""
+WARM_UP_COUNTS = "Today's warm-up: does it go by itself?"
+"""What home says where today's warm-up is a session of counting."""
 NO_REST_DAY = "No rest day left"
 """What stands beside the fault worked on where a streak of days ends today."""
 IN_TRIAL = "trial by days"
@@ -54,17 +56,22 @@ def plan_line(five: str) -> Iterator[str]:
     yield first
 
 
-def first_line(streaks: Streaks, focus: Focus | None, *, placing: bool) -> Iterator[str]:
+def first_line(
+    streaks: Streaks, focus: Focus | None, *, placing: bool, by_itself: bool = False
+) -> Iterator[str]:
     """Line about what matters most today, the fullest wording first.
 
-    The offer to find a place comes first, then a streak of days that has just ended, then the fault
-    worked on, and last the days in a row. Where a streak ends today, the line on the fault says so
+    The offer to find a place comes first, then a streak of days that has just ended, then a warm-up
+    that is a session of counting (`by_itself`), where no streak ends today, then the fault worked
+    on, and last the days in a row. Where a streak ends today, the line on the fault says so
     too: one who rests every Sunday has no rest day left on any other morning.
     """
     ends = streaks.days_streak > 0 and not streaks.rest_left and not streaks.practised
     just_lost = streaks.lost is not None and streaks.days_streak == 0
     if placing:
         yield PLACING_OFFER
+    elif by_itself and not just_lost and not ends:
+        yield WARM_UP_COUNTS
     elif focus is not None and not just_lost:
         if ends:
             yield from (f"{words}. {NO_REST_DAY}" for words in focus_line(focus))

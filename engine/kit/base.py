@@ -31,6 +31,8 @@ class Screen(Generic[T]):
     """Name of the screen in the events file."""
     feet_choose = False
     """Whether gestures of the feet on the pedals choose on this screen."""
+    hears_double_taps = True
+    """Whether two quick taps of the throttle mean previous; otherwise each means next."""
     hears_text = False
     """Whether keys type text on this screen, instead of being actions."""
 
@@ -155,9 +157,8 @@ class Place:
     def after(self, took: float, mark: Mark | None = None) -> Place:
         """Same position after its repetition: with its mark, and `took` seconds less time left."""
         marks = self.marks if self.marks is None or mark is None else (*self.marks, mark)
-        if self.left is None:
-            return replace(self, marks=marks)
-        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0), marks=marks)
+        left = None if self.left is None else max(self.left - took / (60 * self.lasts), 0.0)
+        return replace(self, left=left, marks=marks)
 
     @property
     def to_come(self) -> int:
@@ -289,9 +290,8 @@ class Menu(Screen[T]):
     @property
     def choices_top(self) -> float:
         """Top of the first choice of the menu, in canvas units from the top of the screen."""
-        if self.in_a_bar:
-            return theme.BAR
-        return buttons.list_top(min(len(self._choices), MOST), self.list_top)
+        most = min(len(self._choices), MOST)
+        return theme.BAR if self.in_a_bar else buttons.list_top(most, self.list_top)
 
 
 def title(canvas: Canvas, text: str) -> float:

@@ -205,7 +205,7 @@ def _clutch(canvas: Paper, frame: Frame, now: Deviation) -> None:
 
 
 def _shifts(canvas: Paper, frame: Frame, now: Deviation) -> None:
-    """Draw an arrow at each press of the shift button, under the strip, with its name left of it."""
+    """Draw an arrow at each press of the shift button, under the strip, its name left of it."""
     axes, top, (half, high) = frame.axes, frame.floor + 4, PRESS
     presses = [axes.across(at) for at in now.shifts if axes.first <= at <= axes.last]
     for x in presses:

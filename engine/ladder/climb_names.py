@@ -65,13 +65,21 @@ def place_name(
 ) -> PlacedName | None:
     """Place for a name above its step inside `room`; None if there is none clear of `taken`.
 
-    On the step stands something `raised` canvas units tall, which the name may have to clear.
+    On the step stands something `raised` canvas units tall, which the name may have to clear. A
+    place no wider than the step comes first: beside it are the names of others.
     """
-    for lift in dict.fromkeys((0.0, raised)):
-        for placed in _places(canvas, name, step, weight, step.top - ABOVE - lift):
-            if room.contains(placed.area) and not any(map(placed.area.overlaps, taken)):
-                return placed
-    return None
+    places = [
+        placed
+        for lift in dict.fromkeys((0.0, raised))
+        for placed in _places(canvas, name, step, weight, step.top - ABOVE - lift)
+        if room.contains(placed.area) and not any(map(placed.area.overlaps, taken))
+    ]
+    return min(places, key=lambda placed: _is_beside(placed.area, step), default=None)
+
+
+def _is_beside(area: Box, step: Box) -> bool:
+    """Whether an area reaches beyond either end of a step."""
+    return area.left < step.left or area.right > step.right
 
 
 def _places(
@@ -84,11 +92,10 @@ def _places(
 
     left, right = step.left + INSET, step.right - INSET
     whole = measured(name)
-    for start in (left, right - whole):
-        area = Box(start, low, start + whole, low + theme.SMALL)
-        yield PlacedName((name,), area)
+    yield PlacedName((name,), Box(left, low, left + whole, low + theme.SMALL))
     words = name.split()
     halves = [(" ".join(words[:count]), " ".join(words[count:])) for count in range(1, len(words))]
     if halves:
         wide, lines = min((max(map(measured, lines)), lines) for lines in halves)
         yield PlacedName(lines, Box(left, low - theme.SMALL, left + wide, low + theme.SMALL))
+    yield PlacedName((name,), Box(right - whole, low, right, low + theme.SMALL))

@@ -45,7 +45,7 @@ def choose_level(
     previous: LadderStage | None = None
     while True:
         ladder = Ladder(
-            stages, following, rig.there, previous, placing=placing, lucky=setting.lucky
+            stages, following, setting.there, previous, placing=placing, lucky=setting.lucky
         )
         chosen = yield from show(ladder, rig, stage)
         if not isinstance(chosen, LadderStage):
@@ -53,7 +53,7 @@ def choose_level(
         previous = chosen
         due = _review_words(setting, history)
         personal = {} if setting.history is None else personal_limits(history)
-        screen = LevelList(chosen, stages, rig.there, due, setting.lucky, personal)
+        screen = LevelList(chosen, stages, setting.there, due, setting.lucky, personal)
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level
@@ -81,7 +81,7 @@ def practise(level: Level, setting: Setting) -> Flow[None]:
             return
         next_one = level
         if played.log.streaks.passed:
-            next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
+            next_one = next_level(setting.levels, _open_to(setting), setting.there)
         following = yield from end_set(level, next_one, played.log, setting)
 
 

@@ -8,8 +8,7 @@ from enum import StrEnum
 from itertools import groupby
 
 from drills.level import Level
-from drills.trace import Pedal
-from engine.practice.passes import ALL_PEDALS, is_open
+from engine.practice.passes import ALL_PEDALS, is_open, required
 from engine.practice.retention import Retention
 
 YOUR_OWN = "your own"
@@ -31,6 +30,8 @@ class State(StrEnum):
     """Not open yet: levels that it needs are not done."""
     LACKING = "no pedal"
     """Not playable: the rig lacks a pedal that it needs."""
+    UNHEARD = "no sound"
+    """Not playable: its cues can only be heard, and no sound is."""
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ def ladder_stages(
     levels: Sequence[Level],
     passed: frozenset[str],
     placed: frozenset[str] = frozenset(),
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
     *,
     retention: Mapping[str, Retention] | None = None,
     is_tryout: bool = False,
@@ -114,7 +115,7 @@ def _state(
     passed: frozenset[str],
     placed: frozenset[str],
     opening: frozenset[str],
-    pedals: frozenset[Pedal],
+    pedals: frozenset[str],
     retention: Mapping[str, Retention],
 ) -> State:
     """State of one level; `opening` are the ids of the levels that open those needing them."""
@@ -129,4 +130,6 @@ def _state(
         return State.PLACED
     if not pedals.issuperset(level.pedals):
         return State.LACKING
+    if not pedals.issuperset(required(level)):
+        return State.UNHEARD
     return State.OPEN if is_open(level, opening, pedals) else State.CLOSED

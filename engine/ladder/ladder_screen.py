@@ -8,7 +8,6 @@ import pygame
 
 from drills.capitals import capitalised
 from drills.level import Level
-from drills.trace import Pedal
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.buttons import draw_buttons, in_bar
@@ -56,7 +55,7 @@ class Ladder(Menu[Outcome]):
         self,
         stages: Sequence[LadderStage],
         following: Level,
-        pedals: frozenset[Pedal] = ALL_PEDALS,
+        pedals: frozenset[str] = ALL_PEDALS,
         begin: LadderStage | None = None,
         *,
         placing: bool = False,

@@ -9,8 +9,8 @@ from types import MappingProxyType
 from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from drills.trace import Pedal
 from engine.ladder.ladder import DONE, RETAINED, LadderLevel, LadderStage, State
+from engine.practice.passes import lacking_words
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_words
 
@@ -69,18 +69,18 @@ def due_words(days: int) -> str:
 
 
 def closed_words(
-    level: Level, stages: Sequence[LadderStage], pedals: frozenset[Pedal], lucky: frozenset[str]
+    level: Level, stages: Sequence[LadderStage], pedals: frozenset[str], lucky: frozenset[str]
 ) -> str:
     """Line about a level that cannot be played: its title, and why it is closed."""
     luck = f" ({PARTLY_LUCK})" if level.id in lucky else ""
     return f"{level.title}{luck}: {why_closed(level, stages, pedals)}"
 
 
-def why_closed(level: Level, stages: Sequence[LadderStage], pedals: frozenset[Pedal]) -> str:
-    """Why a level is closed, in words: pedals that are missing, or levels to pass first."""
-    missing = [pedal.value for pedal in level.pedals if pedal not in pedals]
+def why_closed(level: Level, stages: Sequence[LadderStage], pedals: frozenset[str]) -> str:
+    """Why a level is closed, in words: pedals or sound missing, or levels to pass first."""
+    missing = lacking_words(level, pedals)
     if missing:
-        return f"needs a {' and a '.join(missing)}"
+        return f"needs {missing}"
     rungs = {rung.level.id: rung for ladder_stage in stages for rung in ladder_stage.rungs}
     needed = [rungs[need] for need in level.needs if need in rungs]
     return f"opens after {', '.join(rung.level.title for rung in needed if rung.state not in DONE)}"

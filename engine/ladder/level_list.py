@@ -8,14 +8,13 @@ from enum import Enum
 from drills.capitals import capitalised
 from drills.health.words import PARTLY_LUCK
 from drills.level import Level
-from drills.trace import Pedal
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, wrapped
 from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.ladder.ladder_words import closed_words, level_note, limit_words
 from engine.ladder.state_marks import draw_state
-from engine.practice.passes import ALL_PEDALS
+from engine.practice.passes import ALL_PEDALS, required
 from engine.practice.personal_limit import PersonalLimit
 
 BESIDE = 48
@@ -42,7 +41,7 @@ class LevelList(Menu[Level | Instead]):
         self,
         ladder_stage: LadderStage,
         stages: Sequence[LadderStage],
-        pedals: frozenset[Pedal] = ALL_PEDALS,
+        pedals: frozenset[str] = ALL_PEDALS,
         due: Mapping[str, str] | None = None,
         lucky: frozenset[str] = frozenset(),
         personal: Mapping[str, PersonalLimit] | None = None,
@@ -125,6 +124,6 @@ def describe(canvas: Canvas, level: Level, top: float, is_luck: bool = False) ->
     return y + theme.SMALL
 
 
-def is_playable(rung: LadderLevel, pedals: frozenset[Pedal]) -> bool:
+def is_playable(rung: LadderLevel, pedals: frozenset[str]) -> bool:
     """Whether a level can be chosen: it is open or done, and its pedals are on the rig now."""
-    return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
+    return rung.state in (*DONE, State.OPEN) and pedals.issuperset(required(rung.level))

@@ -12,8 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.level import Level
-from drills.trace import Pedal
-from engine.practice.passes import needed
+from engine.practice.passes import needed, required
 
 MOST = 12
 """Most repetitions in a placing set, as a count."""
@@ -56,12 +55,12 @@ class Placing:
         return place, clean, missed
 
 
-def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
+def begin(levels: Sequence[Level], pedals: frozenset[str]) -> Placing:
     """A new placing set over the stages that have a test level playable with these pedals."""
     gates = {
         level.stage: level
         for level in levels
-        if level.placing and level.stage and pedals.issuperset(level.pedals)
+        if level.placing and level.stage and pedals.issuperset(required(level))
     }
     return Placing(tuple(gates.values()))
 

@@ -36,13 +36,13 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
     rig, stage = setting.rig, setting.stage
     if not (yield from show(BeforePlacing(MOST), rig, stage)):
         return Then.HOME
-    placing, home = yield from _play(setting, begin(levels, rig.there))
+    placing, home = yield from _play(setting, begin(levels, setting.there))
     ledger.keep_placed(history, placed(placing, levels))
     if home:
         return Then.HOME
     done = ledger.passed(history) | ledger.placed(history)
-    following = next_level(levels, done, rig.there)
-    stages = ladder_stages(levels, ledger.passed(history), ledger.placed(history), rig.there)
+    following = next_level(levels, done, setting.there)
+    stages = ladder_stages(levels, ledger.passed(history), ledger.placed(history), setting.there)
     taken = [gate.stage for gate in placing.taken]
     screen = PlacingEnd(stages, following, taken, len(placing.outcomes))
     return (yield from show(screen, rig, stage))

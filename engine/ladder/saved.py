@@ -19,7 +19,7 @@ def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
         setting.levels,
         ledger.passed(history),
         ledger.placed(history),
-        setting.rig.there,
+        setting.there,
         retention=all_retention(history),
         is_tryout=setting.history is None,
     )

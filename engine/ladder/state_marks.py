@@ -12,7 +12,7 @@ from engine.ladder.ladder import State
 
 
 def draw_state(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """Draw the mark for the state of a level: a disc, half disc, circle, dot or dash, or rings."""
+    """Draw the mark for the state of a level: a disc, half disc, circle, dot, dashes, rings."""
     x, y = centre
     match state:
         case State.PASSED:
@@ -30,6 +30,10 @@ def draw_state(canvas: Paper, centre: Point, state: State, colour: Colour = them
             draw_open(canvas, centre, colour)
         case State.CLOSED:
             canvas.disc(centre, RADIUS * 0.38, colour)
+        case State.UNHEARD:
+            for side in (-0.45, 0.45):
+                ends = (x - RADIUS * 0.8, y + side * RADIUS), (x + RADIUS * 0.8, y + side * RADIUS)
+                canvas.line(*ends, colour, 5)
         case State.LACKING:
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 

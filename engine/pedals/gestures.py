@@ -71,7 +71,9 @@ class Gestures:
     nor a pedal that was pressed as the screen opened chooses anything.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, double_taps: bool = True) -> None:
+        """`double_taps` is whether two quick taps are one double tap, or count as two."""
+        self._double_taps = double_taps
         self._brake = _Hold()
         self._throttle, self._clutch = _Tap(), _Tap()
         self._both = _Both()
@@ -120,7 +122,7 @@ class Gestures:
     def _tap(self, time: int) -> Gesture:
         """Gesture of a tap that ends at `time` (ns): NEXT, or TWICE for the second of two."""
         before, self._tapped_at = self._tapped_at, time
-        if before is not None and time - before <= TWICE:
+        if self._double_taps and before is not None and time - before <= TWICE:
             self._tapped_at = None
             return Gesture.TWICE
         return Gesture.NEXT

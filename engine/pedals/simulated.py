@@ -24,6 +24,14 @@ READING = nanoseconds(8.0)
 """Time that the simulated foot leaves a viewer to read a menu, in ns."""
 AGREEING = 75.0
 """Brake with which the simulated foot chooses in a menu, in %."""
+LOOKING = nanoseconds(1.0)
+"""Time from the question how many knocks there were to the first tap that answers it, in ns."""
+EACH_TAP = nanoseconds(0.3)
+"""Time from one tap of the answer to the next, in ns: brisk counting on the pedal."""
+TAP_LASTS = nanoseconds(0.15)
+"""Time that the throttle stays down in one of those taps, in ns."""
+TAPPING = 70.0
+"""Throttle of one of those taps, in %."""
 
 
 class SimulatedPedals:
@@ -56,6 +64,8 @@ class SimulatedPedals:
         self._lived = clock()
         self._agrees_at: int | None = None
         self._task: Task | None = None
+        self._heard: int | None = None
+        self._taps: tuple[int, int] = 0, 0
         self._brake, self._throttle = foot.step()
 
     def read(self) -> Reading:
@@ -70,18 +80,26 @@ class SimulatedPedals:
             self._brake, self._throttle = self._foot.step()
             self._lived += STEP
         clutch = _converted(self._foot.clutch)
-        brake, throttle = _converted(self._brake), _converted(self._throttle)
-        return Reading(now, brake, throttle, clutch, shift=self._shift)
+        throttle = _converted(TAPPING if self._is_tapping(now) else self._throttle)
+        return Reading(now, _converted(self._brake), throttle, clutch, shift=self._shift)
 
     def on_menu(self) -> None:
-        """Release the simulated brake, wait for READING, then hold it past half to choose."""
+        """Release the simulated brake, wait for READING, then hold it past half to choose.
+
+        Right after a repetition with knocks, answer with as many taps as there were high ones.
+        """
+        now = self._clock()
         self._foot.press(0.0)
-        self._agrees_at = self._clock() + READING
+        self._agrees_at = now + READING
+        if self._heard is not None:
+            self._taps = now + LOOKING, self._heard
+            self._agrees_at = now + LOOKING + (self._heard + 1) * EACH_TAP
+            self._heard = None
 
     def on_task(self, task: Task) -> None:
         """Read what is asked, and release the simulated brake: a repetition begins with that."""
         self._agrees_at = None
-        self._task = task
+        self._task, self._heard, self._taps = task, 0 if task.knocks else None, (0, 0)
         self._foot.intend_blips(task.size)
         self._foot.press(0.0)
 
@@ -90,6 +108,10 @@ class SimulatedPedals:
         task, phase = self._task, transition.phase
         if task is None:
             return
+        if transition.signal is Signal.HIGH and self._heard is not None:
+            self._heard += 1
+        if phase is Phase.VOID:
+            self._heard = None
         if phase is Phase.APPROACH:
             self._foot.press(task.target if task.begins_on_target else 0.0)
         elif phase in OVER:
@@ -100,7 +122,14 @@ class SimulatedPedals:
             self._answer(task, transition.cue)
 
     def on_record(self, place: int, record: object) -> None:
-        """Ignore the verdict on a repetition: this simulated foot does not learn."""
+        """Forget the knocks: this simulated foot does not learn from the verdict."""
+        self._heard = None
+
+    def _is_tapping(self, now: int) -> bool:
+        """Whether the throttle is down at a time (ns) in one of the taps that answer."""
+        begin, taps = self._taps
+        number, since = divmod(now - begin, EACH_TAP)
+        return 0 <= number < taps and since < TAP_LASTS
 
     def _answer(self, task: Task, cue: int) -> None:
         """Answer a cue with the simulated foot; if the wait was not dark, the dark begins now."""

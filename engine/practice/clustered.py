@@ -39,13 +39,27 @@ class ClusteredFit:
 
 
 def clustered_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> ClusteredFit:
+    """Fit of `ordinary_fit` in which a slip of the foot weighs little.
+
+    Values further from the fit than `FURTHEST` robust standard deviations are drawn in to that
+    distance, and it is fitted again, `TIMES` times: a slip of the foot is no sense of pressure.
+    """
+    project = np.linalg.inv(columns.T @ columns) @ columns.T
+    coefficients, drawn_in = project @ values, values
+    for _ in range(TIMES):
+        fitted = columns @ coefficients
+        reach = FURTHEST * NORMAL_MAD * float(np.median(np.abs(values - fitted)))
+        drawn_in = np.clip(values, fitted - reach, fitted + reach)
+        coefficients = project @ drawn_in
+    return ordinary_fit(columns, drawn_in, days)
+
+
+def ordinary_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> ClusteredFit:
     """Ordinary least squares of `values` on `columns`, allowing for days that differ.
 
     `columns` has shape (values, columns), `values` (values,), `days` one entry a value; there are
     more values than columns. The estimator is that of ordinary least squares (Draper & Smith 1998,
-    *Applied Regression Analysis*, from memory): b = (X'X)^-1 X'y. Values further from the
-    fit than `FURTHEST` robust standard deviations are drawn in to that distance, and it is fitted
-    again, `TIMES` times: a slip of the foot is no sense of pressure.
+    *Applied Regression Analysis*, from memory): b = (X'X)^-1 X'y.
 
     Residuals r of variance s^2 = r'r / (n - columns) share rho of it within a day: rho is the mean
     of r r' over the pairs of a day, over s^2, between 0 and 1, drawn to the usual share by
@@ -53,14 +67,8 @@ def clustered_fit(columns: Reals, values: Reals, days: Sequence[Hashable]) -> Cl
     s^2 (X'X)^-1 X' ((1 - rho') I + rho' S) X (X'X)^-1, where S is 1 for two values of one day.
     """
     inverse = np.linalg.inv(columns.T @ columns)
-    project = inverse @ columns.T
-    coefficients, drawn_in = project @ values, values
-    for _ in range(TIMES):
-        fitted = columns @ coefficients
-        reach = FURTHEST * NORMAL_MAD * float(np.median(np.abs(values - fitted)))
-        drawn_in = np.clip(values, fitted - reach, fitted + reach)
-        coefficients = project @ drawn_in
-    residuals = drawn_in - columns @ coefficients
+    coefficients = inverse @ columns.T @ values
+    residuals = values - columns @ coefficients
     freedom = len(values) - columns.shape[1]
     variance = max(float(residuals @ residuals) / freedom, LEAST_SPREAD**2)
     keys = [hash(day) for day in days]

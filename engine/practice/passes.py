@@ -47,17 +47,34 @@ class LevelProgress:
         return rule.clean
 
 
-ALL_PEDALS = frozenset(Pedal)
-"""Pedals of a rig that has every pedal."""
+SOUND = "sound"
+"""What levels need beside pedals where their cues can only be heard."""
+ALL_PEDALS: frozenset[str] = frozenset(Pedal) | {SOUND}
+"""All that a level may need of a rig: every pedal, and sound."""
 
 
-def is_open(level: Level, done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS) -> bool:
-    """Whether a level can be played: the levels it needs are done, its pedals are on the rig."""
-    return done.issuperset(level.needs) and pedals.issuperset(level.pedals)
+def required(level: Level) -> frozenset[str]:
+    """Pedals that a level needs and, where its cues can only be heard, SOUND."""
+    return frozenset([*level.pedals, *([SOUND] if level.kind.needs_sound else [])])
+
+
+def is_open(level: Level, done: frozenset[str], pedals: frozenset[str] = ALL_PEDALS) -> bool:
+    """Whether a level can be played: the levels it needs are done, and what it requires is there.
+
+    `pedals` are those of the rig, with SOUND where sound is heard.
+    """
+    return done.issuperset(level.needs) and pedals.issuperset(required(level))
+
+
+def lacking_words(level: Level, pedals: frozenset[str]) -> str:
+    """What a level needs that is not there: "a clutch", "sound"; empty where all is."""
+    missing = [f"a {pedal}" for pedal in level.pedals if pedal not in pedals]
+    missing += required(level) - frozenset(level.pedals) - pedals
+    return " and ".join(missing)
 
 
 def next_level(
-    levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS
+    levels: Sequence[Level], done: frozenset[str], pedals: frozenset[str] = ALL_PEDALS
 ) -> Level:
     """The first open level that is not done yet, or the last open one if all are done.
 

@@ -108,6 +108,8 @@ class SessionKind(StrEnum):
 
     FIVE = "five minutes"
     WARM_UP = "warm-up"
+    COUNTING = "counting"
+    """Pairs of blips, one of each while counting, that come in place of a warm-up once a week."""
 
 
 @dataclass(frozen=True)
@@ -127,7 +129,7 @@ class Session:
     number: int
     """Number of the session in the history; 0 for one that is only forecast."""
     what: SessionKind
-    """Kind of the session: five minutes, or a warm-up."""
+    """Kind of the session."""
     began: datetime
     """When the session began, with the local offset from UTC."""
     minutes: float

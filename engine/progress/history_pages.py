@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from engine.drill.cost_words import QUESTION as BY_ITSELF
 from engine.five.coach_words import COMES, QUESTION
 from engine.kit.area import Area
 from engine.kit.charts import Paper, nothing_yet
@@ -15,6 +16,8 @@ from engine.progress.charts_days import dip_chart, distance_chart, steadiness_ov
 from engine.progress.charts_levels import levels_chart, levels_height, levels_words
 from engine.progress.charts_two_weeks import two_weeks_chart
 from engine.progress.coach_page import coach_chart, coach_words
+from engine.progress.counting_page import COMES as COST_COMES
+from engine.progress.counting_page import counting_chart, counting_words, has_cost
 from engine.progress.days_words import days_words
 from engine.progress.kind_words import kinds_words, learning_words
 from engine.progress.page_words import PageWords
@@ -156,6 +159,14 @@ PAGES: Mapping[str, Page] = {
             chart=distance_chart,
             has_chart=lambda progress: bool(progress.distances.bins),
             comes=f"comes with a single blip {AFTER_WARM_UP}",
+        ),
+        Page(
+            name="counting",
+            question=BY_ITSELF,
+            words=counting_words,
+            chart=counting_chart,
+            has_chart=has_cost,
+            comes=COST_COMES,
         ),
         Page(
             name="drill and road",

@@ -18,6 +18,7 @@ from engine.kit.steadiness_view import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.blip_size import BLIP
 from engine.practice.changes import Change, Changed
+from engine.practice.counting_cost import NO_COST, CostOverTime, cost_over_time
 from engine.practice.course import Course
 from engine.practice.day_effects import least
 from engine.practice.personal_limit import PersonalLimit
@@ -44,6 +45,7 @@ from engine.store import History, ledger
 from engine.store.asked import newest_peaks, newest_squeezes
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
+from engine.store.counting import counting_repetitions
 from engine.store.courses import courses_of, values_of
 from engine.store.days import practice_days
 from engine.store.personal import personal_limits
@@ -136,6 +138,8 @@ class Progress:
     """Sense of pressure of the player; None if there are too few squeezes."""
     size: SizeMade | None = None
     """Size of the newest blips of which one size was asked; None if there are too few."""
+    counting: CostOverTime = NO_COST
+    """What counting knocks costs a blip, now and month by month."""
     coach: CoachView | None = None
     """What the coach says of the newest blips; None where that was not read."""
     chosen: int = 0
@@ -194,6 +198,7 @@ def _with_measures(
         squeezes=tuple(squeezes),
         sense=sense_of(squeezes),
         size=size_made(newest_peaks(history, band.id), BLIP),
+        counting=cost_over_time(counting_repetitions(history)),
         coach=coach_now(history, levels),
     )
 

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from drills.trace import SECOND, nanoseconds
-from engine.stage.actions import Action
+from engine.pedals.gestures import Gestures
+from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.scene import Flow, Scene, T
 
 STEP = nanoseconds(0.001)
 """Time from one reading of the pedals to the next in a headless run, in ns."""
 REST = 1 * SECOND
 """Time that the simulated foot gets at a menu to let go of its pedals, in ns."""
+
+ANSWER = 20 * SECOND
+"""Time that the pedals get to answer a question by taps in a headless run, in ns."""
 
 
 class ManualClock:
@@ -53,8 +57,8 @@ class NoLights:
 def run_headless(flow: Flow[T], clock: ManualClock) -> T:
     """Run a flow of screens to its end without a window and return its result.
 
-    In menus the first choice is taken at once, unless the pedals end them; in
-    repetitions the pedals are read every STEP.
+    In menus the first choice is taken at once, unless the pedals end them; where taps are counted
+    the pedals answer by their gestures, as in a window. In repetitions they are read every STEP.
     """
     while True:
         try:
@@ -65,13 +69,28 @@ def run_headless(flow: Flow[T], clock: ManualClock) -> T:
         _run_scene(scene, clock)
 
 
+def _answer_by_feet(scene: Scene, clock: ManualClock) -> None:
+    """Run a screen by the gestures of the pedals alone, for ANSWER at the longest."""
+    screen, gestures, until = scene.screen, Gestures(double_taps=False), clock() + ANSWER
+    while screen.outcome is None and clock() < until:
+        clock.advance(STEP)
+        sample = scene.rig.sample()
+        screen.on_sample(sample, clock())
+        gesture = None if sample is None else gestures.feed(sample)
+        for action in () if gesture is None else actions_of_gesture(gesture):
+            screen.on_action(action)
+
+
 def _run_scene(scene: Scene, clock: ManualClock) -> None:
     screen = scene.screen
     screen.on_focus(True, clock())
     if screen.feet_choose:
         scene.stage.open_menu()
+        if not screen.hears_double_taps:
+            _answer_by_feet(scene, clock)
         clock.advance(REST)
-        screen.on_sample(scene.rig.sample(), clock())
+        if screen.outcome is None:
+            screen.on_sample(scene.rig.sample(), clock())
         if screen.outcome is None:
             screen.on_action(Action.GO)
     while screen.outcome is None:

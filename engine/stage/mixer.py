@@ -48,6 +48,11 @@ class Mixer:
         return STALLED if stalled else self._trouble
 
     @property
+    def is_heard(self) -> bool:
+        """Whether sounds are audible: the volume is not off, and nothing is known to be wrong."""
+        return self._volume is not Volume.OFF and not self.trouble
+
+    @property
     def ear(self) -> bool:
         """Whether the brake of a repetition is to be heard before its verdict."""
         return self._ear and self._volume is not Volume.OFF

@@ -58,6 +58,11 @@ class Attended(Protocol):
         ...
 
     @property
+    def hears_double_taps(self) -> bool:
+        """Whether two quick taps of the throttle mean previous here; else each means next."""
+        ...
+
+    @property
     def hears_text(self) -> bool:
         """Whether keys type text on this screen, instead of being actions."""
         ...

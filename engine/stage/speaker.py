@@ -22,6 +22,11 @@ class Speaker(Protocol):
         ...
 
     @property
+    def is_heard(self) -> bool:
+        """Whether sounds are audible, as far as is known; a device is expected to open."""
+        ...
+
+    @property
     def ear(self) -> bool:
         """Whether the brake of a repetition is to be heard before its verdict."""
         ...
@@ -117,6 +122,7 @@ class Silence:
     """Speaker that plays nothing, for runs without sound."""
 
     trouble = ""
+    is_heard = False
     ear = False
 
     def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:

@@ -56,7 +56,7 @@ def levels_for(setting: Setting, history: History, band: Level) -> list[Level]:
 
     Raises StoreError.
     """
-    there = setting.rig.there
+    there = setting.there
     player = player_state_of(history, setting.levels, band, there, setting.now().date())
     names = dict.fromkeys([works_on(player).id, *(level.id for level in reversed(player.playable))])
     by_id = {level.id: level for level in setting.levels}

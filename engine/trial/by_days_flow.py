@@ -89,5 +89,5 @@ def end_if_full(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
 
 def _has_blips(setting: Setting, history: History, band: Level) -> bool:
     """Whether five minutes have steadiness blips for this player and these pedals."""
-    there, today = setting.rig.there, setting.now().date()
+    there, today = setting.there, setting.now().date()
     return player_state_of(history, setting.levels, band, there, today).can_blip

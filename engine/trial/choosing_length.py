@@ -34,7 +34,7 @@ def choose_length(
             return None
         keep_change_time(history, change := asked)
     spread = spread_on(level, (*setting.levels, band), history)
-    there, today = setting.rig.there, setting.now().date()
+    there, today = setting.there, setting.now().date()
     pace = player_state_of(history, setting.levels, band, there, today).pace.of(level)
     offered = {time: lengths(spread.points, pace, time) for time in ChangeTime}
     screen = TrialLength(offered, change, spread)

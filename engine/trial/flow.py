@@ -5,6 +5,7 @@ from __future__ import annotations
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.kit.flow import show
+from engine.practice.passes import lacking_words
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.trial.beginning import begin_trial, level_of
@@ -79,5 +80,5 @@ def _trouble(trial: Trial, setting: Setting) -> str:
     level = level_of(trial.level, setting.levels)
     if level is None:
         return LEVEL_GONE
-    missing = [pedal.value for pedal in level.pedals if pedal not in setting.rig.there]
-    return f"It needs a {' and a '.join(missing)}." if missing else ""
+    missing = lacking_words(level, setting.there)
+    return f"It needs {missing}." if missing else ""

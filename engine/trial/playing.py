@@ -22,6 +22,7 @@ from engine.drill.attempt import (
     wait_for_pedals,
 )
 from engine.drill.lesson_flow import show_movement, teach
+from engine.drill.pairs import half_of_pair
 from engine.drill.reveal import Reveal
 from engine.drill.reveal_facts import RevealFacts
 from engine.drill.set_log import SetLog
@@ -131,7 +132,7 @@ class _Playing:
         place = Place(done + 1, BLOCK, name, f"pair {pair + 1} of {trial.pairs}")
         asked = Assignment(
             self._level,
-            self._level,
+            half_of_pair(self._level, done, trial.seed),
             trial.seed,
             Purpose.TRIAL,
             turn=1 + pair * BLOCK + done,

@@ -41,7 +41,7 @@ class Foot:
     """skill that practice leads to; None where it is drawn"""
     levels: tuple[Level, ...] = tuple(LEVELS)
     """levels of its ladder"""
-    pedals: frozenset[Pedal] = ALL_PEDALS
+    pedals: frozenset[str] = ALL_PEDALS
     """pedals of its rig"""
 
     def learner(self, seed: int) -> Learner:

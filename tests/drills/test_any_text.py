@@ -11,6 +11,7 @@ from drills.recording import Format, read_recording
 from drills.refusal import Refusal
 from drills.text import decoded
 from tests.drills.test_level import BLIP, HOLD
+from tests.drills.test_zone_mistakes import ZONE
 
 ANYTHING = st.text(st.characters(exclude_categories=()))
 LONG = st.sampled_from(["x", "\\u0000", "é", " ", "[", "{", "9", '"', "\u2028", "a."]).flatmap(
@@ -18,6 +19,7 @@ LONG = st.sampled_from(["x", "\\u0000", "é", " ", "[", "{", "9", '"', "\u2028",
 )
 VALUES = st.one_of(
     st.sampled_from(["", "[]", "{}", "true", "nan", "-inf", "1e999", "0x" + "f" * 5000]),
+    st.sampled_from(["[160, 120]", "[120, 160]", "400", "60", "0", "40"]),
     st.sampled_from(["9" * 5000, "[" * 2000 + "]" * 2000, "2024-05-17", "{ at = 1 }"]),
     ANYTHING.map(lambda text: f'"{text}"'),
     LONG.map(lambda text: f'"{text}"'),
@@ -27,6 +29,7 @@ VALUES = st.one_of(
 KEYS = st.one_of(
     st.sampled_from(["id", "title", "purpose", "kind", "targets", "needs", "limits", "pass"]),
     st.sampled_from(["band", "limits.dip", "blip.least", "pass.of", "title.x", "foreperiod"]),
+    st.sampled_from(["from", "to", "decel", "downforce", "ease", "shifts", "gears", "peak"]),
     st.sampled_from(["title" + ".a" * 3000, "x" * 3000, '"' + "y" * 3000 + '"', '"\\n"']),
     ANYTHING.map(lambda text: f'"{text}"'),
 )
@@ -42,7 +45,7 @@ CELLS = st.one_of(
 @st.composite
 def levels(draw: st.DrawFn) -> str:
     """A level with lines added, taken away and given other values."""
-    lines = draw(st.sampled_from([BLIP, HOLD])).splitlines()
+    lines = draw(st.sampled_from([BLIP, HOLD, ZONE])).splitlines()
     for _ in range(draw(st.integers(0, 3))):
         place = draw(st.integers(0, len(lines) - 1))
         old = lines[place].partition(" =")[0]

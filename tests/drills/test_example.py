@@ -9,6 +9,7 @@ import pytest
 from drills.example import example
 from drills.kinds import KINDS
 from drills.kinds.blip import BlipDrill
+from drills.kinds.zone_example import corner
 from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
 from drills.level_key import Key
@@ -20,6 +21,7 @@ class MadeUp(BlipDrill):
 
     name = "made-up"
     keys = (
+        Key("falls", 1, 9, many=2, about="count, falling"),
         Key("few", 1, 9, most="many", whole=True, about="count, few"),
         Key("many", 1, 4, whole=True),
         Key("lean", -10, 30, about="points, lean"),
@@ -46,6 +48,13 @@ def refusal(text: str) -> str:
     with pytest.raises(LevelError) as refused:
         level_of(text)
     return str(refused.value)
+
+
+def taken_in(text: str, kind: Kind) -> str:
+    """An example with the lists in it that are comments."""
+    for key in kind.keys:
+        text = text.replace(f"\n# {key.name} = [", f"\n{key.name} = [")
+    return text
 
 
 def entries(text: str) -> dict[str, tuple[str, str]]:
@@ -75,7 +84,8 @@ def test_the_example_is_a_level_of_its_kind(kind: Kind) -> None:
     level = level_of(example(kind, ALL))
 
     assert level.kind is kind
-    assert set(level.own) == {key.path for key in kind.keys}
+    assert set(level.own) == {key.path for key in kind.keys if not key.many}
+    assert set(level.listed) == {key.path for key in kind.keys if key.many}
 
 
 @every_kind
@@ -85,13 +95,15 @@ def test_the_example_says_every_key_that_a_level_may_have(kind: Kind) -> None:
     known = re.search(r"expected one of (.*), found", refusal(f"unknown = 1\n{text}"))
 
     optional = set() if kind.limitable else {"limits"}
+    instead = {key.name for key in kind.keys if key.many}
     assert known is not None
-    assert set(tomllib.loads(text)) == set(known[1].split(", ")) - optional
+    assert set(tomllib.loads(text)) == set(known[1].split(", ")) - optional - instead
+    assert all(f"\n# {name} = [" in text for name in instead)
 
 
 @every_kind
 def test_each_key_stands_under_what_the_parser_takes(kind: Kind) -> None:
-    text = example(kind, ALL)
+    text = taken_in(example(kind, ALL), kind)
 
     for path, (line, comment) in entries(text).items():
         name = line.partition(" = ")[0]
@@ -108,11 +120,11 @@ def test_a_key_may_be_left_out_where_its_comment_says_so_and_is_then_what_it_say
     text = example(kind, ALL)
     whole = level_of(text)
 
-    for path, (line, comment) in entries(text).items():
+    for line, comment in entries(text).values():
         usual = re.search(r"; (.*) where left out\n", comment)
         if usual is None:
-            nothing = "{}" if path.startswith("limits.") else "nothing"
-            assert refusal(without(text, line)).endswith(f"found {nothing}")
+            said = refusal(without(text, line))
+            assert re.search(r"found (\{\}|nothing|neither)$", said), said
         else:
             assert line.endswith(f" = {usual[1]}")
             assert level_of(without(text, line)) == whole
@@ -120,7 +132,7 @@ def test_a_key_may_be_left_out_where_its_comment_says_so_and_is_then_what_it_say
 
 @every_kind
 def test_each_key_of_the_kind_is_told_by_its_words_and_range(kind: Kind) -> None:
-    found = entries(example(kind, ALL))
+    found = entries(taken_in(example(kind, ALL), kind))
 
     for key in kind.keys:
         comment = found[key.path][1]
@@ -164,6 +176,7 @@ def test_a_key_without_default_lies_in_its_range_and_not_above_another() -> None
     level = level_of(example(MADE_UP, ALL))
 
     assert level.own == {"few": 2, "many": 2, "lean": 10, "beat.early": 1}
+    assert level.listed == {"falls": ()}
 
 
 def test_a_table_of_the_kind_and_its_keys_are_written_whole() -> None:
@@ -178,3 +191,31 @@ def test_a_table_of_the_kind_and_its_keys_are_written_whole() -> None:
         "many = 2\n"
     ) in text
     assert "[limits]" not in text
+
+
+def test_a_list_is_a_comment_to_be_taken_in_instead_of_another_key() -> None:
+    text = example(MADE_UP, ALL)
+
+    assert (
+        "\n# count, falling\n# a list of 1 to 2 falling numbers from 1 to 9\n# falls = [9]\n"
+        in text
+    )
+    assert level_of(taken_in(text, MADE_UP)).listed == {"falls": (9,)}
+
+
+def test_the_gears_of_an_example_zone_may_be_taken_in_instead_of_its_shifts() -> None:
+    zone = KINDS["zone"]
+    text = example(zone, ALL)
+
+    level = level_of(without(taken_in(text, zone), "shifts = 3"))
+
+    assert level.listed == {"gears": (195, 160, 125)}
+    assert zone.asks(level) == zone.asks(level_of(text))
+
+
+def test_an_example_of_other_values_says_them_and_names_what_they_are() -> None:
+    level = level_of(example(KINDS["zone"], ALL, corner(200.5, 80, 1)))
+
+    assert (level.id, level.title) == ("corner-200-5-80-1", "200.5 to 80, 1 downshift")
+    assert level.purpose == "1 downshift from 200.5 km/h to a corner at 80."
+    assert (level.own["from"], level.own["to"], level.own["shifts"]) == (200.5, 80, 1)

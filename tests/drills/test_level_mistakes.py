@@ -15,7 +15,7 @@ TOP = (
     "aid, answers, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, "
     "placing, purpose, reach, repetitions, summary, targets, title, tolerance"
 )
-KINDS_NAMED = "hold, squeeze, blip, run, trail, clutch, mixed"
+KINDS_NAMED = "hold, squeeze, blip, counting, run, trail, clutch, zone, mixed"
 LIMITED = ", ".join(KINDS["blip"].limitable)
 
 # What is replaced, by what, and what is said of it after the name of the file.
@@ -41,12 +41,12 @@ MISTAKES = [
     (
         "targets = [60, 45.5]",
         "targets = []",
-        "targets: expected a list of numbers from 10 to 95, or { least, most }, found []",
+        "targets: expected a number from 10 to 95, a list of them, or { least, most }, found []",
     ),
     (
         "targets = [60, 45.5]",
-        "targets = 60",
-        "targets: expected a list of numbers from 10 to 95, or { least, most }, found 60",
+        'targets = "60"',
+        "targets: expected a number from 10 to 95, a list of them, or { least, most }, found '60'",
     ),
     ("45.5]", "96]", f"targets[1]: {NUMBER} 10 to 95, found 96"),
     ("45.5]", '"45"]', f"targets[1]: {NUMBER} 10 to 95, found '45'"),

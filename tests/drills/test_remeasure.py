@@ -1,10 +1,13 @@
 """A stored repetition is remeasured over the windows that it was measured over in play."""
 
+from dataclasses import replace
+
 import pytest
 
 from drills.kinds.asked_size import with_size
 from drills.measures.definition import DEFINITION
 from drills.remeasure import Remeasurer, StoredRepetition, Unmeasured
+from drills.score import Reason
 from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import Made, bump, lines, made, square
 from tests.drills.kinds.run_case import ON_TIME, run_of
@@ -58,3 +61,20 @@ def test_a_blip_off_the_size_asked_is_not_remeasured() -> None:
     one = made(with_size(BLIP, 60.0), BRAKE, square(0.5, height=95.0))
 
     assert Remeasurer([BLIP]).measure(stored(one)) is Unmeasured.UNJUDGED
+
+
+def test_the_answer_to_the_second_task_stays_as_it_is_stored() -> None:
+    one = made(BLIP, BRAKE, square(0.5))
+    answered = {"knocks": 5.0, "counted": 4.0}
+    counting = replace(stored(one), measures={"dip": 1.0, **answered})
+
+    again = Remeasurer([BLIP]).measure(counting)
+
+    assert again == {**one.verdict.measures, **answered}
+
+
+@pytest.mark.parametrize("reason", [Reason.MISCOUNTED, Reason.UNHEARD])
+def test_a_repetition_lost_to_the_second_task_is_not_remeasured(reason: Reason) -> None:
+    one = replace(stored(made(BLIP, BRAKE, square(0.5))), reason=reason)
+
+    assert Remeasurer([BLIP]).measure(one) is Unmeasured.UNJUDGED

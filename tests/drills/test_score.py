@@ -200,6 +200,8 @@ def test_a_void_repetition_is_one_that_could_not_be_judged() -> None:
         Reason.STALLED,
         Reason.JUMPED,
         Reason.OFF_SIZE,
+        Reason.MISCOUNTED,
+        Reason.UNHEARD,
     }
 
 

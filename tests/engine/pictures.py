@@ -12,6 +12,8 @@ from drills.kinds.asked_size import SIZE, with_size
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Pedal, Sample
+from engine.drill.count_screen import CountAnswer
+from engine.drill.count_trouble import CountTroubleMenu
 from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.off_size import OffSize
@@ -104,10 +106,19 @@ def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
     return Reveal(RevealFacts(level, verdict, None, (), Place(2, 10), is_luck=is_luck))
 
 
+def counted_reveal(level: Level) -> Reveal:
+    """Reveal of a repetition with knocks, and how many were counted."""
+    made = shipped_repetitions(level.id, 0.6, 7, 1)[0]
+    measures = {**made.record.verdict.measures, "knocks": 5.0, "counted": 4.0}
+    verdict = replace(made.record.verdict, measures=measures)
+    return Reveal(RevealFacts(level, verdict, made.deviation, (), Place(3, 10)))
+
+
 ENDS = {
     "run": (Reason.FEW_BLIPS, Reason.OFF_BEAT),
     "trail": (Reason.CUT_SHORT, Reason.NOT_EASED),
     "squeeze": (Reason.NOT_PRESSED,),
+    "counting": (Reason.MISCOUNTED, Reason.UNHEARD),
     "clutch": (
         *(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),
         *(Reason.SHIFT_FIRST, Reason.SHIFT_LAST),
@@ -237,6 +248,11 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             for level in (blip, *FIRST_OF_KIND)
             if SIZE in level.own
         },
+        "count": CountAnswer(Place(3, 10)),
+        "count by feet": by_feet(CountAnswer(Place(3, 0, left=0.6))),
+        "miscounted": CountTroubleMenu(Reason.MISCOUNTED),
+        "not heard": CountTroubleMenu(Reason.UNHEARD),
+        "reveal counted": counted_reveal(BY_ID["count-1-easy"]),
         "off size, too big": OffSize(with_size(blip, 60.0), (92.4, 88.0, 95.1)),
         "off size, too light": OffSize(with_size(blip, 60.0), (31.0, 39.96, 12.0)),
         "off size, uneven": OffSize(with_size(blip, 60.0), (31.0, 88.0, 92.0)),

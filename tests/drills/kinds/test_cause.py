@@ -201,7 +201,7 @@ def test_a_run_that_began_early_has_that_fault_unless_a_later_blip_fell_far_deep
 
 def test_only_kinds_with_blips_are_diagnosed() -> None:
     assert {name for name, kind in KINDS.items() if kind.is_diagnosed} == {
-        *("blip", "run", "clutch", "trail", "zone")
+        *("blip", "counting", "run", "clutch", "trail", "zone")
     }
 
 

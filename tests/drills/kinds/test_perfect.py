@@ -45,6 +45,12 @@ def blipped() -> Made:
     return made(BLIP, STILL, square(REACTION, PULSE))
 
 
+def counted() -> Made:
+    """The same blip while knocks are counted."""
+    own = {"knocks.least": 0.5, "knocks.most": 0.9, "knocks.high": 0.4, **BLIP.own}
+    return made(replace(BLIP, kind=KINDS["counting"], own=own), STILL, square(REACTION, PULSE))
+
+
 def run() -> Made:
     """A run of short blips on the beat, each with its shift."""
     return with_button(run_of((0.0, 0.0, 0.0), STILL, (PULSE,) * 3), 1.6, 2.4, 3.2)
@@ -78,6 +84,7 @@ PERFECT: dict[str, Callable[[], Made]] = {
     "hold": held,
     "squeeze": squeezed,
     "blip": blipped,
+    "counting": counted,
     "run": run,
     "trail": eased,
     "clutch": shifted,

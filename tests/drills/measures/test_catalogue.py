@@ -38,6 +38,7 @@ COMPUTED = {
     "reaction",
     "spacing_error",
     "lateness",
+    *("knocks", "counted"),
     *(names(Shift) - {"peak", "before_blip", "after_clutch"}),
     *(f"{name}_{place}" for name in ("dip", "lateness", "shift_at") for place in PLACES),
 }

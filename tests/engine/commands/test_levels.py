@@ -32,7 +32,7 @@ from tests.made import record
 
 KEYS = [
     *("id", "title", "stage", "kind", "needs", "pedals", "state", "partly_luck"),
-    *("answers", "reach"),
+    *("answers", "reach", "asks"),
 ]
 FAULTS = 'answers = ["early", "dip"]\nreach = 0.35\n'
 PERSONAL = ["personal_limit", "personal_best", "personal_best_day", "personal_counted"]
@@ -88,10 +88,10 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
         ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed",'
-        ' "partly_luck": false, "answers": ["early", "dip"], "reach": 0.35,' + NO_LIMIT,
+        ' "partly_luck": false, "answers": ["early", "dip"], "reach": 0.35, "asks": "",' + NO_LIMIT,
         '{"id": "loud", "title": "Own", "stage": "loud", "kind": "blip",'
         ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open",'
-        ' "partly_luck": false, "answers": [], "reach": 0.5,' + NO_LIMIT,
+        ' "partly_luck": false, "answers": [], "reach": 0.5, "asks": "",' + NO_LIMIT,
     ]
     assert text.count("\n") == 4
 

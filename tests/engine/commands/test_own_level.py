@@ -132,9 +132,9 @@ def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kin
     path.write_text(output_of(capsys, "levels", "--new", kind), encoding="utf-8")
 
     output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
-    assert output == (
-        f"{path}: fine: My {kind}, a {kind} level of 10 a set; 8 clean of the last 10 pass it\n"
-    )
+    fine = f"fine: My {kind}, a {kind} level of 10 a set; 8 clean of the last 10 pass it"
+    assert output.startswith(f"{path}: {fine}")
+    assert output.count("\n") == 1
 
 
 @pytest.mark.parametrize("kind", ["juggle", "", "Blip"])

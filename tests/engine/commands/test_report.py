@@ -31,6 +31,7 @@ HEADINGS = [
     "Which levels are retained?",
     "When did I practise?",
     "What does a blip cost?",
+    "Does it go by itself?",
     "Does it transfer to driving?",
 ]
 

@@ -28,7 +28,8 @@ SKILLS = (0.0, 0.4, 0.9)
 NAMES = (
     *("still-1-light", "still-2-firm", "still-2a-squeeze", "blip-0-roll", "blip-1-first"),
     *("blip-3-good", "blip-5-still", "run-2-three", "run-4-quick", "run-5-four", "ease-1-slow"),
-    *("ease-3-one", "ease-5-two", "clutch-2-quiet", "clutch-3-quick", BAND.id),
+    *("ease-3-one", "ease-5-two", "clutch-2-quiet", "clutch-3-quick", "count-2-quick"),
+    BAND.id,
 )
 ALLOWED = re.compile(r"(\d+(?:\.\d+)?) (?:allowed|at most)")
 

@@ -53,6 +53,7 @@ OUTCOMES_OF = {
     "hold": {Reason.LET_GO},
     "squeeze": {Reason.NOT_PRESSED},
     "blip": {*OUTCOMES[:8], Reason.NOT_SCORED},
+    "counting": {*OUTCOMES[:8], Reason.NOT_SCORED},
     "clutch": {*OUTCOMES[:8], *OUTCOMES[13:]},
     "run": {*OUTCOMES[:2], *OUTCOMES[3:10], Reason.NOT_SCORED},
     "trail": {*OUTCOMES[:2], *OUTCOMES[3:9], Reason.CUT_SHORT, Reason.NOT_EASED},

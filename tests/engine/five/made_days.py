@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from engine.five.day import Day, Part
-from tests.engine.five.pictures import CLEAN, FIRST_DAY, LATER, MISSED, VOID, steadiness
+from tests.engine.five.pictures import CLEAN, FIRST_DAY, LATER, MISSED, TODAY, VOID, steadiness
+from tests.engine.progress.costs_shown import falling
 
 PARTS = (
     Part("check-ups", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED), aim="for check-ups"),
@@ -49,6 +50,7 @@ FULL_DAY = replace(
         "Best score yet: 71 at Closer to the brake.",
     ),
     is_longest=True,
+    cost=falling(TODAY, 6, 6.0, 6.0),
 )
 SHORT_DAY = replace(
     DAY,

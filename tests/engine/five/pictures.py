@@ -37,6 +37,7 @@ from engine.practice.personal_limit import PersonalLimit
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import LostStreak, Streaks
 from engine.practice.retention import Retention
+from tests.engine.five.counting_pictures import counting_session_screens
 from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
@@ -78,6 +79,7 @@ def home(
     trial: str = "",
     by_days: bool = False,
     focus: Focus | None = None,
+    by_itself: bool = False,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
     rise: Rise | None = None,
@@ -100,6 +102,7 @@ def home(
         trial=trial,
         by_days=by_days,
         focus=focus,
+        by_itself=by_itself,
         player=player,
         remeasuring=remeasuring(),
     )
@@ -202,6 +205,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         ),
         "home anew": home(levels, 3, ANEW, 20),
         "home with a fault": home(levels, 11, LATER, 30, kept=8, focus=EARLY),
+        "home by itself": home(levels, 11, LATER, 30, kept=8, focus=EARLY, by_itself=True),
         "home with a fault in years": home(levels, len(levels), BEST, 30, kept=20, focus=EARLY),
         "home back": home(
             levels, 20, LONG_LOST, 30, kept=20, five=still_there_words(6, 28), focus=EARLY
@@ -229,6 +233,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "shown again after a rest": shown_again(
             levels, four, pictures[:4], kept, asks="still there?", when="5 weeks later"
         ),
+        **counting_session_screens(levels, TODAY),
         "warmed not enough": WarmUpScreen(NOT_ENOUGH),
         "warmed usual": WarmUpScreen(USUAL, pictures),
         "warmed steadier": WarmUpScreen(STEADIER),

@@ -43,6 +43,8 @@ EACH = 6.0
 EVEN = PlayerPace({level.id: EACH for level in [*LEVELS, BAND]})
 DAY = timedelta(days=1)
 ALL = tuple(level.id for level in LEVELS)
+LAST = ALL[-1]
+"""The hardest level: checks come to it first."""
 
 
 def fitting(share: float) -> int:
@@ -68,7 +70,7 @@ def rested(days: int, due: Iterable[str] = ALL, pace: PlayerPace = EVEN) -> Play
     ("done", "due", "share"),
     [
         (EVERYTHING, MUCH_DUE + 6, CATCH_UP_SHARE),
-        (EVERYTHING - {"mix-3-nothing"}, MUCH_DUE + 6, MORE_SHARE),
+        (EVERYTHING - {LAST}, MUCH_DUE + 6, MORE_SHARE),
     ],
     ids=["nothing left to learn", "one left to learn"],
 )
@@ -100,7 +102,7 @@ def test_checks_take_more_time_where_one_has_waited_for_most_of_a_week(
     never = [*LEVELS[:-1], replace(LEVELS[-1], rule=PassRule(100, 100))]
     overdue = dict.fromkeys(ALL[:due], Retention(due=TODAY - waited * DAY))
     before = replace(played(Planned(LEVELS[0], Purpose.MIX), EACH), day=TODAY - last * DAY)
-    done = EVERYTHING - {"mix-3-nothing"}
+    done = EVERYTHING - {LAST}
     player = a_player(done, pace=EVEN, levels=never, recent=[before])
 
     now = replace(player, retention={**player.retention, **overdue})
@@ -130,11 +132,11 @@ def test_on_the_second_day_back_checks_take_no_more_than_on_other_days() -> None
 
 
 def test_a_long_level_waits_behind_quicker_ones_on_the_first_day_back() -> None:
-    slow = PlayerPace({**EVEN.levels, "mix-3-nothing": 29.0})
+    slow = PlayerPace({**EVEN.levels, LAST: 29.0})
 
-    assert checked(rested(0, pace=slow))[0] == "mix-3-nothing"
-    assert "mix-3-nothing" not in checked(rested(40, pace=slow))
-    assert checked(rested(40, ("mix-3-nothing",), slow)) == ["mix-3-nothing"]
+    assert checked(rested(0, pace=slow))[0] == LAST
+    assert LAST not in checked(rested(40, pace=slow))
+    assert checked(rested(40, (LAST,), slow)) == [LAST]
 
 
 def test_a_level_that_is_missed_every_day_does_not_keep_the_others_waiting() -> None:

@@ -169,7 +169,7 @@ RESULTS = st.lists(
     recent=RESULTS,
 )
 def test_what_is_learned_is_open_and_not_passed_where_anything_is(
-    names: frozenset[str], pedals: frozenset[Pedal], recent: list[tuple[str, bool]]
+    names: frozenset[str], pedals: frozenset[str], recent: list[tuple[str, bool]]
 ) -> None:
     results = [one for name, clean in recent for one in played(name, "+" if clean else "-")]
 

@@ -66,7 +66,7 @@ def test_a_session_ends_within_fifteen_seconds_of_its_time(
     seed=st.integers(0, 2**32 - 1),
 )
 def test_nothing_is_planned_that_is_closed_or_lacks_a_pedal(
-    done: frozenset[str], pedals: frozenset[Pedal], seed: int
+    done: frozenset[str], pedals: frozenset[str], seed: int
 ) -> None:
     band = BAND if pedals.issuperset(BAND.pedals) else None
     player = a_player(done, tuple(sorted(done)[::2]), pedals=pedals, band=band)

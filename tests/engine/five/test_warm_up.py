@@ -11,6 +11,7 @@ from engine.five.warm_up_plan import HOLDS, OWN, STILL
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.counting import COUNTING
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
@@ -19,6 +20,8 @@ from tests.engine.five.unattended import HOLDS as SHORT_HOLDS
 from tests.made import record
 
 PASSED = [one for one in LEVELS if one.id.startswith(("still", "blip", "quiet", "run-1", "run-2"))]
+WITHOUT_COUNTING = [one for one in LEVELS if one.kind.name != COUNTING]
+"""Levels of a player whom no session of counting is offered in the warm-up's stead."""
 
 
 def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_players_own_level(
@@ -26,8 +29,9 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
 ) -> None:
     passes(history, *PASSED)
     learning, seen = Learning(history, 0.9), list[Seen]()
+    setting = replace(learning.setting, levels=WITHOUT_COUNTING)
 
-    ended = attend(warm_up(learning.setting, history, BAND), learning.clock, (), seen)
+    ended = attend(warm_up(setting, history, BAND), learning.clock, (), seen)
 
     [session] = sessions_on(history, DATE.date())
     assert ended is Done.LEAVE

@@ -5,7 +5,6 @@ from dataclasses import replace
 from typing import Any
 
 from drills.level import Level
-from drills.trace import Pedal
 from engine.game.entries import HOME
 from engine.game.entry import Entry, choices_of
 from engine.game.facts import Facts
@@ -32,7 +31,7 @@ def home(
     levels: Sequence[Level],
     passed: int = 0,
     placed: int = 0,
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
     *,
     streaks: Streaks = SOME,
     placing: bool = False,
@@ -57,7 +56,7 @@ def ladder(
     levels: Sequence[Level],
     passed: int = 0,
     placed: int = 0,
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
     moves: int = 0,
 ) -> Ladder:
     """The ladder, some throttle taps after it was opened."""
@@ -73,7 +72,7 @@ def level_list(
     stage: int = 0,
     passed: int = 0,
     placed: int = 0,
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
     lucky: frozenset[str] = frozenset(),
 ) -> LevelList:
     """The levels of one of the stages."""

@@ -50,7 +50,7 @@ def made_levels(*own: str) -> tuple[Level, ...]:
 
 def ten_stages() -> tuple[Level, ...]:
     """Levels of ten stages, as many as the climb shows at once."""
-    more = {"zones": 4, "by itself": 3}
+    more = {"braking zones": 6, "by itself": 3}
     added = [
         level(id=f"{stage}-{number}", title=f"{stage} {number}", stage=stage)
         for stage, count in more.items()
@@ -68,7 +68,7 @@ def climbed(
     levels: Sequence[Level],
     passed: int = 0,
     placed: int = 0,
-    pedals: frozenset[Pedal] = ALL_PEDALS,
+    pedals: frozenset[str] = ALL_PEDALS,
 ) -> tuple[tuple[LadderStage, ...], Level]:
     """The stages after so many of the levels were placed and then passed, and the next level."""
     done, skipped = ids(levels[placed : placed + passed]), ids(levels[:placed])

@@ -2,8 +2,11 @@
 
 from dataclasses import replace
 
+from drills.kinds import KINDS
 from drills.trace import Pedal
 from engine.ladder.ladder import YOUR_OWN, State, ladder_stages
+from engine.ladder.ladder_words import why_closed
+from engine.practice.passes import SOUND
 from tests.made import BLIP, HOLD
 
 STILL = replace(HOLD, id="still", stage="stillness")
@@ -13,7 +16,7 @@ CLUTCHED = replace(
 )
 MINE = replace(HOLD, id="mine", stage="")
 LEVELS = (STILL, FIRST, CLUTCHED, MINE)
-TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+TWO: frozenset[str] = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 
 
 def test_a_level_is_open_once_what_it_needs_is_passed_or_was_placed() -> None:
@@ -56,3 +59,19 @@ def test_stages_come_in_the_order_of_the_levels_and_count_the_levels_done() -> N
         YOUR_OWN,
     ]
     assert [ladder_stage.done for ladder_stage in stages] == [1, 0, 0, 0]
+
+
+def test_a_level_that_can_only_be_heard_says_so_without_sound_and_opens_again_with_it() -> None:
+    heard = replace(BLIP, id="heard", kind=KINDS["counting"], stage="by itself")
+    silent = ladder_stages([heard], frozenset(), pedals=TWO)
+    loud = ladder_stages([heard], frozenset(), pedals=TWO | {SOUND})
+
+    assert silent[0].rungs[0].state is State.UNHEARD
+    assert why_closed(heard, silent, TWO) == "needs sound"
+    assert loud[0].rungs[0].state is State.OPEN
+
+
+def test_a_level_that_lacks_a_pedal_and_sound_says_both() -> None:
+    both = replace(CLUTCHED, kind=KINDS["counting"])
+
+    assert why_closed(both, (), TWO) == "needs a clutch and sound"

@@ -13,7 +13,15 @@ from engine.stage.actions import Action
 from tests.engine.five.pictures import retentions
 from tests.engine.kit.test_choices import shown
 from tests.engine.ladder.pictures import ladder
-from tests.engine.ladder.stages import ASIDE, SIZES, TWO, climbed, ids, made_levels
+from tests.engine.ladder.stages import (
+    ASIDE,
+    SIZES,
+    TWO,
+    climbed,
+    ids,
+    made_levels,
+    ten_stages,
+)
 from tests.made import level
 
 LEVELS = made_levels()
@@ -169,3 +177,16 @@ def test_more_stages_than_have_room_come_into_sight_as_the_walk_reaches_them() -
     for number, texts in enumerate(seen[1:]):
         assert f"stage {number}" in texts
         assert f"Stage {number}" in texts
+
+
+@pytest.mark.parametrize("passed", [0, 9, 21, 30, 36, 42])
+@pytest.mark.parametrize("moves", [0, 1, 2, 3, 5, 8, 9])
+def test_the_ladder_names_all_of_ten_stages_wherever_one_walks_on_it(
+    passed: int, moves: int
+) -> None:
+    levels = ten_stages()
+
+    written = " ".join(said(ladder(levels, passed, moves=moves)))
+
+    for stage in {one.stage or "your own" for one in levels}:
+        assert stage in written or set(stage.split()) <= set(written.split()), stage

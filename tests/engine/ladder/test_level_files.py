@@ -70,10 +70,13 @@ def test_the_level_of_the_band_is_one_blip_at_one_target_with_what_is_asked_as_i
     assert set(band.limits) == {"dip", "surge"}
 
 
-def test_the_steadiness_drill_alone_asks_for_the_size_of_blip_that_is_compared() -> None:
+def test_the_steadiness_drill_and_counting_ask_for_the_size_of_blip_that_is_compared() -> None:
     assert load_band().own[SIZE] == BLIP
     assert peaks_asked(load_band()) == (40.0, 80.0)
-    assert not any(level.own.get(SIZE) for level in load_levels([SHIPPED]))
+    sized = {
+        level.kind.name: level.own[SIZE] for level in load_levels([SHIPPED]) if level.own.get(SIZE)
+    }
+    assert sized == {"counting": BLIP}
 
 
 def test_the_steadiness_drill_is_not_on_the_ladder() -> None:

@@ -13,8 +13,8 @@ SECOND_PEDAL = Axis(1, 2)
 class Feet:
     """Feeds a gesture detector every 5 ms and records each gesture with its time in s."""
 
-    def __init__(self) -> None:
-        self.gestures = Gestures()
+    def __init__(self, gestures: Gestures | None = None) -> None:
+        self.gestures = gestures or Gestures()
         self.said: list[tuple[Gesture, float]] = []
         self._ms = 0
 
@@ -274,3 +274,16 @@ def test_progress_is_0_at_first_and_when_the_brake_slips_under_half() -> None:
     feet.keep(0.1, brake=49.0)
 
     assert (first, pressed > 0.4, feet.gestures.progress) == (0.0, True, 0.0)
+
+
+@pytest.mark.parametrize("apart", [0.08, 0.15, 0.3, 0.6])
+def test_where_taps_are_counted_each_of_them_counts_however_quick(apart: float) -> None:
+    feet = Feet(Gestures(double_taps=False))
+
+    feet.keep(0.5)
+    for _ in range(7):
+        feet.keep(0.08, throttle=70.0)
+        feet.keep(apart)
+    feet.keep(1.0, brake=70.0)
+
+    assert [gesture for gesture, _ in feet.said] == [*[Gesture.NEXT] * 7, Gesture.GO]

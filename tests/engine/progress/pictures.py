@@ -40,6 +40,7 @@ from engine.road.summary import Middle
 from engine.stage.actions import Action
 from tests.engine.five.coach_pictures import FEW, NO_TRACES, NOTHING, view
 from tests.engine.five.pictures import retentions
+from tests.engine.progress.costs_shown import counted, counting_screens
 from tests.engine.progress.made_weeks import size_of, week
 from tests.engine.progress.squeezes_shown import pressed, sense_screens
 
@@ -176,6 +177,7 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
         },
         road=road(days),
         **pressed(TODAY, days),
+        counting=counted(TODAY, days),
         coach=coached(days),
     )
 
@@ -253,6 +255,7 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
             replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
         ),
         **sense_screens(decade),
+        **counting_screens(decade),
         "history of nothing": HistoryPage(new, "steadiness"),
         "history of no traces": HistoryPage(replace(decade, coach=NO_TRACES), "coach"),
         "history of a day": HistoryPage(progress(levels, 1), "blips"),

@@ -32,6 +32,7 @@ NAMES = [
     "levels",
     "days practised",
     "stopping distance",
+    "counting",
     "drill and road",
 ]
 YEAR = progress(LEVELS, 365)
@@ -56,7 +57,7 @@ def test_the_pages_follow_each_other_and_the_first_says_whether_the_foot_gets_be
     assert [screen.details()["page"] for screen in screens] == NAMES
     assert [screen.next_page for screen in screens] == [*NAMES[1:], NAMES[0]]
     assert [screen.previous_page for screen in screens] == [NAMES[-1], *NAMES[:-1]]
-    assert {"Am I getting better?", "1 of 10"} <= set(said(screens[0]))
+    assert {"Am I getting better?", "1 of 11"} <= set(said(screens[0]))
 
 
 def test_the_choices_have_the_same_places_on_every_page() -> None:
@@ -205,7 +206,7 @@ def test_the_stopping_distance_is_called_an_estimate() -> None:
 
 def test_levels_are_counted_by_how_well_they_are_retained() -> None:
     assert says(YEAR, "levels") == [
-        "10 of 35 levels retained, 5 of them well.",
+        f"10 of {len(LEVELS)} levels retained, 5 of them well.",
         "Retained: passed again, cold, on a later day.",
         "20 levels passed, the retained ones included.",
         "Well retained: still there after a week and more.",
@@ -213,7 +214,7 @@ def test_levels_are_counted_by_how_well_they_are_retained() -> None:
         "Lowest: Closer, 0.54 of the limit, best 0.50.",
         "Highest: Light and still, 0.90 of the limit, best 0.50.",
     ]
-    assert says(no_progress(LEVELS), "levels")[0] == "0 of 35 levels retained."
+    assert says(no_progress(LEVELS), "levels")[0] == f"0 of {len(LEVELS)} levels retained."
 
 
 def test_a_kind_has_its_value_with_more_decimals_where_the_interval_is_narrow() -> None:

@@ -65,7 +65,7 @@ def test_the_page_is_well_formed_with_its_language_its_title_and_headings_in_ord
     assert outline.elements[0] == ("html", {"lang": "en"})
     assert ("title", "stillfoot: progress on 17 May 2024") in outline.text
     levels = [int(tag[1]) for tag, _ in outline.elements if re.fullmatch(r"h[1-6]", tag)]
-    assert levels == [1, 2, 2, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2, 2]
+    assert levels == [1, 2, 2, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2, 2, 2]
 
 
 def test_the_page_loads_nothing_and_runs_no_progress() -> None:
@@ -86,7 +86,7 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
 
     names = [chart.attrib["aria-label"] for chart in charts]
     questions = [page.question for page in PAGES.values()]
-    assert len(charts) == 9 + 6  # nine pages, and a curve of each of six kinds
+    assert len(charts) == 10 + 6  # ten pages, and a curve of each of six kinds
     assert names == [*questions[:5], *(kind.name for kind in DECADE.kinds), *questions[6:]]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
@@ -173,5 +173,5 @@ def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None
 def test_before_any_practice_the_page_says_when_each_chart_comes() -> None:
     page = as_html(no_progress(LEVELS), "1.2.3")
 
-    assert page.count("<p>Nothing yet: comes ") == 8
+    assert page.count("<p>Nothing yet: comes ") == 9
     assert len(SVG.findall(page)) == 2  # the blips that steadiness waits for, and the levels

@@ -255,3 +255,25 @@ def test_a_cue_in_the_window_flashes_once_sdl_reports_that_the_speaker_is_gone()
         "lit",
         "sound back None",
     ]
+
+
+HEARD = """
+def heard():
+    print(speaker.is_heard)
+
+heard()
+speaker.tune(Volume.OFF, click=True)
+heard()
+speaker.tune(Volume.QUIET, click=False)
+heard()
+speaker.lose()
+heard()
+speaker.recover(0)
+heard()
+print(Mixer(device).is_heard)
+"""
+
+
+def test_it_is_heard_unless_the_volume_is_off_or_the_device_is_lost() -> None:
+    # A device that was not opened yet is expected to open.
+    assert printed(MIXER + HEARD) == ["True", "False", "True", "False", "True", "True"]

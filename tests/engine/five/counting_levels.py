@@ -1,0 +1,16 @@
+"""Levels of a made-up kind of drill with the name of counting, which a held brake passes."""
+
+from dataclasses import replace
+
+from engine.store.counting import COUNTING
+from tests.made import HOLD
+
+
+class HeldCounting(type(HOLD.kind)):  # type: ignore[misc]
+    """Holds under the name of the kind in which knocks are counted."""
+
+    name = COUNTING
+
+
+EASY = replace(HOLD, id="count-easy", title="Count slowly", kind=HeldCounting())
+HARD = replace(EASY, id="count-hard", title="Count quickly", needs=("count-easy",))
