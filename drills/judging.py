@@ -5,6 +5,7 @@ Playing and remeasuring judge by the same functions, so that both take out the s
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -17,6 +18,9 @@ from drills.measures.sampling import report_interval
 from drills.score import Judged, Reason, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Grid, nanoseconds
+
+AFTER_TURN_IN = nanoseconds(0.5)
+"""Time from the end of a brake's line to the end of the measured window, in ns."""
 
 
 def judge_foot(level: Level, task: Task, done: Performance) -> Judged:
@@ -56,11 +60,19 @@ def pulses_on(grid: Grid) -> Sequence[Pulse]:
 
 
 def _watched(judged: Judged, pulses: Sequence[Pulse], opens: int) -> Watched:
-    """What the pedals of a repetition are judged by; its measured window begins at `opens` (ns)."""
+    """What the pedals of a repetition are judged by; its measured window begins at `opens` (ns).
+
+    It ends with the last blip's window; where the brake follows a line, soon after the line's end:
+    a foot that rests on the pedal from then on may leave it on one value.
+    """
     task, done = judged.task, judged.done
     closes = int(done.trace.time[-1]) + STEP
     if not task.cues:
         closes = min(closes, done.began + nanoseconds(task.wait + task.lasts))
+    elif task.line:
+        turn_in = done.cues[0] + nanoseconds(task.cues[-1] - task.cues[0])
+        closes = min(closes, turn_in + AFTER_TURN_IN)
     elif pulses:
         closes = min(closes, judged.grid.start + (pulses[-1].after + AFTER) * STEP)
-    return Watched(done.trace, opens, closes, tuple(pulses), judged.jumps)
+    asked = max((brake for _, brake in task.line), default=math.inf)
+    return Watched(done.trace, opens, closes, tuple(pulses), judged.jumps, asked)

@@ -8,7 +8,6 @@ the physics of the corner that a level describes.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -19,14 +18,7 @@ from drills.deviation import Deviation
 from drills.fault import Fault
 from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
-from drills.kinds.blipping import (
-    RECORDED,
-    blip_moves,
-    find_off_size,
-    first_that_holds,
-    shape_faults,
-    why_no_blip,
-)
+from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
 from drills.kinds.shifting import (
     SHIFT,
     SHIFT_BY_PLACE,
@@ -37,20 +29,30 @@ from drills.kinds.shifting import (
 )
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
 from drills.kinds.zone_example import EXAMPLE
-from drills.kinds.zone_picture import picture_of
+from drills.kinds.zone_picture import Zone, picture_of
+from drills.kinds.zone_shortcoming import shortcoming_of
 from drills.level import Level
 from drills.level_key import Key
-from drills.measures.blip import OFF, ON, Pulse, find_blips
-from drills.measures.catalogue import PLACES
-from drills.measures.chord import ChordDisturbance, ChordRun, Unchorded, Unscorable
+from drills.measures.blip import OFF, ON, find_blips
+from drills.measures.chord import FROM
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED
-from drills.measures.tempo import farthest, lateness
-from drills.measures.zone import BEGUN, ZoneWork, measure_zone
+from drills.measures.easing import JUDGED_LEAST
+from drills.measures.zone import BEGUN, measure_zone
+from drills.measures.zone_table import (
+    BY_PLACE,
+    OF_THE_CHORDS,
+    OF_THE_DEEPEST,
+    OF_THE_END,
+    OF_THE_LINE,
+    OF_THE_SQUEEZE,
+    OF_THE_THROTTLE,
+    zone_measures,
+)
 from drills.remark import Remark
-from drills.score import Judged, Reason, Verdict, weigh, within
+from drills.score import Judged, Reason, Verdict, weigh
 from drills.task import AT_REST, Move, Performance, Signal, Task
-from drills.trace import SECOND, Grid, Pedal
+from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 3
 """Number of knocks that count in to the braking point."""
@@ -62,6 +64,9 @@ CLOSEST = 0.35
 """Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
 SOONEST = 0.45
 """Least time from the braking point to the first blip, in s: the brake must be on before it."""
+OF_A_SQUEEZE, OF_A_BLIP = 0.5, 0.6
+"""Time from the braking point until a good squeeze is over, and from a beat until the line is
+judged again: a blip 0.1 s late and 0.2 s long, and 0.3 s more; in s (common practice)."""
 ROOM = 0.45
 """Least time from the last blip to turn-in, in s: what it does to the brake needs brake."""
 LATEST = 1.5
@@ -80,28 +85,6 @@ KEYS = (
     Key("shifts", 0, 4, 0, whole=True, about="downshifts, spread evenly in speed; 0: see gears"),
     Key("gears", 20, 400, many=4, about="km/h at which each gear is taken, instead of shifts"),
 )
-OF_THE_SQUEEZE = ("brake_on", "rise", "peak_error")
-"""Names of the measures of the brake going on."""
-OF_THE_LINE = ("line_error", "line_worst", "line_lag", "reversals")
-"""Names of the measures of the brake on its line."""
-OF_THE_CHORDS = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
-"""Names of the measures of the blips against their chords."""
-OF_THE_DEEPEST = ("carry", "early", "coupling")
-"""Names of the measures of the blip with the deepest dip."""
-BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
-"""Names of the measures that each blip has under its place."""
-
-
-@dataclass(frozen=True, eq=False)
-class Zone:
-    """What was measured of a zone, for its picture."""
-
-    work: ZoneWork
-    """Measures of the zone."""
-    point: int
-    """Grid index of the braking point."""
-    beats: tuple[float, ...]
-    """When each blip was due, in s on the time axis of the trace."""
 
 
 class ZoneDrill(BlippingKind):
@@ -115,8 +98,7 @@ class ZoneDrill(BlippingKind):
     targets_key = "peak"
     measures = (
         *(*OF_THE_SQUEEZE, *OF_THE_LINE, *OF_THE_CHORDS, *OF_THE_DEEPEST),
-        *("peak", "width", "lateness", *BY_PLACE, "off_at", *OF_THE_CLUTCH),
-        *(SHIFT, *SHIFT_BY_PLACE),
+        *(*OF_THE_THROTTLE, *BY_PLACE, *OF_THE_END, *OF_THE_CLUTCH, SHIFT, *SHIFT_BY_PLACE),
     )
     reveal_measures = ("dip", "lateness", "line_error", "off_at", SHIFT)
     learning_measure = "line_error"
@@ -159,27 +141,24 @@ class ZoneDrill(BlippingKind):
         )
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
-        grid, beats = Grid.of(done.trace), _beats(task, done)
+        grid = Grid.of(done.trace)
+        beats = tuple(_given(task, done, cue) / SECOND for cue in task.acts)
         void = find_off_size(level, grid, done.cues[0], len(beats))
         if void is not None:
             return Judged(task, done, void, grid)
-        zero = _zero(task, done)
-        point = grid.index(zero + round(task.cues[COUNTED] * SECOND))
-        start = grid.index(done.cues[0])
-        blips = find_blips(grid)
-        work = measure_zone(grid, start, point, task.line, blips, _road(level))
+        start, point = grid.index(done.cues[0]), grid.index(_given(task, done, COUNTED))
+        work = measure_zone(grid, start, point, task.line, find_blips(grid), _road(level))
         if work is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NOT_PRESSED), grid)
-        measures = _measures(work, beats)
-        pulses = _pulses(work)
-        shortcoming = _shortcoming(level, grid, work, measures, beats)
+        zone, measures = Zone(work, point, beats), zone_measures(work, beats)
+        shortcoming = shortcoming_of(level, grid, task, zone, measures)
         if shortcoming is Reason.NO_BLIP:
             shortcoming = why_no_blip(grid, done.cues[0])
-        clutch, out_of_order = clutch_faults(level, grid, done.trace, pulses, beats)
-        out_of_order = out_of_order or shift_out_of_order(done.trace, grid, pulses)
-        measures |= {**clutch, **shift_measures(grid, pulses)}
-        verdict = weigh(measures, limits_of(level, grid), shortcoming or out_of_order)
-        return Judged(task, done, verdict, grid, Zone(work, point, beats))
+        clutch, out_of_order = clutch_faults(level, grid, done.trace, work.pulses, point)
+        out_of_order = out_of_order or shift_out_of_order(done.trace, grid, work.pulses)
+        measures |= {**clutch, **shift_measures(grid, work.pulses)}
+        limits = _judged(level, limits_of(level, grid))
+        return Judged(task, done, weigh(measures, limits, shortcoming or out_of_order), grid, zone)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         blips = len(task.acts)
@@ -267,17 +246,11 @@ def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None
     return None
 
 
-def _zero(task: Task, done: Performance) -> int:
-    """Time that the cues of a task are counted from, in ns on the time axis of the trace."""
-    return done.cues[0] - round(task.cues[0] * SECOND)
-
-
-def _beats(task: Task, done: Performance) -> tuple[float, ...]:
-    """When each blip was cued or, where the zone ended before it, due; in s as of the trace."""
-    zero = _zero(task, done) / SECOND
-    return tuple(
-        done.cues[k] / SECOND if k < len(done.cues) else zero + task.cues[k] for k in task.acts
-    )
+def _given(task: Task, done: Performance, cue: int) -> int:
+    """When a cue was given or, where the zone ended before it, due; in ns as of the trace."""
+    if cue < len(done.cues):
+        return done.cues[cue]
+    return done.cues[0] + nanoseconds(task.cues[cue] - task.cues[0])
 
 
 def _road(level: Level) -> Stop:
@@ -287,62 +260,12 @@ def _road(level: Level) -> Stop:
     return Stop(speed, zone.slow, (speed - zone.slow) / (zone.seconds - first))
 
 
-def _pulses(work: ZoneWork) -> list[Pulse]:
-    run = work.run
-    return [pulse for pulse, _ in run.blips] if isinstance(run, ChordRun | Unscorable) else []
-
-
-def _measures(work: ZoneWork, beats: tuple[float, ...]) -> dict[str, float | None]:
-    measures: dict[str, float | None] = {
-        name: getattr(work, name) for name in (*OF_THE_SQUEEZE, *OF_THE_LINE)
-    }
-    measures["off_at"] = work.off_at
-    run = work.run
-    if not isinstance(run, ChordRun):
-        return measures
-    measures |= {name: getattr(run, name) for name in OF_THE_CHORDS}
-    scored = [(pulse, dip) for pulse, dip in run.blips if isinstance(dip, ChordDisturbance)]
-    pulse, worst = max(scored, key=lambda one: one[1].dip)
-    measures |= {name: getattr(worst, name) for name in OF_THE_DEEPEST}
-    measures |= {"peak": pulse.peak, "width": max(one.width for one, _ in run.blips)}
-    measures |= {
-        f"dip_{place}": done.dip if isinstance(done, ChordDisturbance) else None
-        for place, (_, done) in zip(PLACES, run.blips, strict=False)
-    }
-    onsets = [pulse.onset for pulse, _ in run.blips]
-    if len(onsets) == len(beats):
-        late = lateness(onsets, beats)
-        measures["lateness"] = farthest(late)
-        measures |= {f"lateness_{place}": one for place, one in zip(PLACES, late, strict=False)}
-    return measures
-
-
-def _shortcoming(
-    level: Level,
-    grid: Grid,
-    work: ZoneWork,
-    measures: Mapping[str, float | None],
-    beats: tuple[float, ...],
-) -> Reason | None:
-    """The most telling thing that a zone asked and was not done; None where all was."""
-    pulses, run = _pulses(work), work.run
-    failed = (
-        [done for _, done in run.blips if isinstance(done, Unchorded)]
-        if isinstance(run, ChordRun | Unscorable)
-        else []
-    )
-    nearest = min((after - before for before, after in pairwise(beats)), default=1.0) / 2
-    last = grid.index(round(beats[-1] * SECOND))
-    begun = work.squeeze[0]
-    return first_that_holds(
-        {
-            Reason.LET_GO: bool((grid.brake[begun:last] < RELEASED).any()) and not pulses,
-            Reason.NO_BLIP: work.run is None,
-            Reason.FEW_BLIPS: len(pulses) < len(beats),
-            Reason.EXTRA_BLIP: len(pulses) > len(beats),
-            Reason.OFF_BEAT: not within(measures.get("lateness", 0.0), nearest),
-            Reason.CUT_SHORT: Unchorded.RELEASED in failed,
-            Reason.NOT_SCORED: bool(failed) or not isinstance(run, ChordRun),
-            **shape_faults(level, pulses),
-        }
-    )
+def _judged(level: Level, limits: Mapping[str, float]) -> Mapping[str, float]:
+    """Limits of a level, without those on the line where its blips leave too little of it."""
+    ends = [0.0, *(beat + OF_A_BLIP for beat in beats_of(level))]
+    begins = [*(beat - FROM / 1000 for beat in beats_of(level)), zone_of(level).seconds]
+    begins[0] -= OF_A_SQUEEZE
+    left = sum(max(at - end, 0.0) for end, at in zip(ends, begins, strict=True))
+    if left >= JUDGED_LEAST / 1000:
+        return limits
+    return {name: at for name, at in limits.items() if name not in OF_THE_LINE}

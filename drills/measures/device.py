@@ -6,6 +6,7 @@ it has to know of the repetitions before.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -105,6 +106,9 @@ class Watched:
     """Throttle pulses of the trace, in order."""
     jumps: tuple[Jump, ...] = ()
     """Jumps that were taken out of the trace."""
+    asked: float = math.inf
+    """Brake that the repetition's line asks at its peak, in %: an axis that reaches it is not at
+    its end too soon, though a foot went on to its stop. Infinite where there is no line."""
 
 
 def device_fault(watched: Watched, before: DeviceHistory) -> DeviceFault | None:
@@ -144,7 +148,11 @@ def _is_at_end(watched: Watched, tops: Sequence[float]) -> bool:
     """Whether the brake stood at the same highest value as in the repetitions before."""
     trace = watched.trace
     top = float(trace.brake.max())
-    if top < RESTING or len(tops) < TOPS - 1 or any(before != top for before in tops):
+    if (
+        not RESTING <= top < watched.asked
+        or len(tops) < TOPS - 1
+        or any(before != top for before in tops)
+    ):
         return False
     edges = np.diff((trace.brake == top).astype(np.int8), prepend=np.int8(0), append=np.int8(0))
     time = np.append(trace.time, trace.time[-1])

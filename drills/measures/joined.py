@@ -61,7 +61,7 @@ def measure_joined(
         else:
             whole = chord_ends(grid, first, stop)
             for pulse, until in zip(group.pulses, group.stops, strict=True):
-                ends = _part(whole, pulse, until)
+                ends = whole if pulse is last and first is last else _part(whole, pulse, until)
                 done, cost = measure_against(grid, pulse, until, ends, since, rest, road)
                 road = replace(road, v0=cost.speed)
                 measured.append((pulse, done))

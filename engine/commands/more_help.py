@@ -61,6 +61,14 @@ To make one of your own, begin with an example:
 - stillfoot levels --check mine.toml
 A corner of yours becomes a level by its speeds:
 - stillfoot levels --new zone --from 230 --to 90 --shifts 3
+A braking zone is measured part by part:
+- brake_on, rise, peak_error: the squeeze, from the braking point
+- line_error, line_worst, reversals: the way down, blips left out
+- line_lag: how late the foot followed the tone, which is no fault
+- dip, surge and the like: each blip against its chord, as driving
+- lateness: the blip farthest from its beat
+- off_at: the brake off, from turn-in; a minus is too early
+- under_clutch: the least share of a blip with the clutch down
 Then put it into the folder levels of your data.
 It is text in UTF-8, or in UTF-16 with its mark.
 DEVELOPERS.md describes every key."""

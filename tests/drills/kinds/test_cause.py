@@ -6,7 +6,7 @@ from drills.fault import Fault
 from drills.kinds import KINDS
 from drills.score import Reason, Verdict
 
-BLIP, TRAIL = KINDS["blip"], KINDS["trail"]
+BLIP, TRAIL, ZONE = KINDS["blip"], KINDS["trail"], KINDS["zone"]
 GOOD = {
     "base": 60.0,
     "base_error": 1.0,
@@ -155,6 +155,39 @@ def test_a_way_down_has_faults_of_its_blips_alone() -> None:
     assert fault(dip=15.0, early=1.0) is Fault.DIP
     assert fault(dip=15.0, early=-6.0) is Fault.BRACING
     assert fault(dip=1.0, surge=9.0) is None
+
+
+@pytest.mark.parametrize(
+    ("measures", "fault"),
+    [
+        ({"line_worst": -30.0, "peak_error": 25.0, "off_at": 0.6, "brake_on": 0.4}, None),
+        ({"dip": 8.0, "early": 6.0}, Fault.EARLY_ROLL),
+        ({"dip": 8.0, "early": None}, None),
+        ({"dip": 15.0, "early": None}, Fault.DIP),
+        ({"dip": 15.0, "early": -6.0}, Fault.BRACING),
+        ({"peak": 95.0}, Fault.BIG),
+        ({"width": 0.6}, Fault.SLOW),
+    ],
+)
+def test_a_zone_has_faults_of_its_blips_alone_and_an_early_roll_where_that_is_known(
+    measures: dict[str, float | None], fault: Fault | None
+) -> None:
+    assert ZONE.fault(Verdict(Reason.OVER_LIMIT, measures=measures)) is fault
+
+
+@pytest.mark.parametrize(
+    ("reason", "fault"),
+    [
+        (Reason.HEAVY, Fault.BIG),
+        (Reason.LONG, Fault.SLOW),
+        *((one, None) for one in (Reason.NOT_PRESSED, Reason.LET_GO, Reason.FEW_BLIPS)),
+        *((one, None) for one in (Reason.CUT_SHORT, Reason.OFF_BEAT, Reason.BLIP_FIRST)),
+    ],
+)
+def test_a_zone_in_which_something_was_not_done_has_the_fault_of_that_alone(
+    reason: Reason, fault: Fault | None
+) -> None:
+    assert ZONE.fault(Verdict(reason, measures={"dip": 30.0, "early": 12.0})) is fault
 
 
 @pytest.mark.parametrize(

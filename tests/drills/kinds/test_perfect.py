@@ -13,6 +13,7 @@ from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import TIME, Made, lines, made, presses, square
 from tests.drills.kinds.run_case import run_of
 from tests.drills.kinds.trail_case import EASE, asks, way_of
+from tests.drills.kinds.zone_case import BEATS, POINT, TURN_IN, blips, on_line, zone_of_foot
 from tests.made import BLIP, HOLD
 
 SWAY = 0.05 * np.sin(2 * np.pi * 1.1 * TIME)
@@ -73,6 +74,12 @@ def with_button(one: Made, *times: float) -> Made:
     return replace(one, done=replace(one.done, trace=trace))
 
 
+def zoned() -> Made:
+    """A brake at its peak at once and down along its line, a short blip and shift on each beat."""
+    sway = np.where((TIME > POINT + REACTION) & (TIME < TURN_IN), SWAY, 0.0)
+    return with_button(zone_of_foot(on_line(REACTION) + sway, blips(length=PULSE)), *BEATS)
+
+
 PERFECT: dict[str, Callable[[], Made]] = {
     "hold": held,
     "squeeze": squeezed,
@@ -81,6 +88,7 @@ PERFECT: dict[str, Callable[[], Made]] = {
     "run": run,
     "trail": eased,
     "clutch": shifted,
+    "zone": zoned,
 }
 
 

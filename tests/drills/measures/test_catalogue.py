@@ -14,6 +14,7 @@ from drills.measures.easing import Easing, Release
 from drills.measures.hold import Hold
 from drills.measures.shift import Shift
 from drills.measures.step import Step
+from drills.measures.zone import ZoneWork
 
 
 def names(kind: type) -> set[str]:
@@ -31,6 +32,8 @@ COMPUTED = {
     *OF_A_CHORD,
     *names(Easing),
     *(names(ClutchWork) - {"down_late", "up_early"}),
+    *(names(ZoneWork) - {"run", "judged", "squeeze"}),
+    *("shift_at", "knocks", "counted"),
     "base_error",
     "reaction",
     "spacing_error",
