@@ -17,6 +17,7 @@ from drills.braking_zone import KMH, BrakingZone, spread
 from drills.coach import Prompt
 from drills.deviation import Deviation
 from drills.fault import Fault
+from drills.headline import WORDS
 from drills.kinds import cause, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import (
@@ -112,6 +113,7 @@ class ZoneDrill(BlippingKind):
     learning_measure = "line_error"
     is_diagnosed = True
     answering_pedal = "brake or the throttle"
+    figure_words: Mapping[str, str] = {**WORDS, "rise": "to reach the peak"}
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         zone, point = zone_of(level), COUNTED * APART

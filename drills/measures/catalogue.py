@@ -105,7 +105,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("brake_on", "s", "Braked after", "+.2f", _LESS),
         Measure("peak_error", "points", "Off the peak", "+.0f", _LESS),
         Measure("line_error", "points", "Off the line", ".1f", _LESS),
-        Measure("line_worst", "points", "Farthest off the line", ".0f", _LESS),
+        Measure("line_worst", "points", "Farthest off the line", "+.0f", _LESS),
         Measure("line_lag", "s", "Behind the tone", ".2f"),
         Measure("off_at", "s", "Off the brake after", "+.2f", _LESS),
         Measure("knocks", "", "High knocks", ".0f"),

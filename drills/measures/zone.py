@@ -48,7 +48,7 @@ class ZoneWork:
     line_error: float | None
     """Root mean square of brake minus its line, blips left out, in points; None for under 0.3 s."""
     line_worst: float | None
-    """Largest distance of the brake from its line, over the same, in points."""
+    """Brake minus its line where it is farthest from it, over the same, in points."""
     reversals: int | None
     """Number of times that the brake turned upward by more than 2 points, over the same."""
     off_at: float | None
@@ -99,7 +99,7 @@ def measure_zone(
         peak_error=float(brake[slice(*squeeze)].max()) - peak,
         line_lag=lag / 1000,
         line_error=math.sqrt(float(np.mean(away**2))) if is_judged else None,
-        line_worst=float(np.abs(away).max()) if is_judged else None,
+        line_worst=float(away[np.argmax(np.abs(away))]) if is_judged else None,
         reversals=reversals_of(brake[judged]) if is_judged else None,
         off_at=(int(off[0]) - turn_in) / 1000 if off.size else None,
         run=run,
