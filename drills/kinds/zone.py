@@ -8,7 +8,6 @@ the physics of the corner that a level describes.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -29,7 +28,7 @@ from drills.kinds.blipping import (
     why_no_blip,
 )
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
-from drills.kinds.zone_picture import picture_of
+from drills.kinds.zone_picture import Zone, picture_of
 from drills.level import Level
 from drills.level_key import Key
 from drills.measures.blip import OFF, ON, Pulse, find_blips
@@ -82,18 +81,6 @@ OF_THE_DEEPEST = ("carry", "early", "coupling")
 """Names of the measures of the blip with the deepest dip."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
 """Names of the measures that each blip has under its place."""
-
-
-@dataclass(frozen=True, eq=False)
-class Zone:
-    """What was measured of a zone, for its picture."""
-
-    work: ZoneWork
-    """Measures of the zone."""
-    point: int
-    """Grid index of the braking point."""
-    beats: tuple[float, ...]
-    """When each blip was due, in s on the time axis of the trace."""
 
 
 class ZoneDrill(BlippingKind):

@@ -116,9 +116,10 @@ def _early(verdict: Verdict) -> Said:
 
 def _braced(verdict: Verdict) -> Said:
     blip = _the_blip(verdict)
-    return (f"At {blip} a push, then the brake fell.", f"The brake fell at {blip}, pushed first."), (
-        BRACED[1]
-    )
+    return (
+        f"At {blip} a push, then the brake fell.",
+        f"The brake fell at {blip}, pushed first.",
+    ), (BRACED[1])
 
 
 def _lateness(verdict: Verdict) -> Said:

@@ -1,0 +1,84 @@
+"""Typical picture of several repetitions: the median of their curves, moment by moment."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drills.deviation import Corner, Deviation
+from drills.trace import Values
+
+
+def median_of(pictures: Sequence[Deviation]) -> Deviation:
+    """Median picture of several on one scale, at every moment that all of them cover.
+
+    Limits and labels are those of the last. Raises ValueError where there is none.
+    """
+    if not pictures:
+        raise ValueError("pictures: expected at least one, found none")
+    last = pictures[-1]
+    begins = max(float(picture.time[0]) for picture in pictures)
+    ends = min(float(picture.time[-1]) for picture in pictures)
+    time = last.time[(last.time >= begins) & (last.time <= ends)]
+    curves = [np.interp(time, picture.time, picture.drawn) for picture in pictures]
+    typical = np.median(curves, axis=0)
+    meant = None if last.meant is None else _line_at(last.asked, time)
+    return replace(
+        last,
+        time=time,
+        deviation=typical if meant is None else typical - meant,
+        meant=meant,
+        throttle=None,
+        clutch=None,
+        cues=(),
+        blips=(),
+        worst=None,
+        decides=None,
+        average=None,
+        timing=None,
+        area=0,
+        within=(),
+        origin=0.0,
+    )
+
+
+def _line_at(line: Sequence[Corner], time: Values) -> Values:
+    """Brake of a line at times in s, in %."""
+    times, brakes = zip(*line, strict=True)
+    found: Values = np.interp(time, times, brakes)
+    return found
+
+
+def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
+    """Median picture of several, at every moment that half of them or more cover.
+
+    The moments are whole milliseconds; each picture counts where it is. Labels are those of the
+    last, limits none. Raises ValueError where there is no picture.
+    """
+    if not pictures:
+        raise ValueError("pictures: expected at least one, found none")
+    begins = [round(float(picture.time[0]) * 1000) for picture in pictures]
+    ends = [begin + picture.time.size for begin, picture in zip(begins, pictures, strict=True)]
+    first = min(begins)
+    curves = np.full((len(pictures), max(ends) - first), np.nan)
+    for row, begin, end, picture in zip(curves, begins, ends, pictures, strict=True):
+        row[begin - first : end - first] = picture.deviation
+    covered = np.flatnonzero(2 * np.isfinite(curves).sum(axis=0) >= len(pictures))
+    return replace(
+        pictures[-1],
+        time=(first + covered) / 1000,
+        deviation=np.nanmedian(curves[:, covered], axis=0),
+        throttle=None,
+        clutch=None,
+        cues=(),
+        blips=(),
+        bounds=(),
+        worst=None,
+        decides=None,
+        average=None,
+        timing=None,
+        area=0,
+        origin=0.0,
+    )
