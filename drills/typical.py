@@ -7,14 +7,15 @@ from dataclasses import replace
 
 import numpy as np
 
-from drills.deviation import Corner, Deviation
+from drills.deviation import Deviation
 from drills.trace import Values
 
 
 def median_of(pictures: Sequence[Deviation]) -> Deviation:
     """Median picture of several on one scale, at every moment that all of them cover.
 
-    Limits and labels are those of the last. Raises ValueError where there is none.
+    Limits and labels are those of the last. Brakes that come down are each compared with the line
+    asked of it, and their median is drawn on the last line. Raises ValueError where there is none.
     """
     if not pictures:
         raise ValueError("pictures: expected at least one, found none")
@@ -22,14 +23,14 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
     begins = max(float(picture.time[0]) for picture in pictures)
     ends = min(float(picture.time[-1]) for picture in pictures)
     time = last.time[(last.time >= begins) & (last.time <= ends)]
-    curves = [np.interp(time, picture.time, picture.drawn) for picture in pictures]
-    typical = np.median(curves, axis=0)
-    meant = None if last.meant is None else _line_at(last.asked, time)
+    curves = [
+        np.interp(time, picture.time, picture.drawn) - _asked(picture, time) for picture in pictures
+    ]
     return replace(
         last,
         time=time,
-        deviation=typical if meant is None else typical - meant,
-        meant=meant,
+        deviation=np.median(curves, axis=0),
+        meant=None if last.meant is None else _asked(last, time),
         throttle=None,
         clutch=None,
         cues=(),
@@ -44,9 +45,11 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
     )
 
 
-def _line_at(line: Sequence[Corner], time: Values) -> Values:
-    """Brake of a line at times in s, in %."""
-    times, brakes = zip(*line, strict=True)
+def _asked(picture: Deviation, time: Values) -> Values:
+    """Brake that a picture's line asks at times in s, in %; 0 for one without a line."""
+    if not picture.asked:
+        return np.zeros(time.size)
+    times, brakes = zip(*picture.asked, strict=True)
     found: Values = np.interp(time, times, brakes)
     return found
 

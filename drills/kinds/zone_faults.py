@@ -82,7 +82,7 @@ FAULTS: Mapping[str, Said] = {
         ("The brake came on too soon.", "The brake was ahead of the braking point."),
         ("Let the braking point come to you.", "Count all the knocks, then brake."),
     ),
-    "rise": (
+    "slow to the peak": (
         ("The brake went on slowly.", "The squeeze was slow on its way to the peak."),
         ("One firm squeeze, no searching.", "Go straight to the peak."),
     ),
@@ -103,7 +103,7 @@ FAULTS: Mapping[str, Said] = {
         ("Spread the weight over the whole tone.", "Ease off only as the tone falls."),
     ),
     "too fast": (
-        ("The brake came down too fast, under its line.", "It was under its line, and off early."),
+        ("The brake came down too fast, under its line.", "The brake fell faster than the tone."),
         ("Spread the weight over the whole tone.", "Come down only as the tone does."),
     ),
     "over the line": (
@@ -111,7 +111,7 @@ FAULTS: Mapping[str, Said] = {
         WITH_THE_TONE,
     ),
     "too slowly": (
-        ("The brake came down too slowly, over its line.", "It stayed over its line, and on."),
+        ("The brake came down too slowly, over its line.", "The way down was slow, over its line."),
         WITH_THE_TONE,
     ),
     "strayed under": (

@@ -77,7 +77,7 @@ def picture_of(level: Level, judged: Judged, figure: Headline | None) -> Deviati
     picture = replace(
         picture,
         meant=asked_at(task.line, points, 0, late),
-        asked=((lag, 0.0), *((at + lag, brake) for at, brake in task.line)),
+        asked=((0.0, 0.0), task.line[0], *((at + lag, brake) for at, brake in task.line)),
         parts=((0.0, PARTS[0]), (seconds, PARTS[1])),
         cues=tuple(task.cues[act] - task.cues[point] for act in task.acts),
         reach=5 * math.ceil(min(TOP * task.target, HIGHEST) / 5),

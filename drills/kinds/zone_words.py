@@ -46,6 +46,8 @@ def _fault(verdict: Verdict) -> Remark:
             return Remark(name, *_dip(verdict))
         case "lateness":
             return Remark(name, *_lateness(verdict))
+        case "coupling":
+            return Remark(name, blip_words.fault(verdict).sentences, GO_ON)
     words = _named(verdict)
     return Remark(name, *FAULTS[words]) if words in FAULTS else blip_words.fault(verdict)
 
@@ -59,6 +61,8 @@ def _named(verdict: Verdict) -> str:
             return "braked late" if (value or 0.0) > 0 else "braked soon"
         case "rise" if value is None:
             return "never at the peak"
+        case "rise":
+            return "slow to the peak"
         case "peak_error":
             return "past the peak" if (value or 0.0) > 0 else "short of the peak"
         case "line_error" | "line_worst" | "reversals" if value is None:
@@ -147,11 +151,12 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     count = asked(level)
     were = "one blip was asked" if count == 1 else f"{number_words(count)} blips were asked"
     came = sum(f"dip_{place}" in verdict.measures for place in PLACES)
+    few = f"{'blip' if came == 1 else 'blips'}, {number_words(count)} were asked"
     return {
         Reason.NOT_PRESSED: ("Brake", "not pressed", "the peak was asked"),
         Reason.LET_GO: ("Brake", "let go", "on until turn-in was asked"),
         Reason.NO_BLIP: ("Blips", "none", were),
-        Reason.FEW_BLIPS: ("Blips", _few(came), f"of {were}" if came else were),
+        Reason.FEW_BLIPS: ("Blips", f"{came}", few) if came else ("Blips", "too few", were),
         Reason.EXTRA_BLIP: ("Blips", "too many", were),
         Reason.OFF_BEAT: ("Blip", "off its click", "one at each click was asked"),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
@@ -164,10 +169,6 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.SHIFT_LAST: ("Shift", "after the clutch", "a shift under the clutch was asked"),
         **asked_words.misshapen(level, verdict),
     }.get(verdict.reason) or asked_words.missed(level, verdict)
-
-
-def _few(came: int) -> str:
-    return f"{came}" if came else "too few"
 
 
 def lean(verdict: Verdict) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -46,7 +47,7 @@ def dotted_along(canvas: Paper, points: Sequence[Point], colour: Colour) -> None
         return
     width, height, step = DOT
     corners = np.array(points)
-    passed = np.r_[0.0, np.cumsum(np.hypot(*np.diff(corners, axis=0).T))]
+    passed = np.r_[0.0, np.cumsum(np.hypot(*np.diff(corners, axis=0).T), dtype=np.float64)]
     for at in np.arange(0.0, passed[-1], step, dtype=np.float64):
         x, y = (float(np.interp(at, passed, corners[:, axis])) for axis in (0, 1))
         canvas.box((x - width / 2, y - height / 2), (width, height), colour)
@@ -62,13 +63,11 @@ def draw_average(canvas: Paper, frame: Frame, now: Deviation, average: Average) 
     whole = (first, last)
     for span in average.during:
         ends = (_at(average.line, at, whole) for at in span)
-        canvas.curve(frame.beside(now, span, *ends), theme.TEXT, SOLID)
-    if now.meant is None:
-        dotted_along(canvas, frame.beside(now, whole, *average.allowed), theme.TEXT)
-    else:
-        for span in average.during:
-            ends = (_at(average.allowed, at, whole) for at in span)
-            dotted_along(canvas, frame.beside(now, span, *ends), theme.TEXT)
+        for pair in pairwise(frame.beside(now, span, *ends)):
+            canvas.line(*pair, theme.TEXT, SOLID)
+    for span in (whole,) if now.meant is None else average.during:
+        ends = (_at(average.allowed, at, whole) for at in span)
+        dotted_along(canvas, frame.beside(now, span, *ends), theme.TEXT)
     line, most = (axes.down(now.level(last) + one[1]) for one in (average.line, average.allowed))
     is_under = average.allowed[1] < average.allowed[0] or average.allowed[1] < 0
     number, limit = _apart(axes.frame, line, most, is_under)

@@ -69,6 +69,10 @@ class Frame:
         drawn = picture.drawn
         return [axes.place(float(time[k]), float(drawn[k])) for k in _thinned(inside)]
 
+    def asked(self, picture: Deviation) -> list[Point]:
+        """Points of the brake line that was asked; none where what was held is one value."""
+        return [self.axes.place(at, brake) for at, brake in picture.asked]
+
     def time(self, x: float) -> float:
         """Time in s at a position in canvas units from the left."""
         area, axes = self.axes.frame, self.axes
@@ -138,7 +142,7 @@ def _asked(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw the brake line that was asked, and the line of no brake at the foot of the plot."""
     axes, area = frame.axes, frame.axes.frame
     canvas.line((area.left, area.bottom), (area.right, area.bottom), theme.BAND, 3)
-    canvas.curve([axes.place(at, brake) for at, brake in now.asked], theme.FAINT, ASKED)
+    canvas.curve(frame.asked(now), theme.FAINT, ASKED)
 
 
 def _parts(canvas: Paper, frame: Frame, now: Deviation) -> list[Area]:

@@ -61,6 +61,7 @@ def decisive(
     curve = frame.curve(now)
     labels = LabelPlaces(canvas, frame.axes.frame)
     labels.spare_curve(curve, THICK)
+    labels.spare_curve(frame.asked(now), THIN)
     _fill(canvas, frame, now)
     draw_frame(canvas, frame, now)
     for picture in before:
@@ -161,7 +162,7 @@ def _fill_side(
         line = frame.curve(part)
         if len(line) > 1:
             about = frame.beside(now, (float(part.time[0]), float(part.time[-1])), 0.0, 0.0)
-            canvas.shape([*line, *reversed(about)], theme.DIP)
+            canvas.shape([about[0], *line, *reversed(about[1:])], theme.DIP)
 
 
 def _allowed_of(now: Deviation) -> Bound | None:

@@ -12,6 +12,7 @@ from drills.measures.catalogue import CATALOGUE, PLACES
 from drills.score import Verdict, weigh
 from tests.drills.kinds.test_squeeze import SQUEEZE
 from tests.drills.kinds.trail_case import asks
+from tests.drills.kinds.zone_case import ZONE
 from tests.made import BLIP, HOLD
 
 RUN = replace(
@@ -27,6 +28,7 @@ LEVELS: Mapping[str, Level] = {
     "hold": HOLD,
     "squeeze": SQUEEZE,
     "trail": asks(2),
+    "zone": ZONE,
 }
 """A level of each kind that judges; the mixed kind only draws."""
 LIMITED = [
@@ -38,7 +40,10 @@ LIMITED = [
 """Every kind with every measure that its levels may limit."""
 GREATEST = {"points": 60.0, "s": 2.0, "m": 5.0, "%": 100.0, "points/s": 6.0, "points·s": 30.0}
 """Largest size of a random value, by its unit."""
-SIGNED = ("constant_error", "base_error", "offset", "lateness", "drift", "coupling", "early")
+SIGNED = (
+    *("constant_error", "base_error", "offset", "lateness", "drift", "coupling", "early"),
+    *("brake_on", "peak_error", "line_worst", "off_at"),
+)
 """Measures that may be under 0, beside the lead of the brake and its times."""
 
 
@@ -77,6 +82,13 @@ def _agree(draw: st.DrawFn, kind: str, measures: dict[str, float | None]) -> Non
             del measures[f"dip_{place}"], measures[f"lateness_{place}"]
         dips = [measures[f"dip_{place}"] or 0.0 for place in PLACES[:count]]
         measures["dip"] = max(dips)
+    elif kind == "zone":
+        count = draw(st.integers(1, 4))
+        for place in PLACES[count:]:
+            del measures[f"dip_{place}"], measures[f"lateness_{place}"]
+        measures["dip"] = max(measures[f"dip_{place}"] or 0.0 for place in PLACES[:count])
+        late = [measures[f"lateness_{place}"] or 0.0 for place in PLACES[:count]]
+        measures["lateness"] = max(late, key=abs)
     elif kind == "trail":
         measures["dip"] = max(measures["dip_1"] or 0.0, measures["dip_2"] or 0.0)
     elif kind == "hold":
