@@ -39,6 +39,10 @@ CLEAN: Mapping[str, Said] = {
         WITH_THE_TONE,
     ),
     "on the line": (("The brake came down on its line.", "All the way on the line."), THE_SAME),
+    "on the line on average": (
+        ("On average, right on the line.", "All in all, down on the line."),
+        THE_SAME,
+    ),
     "line_lag": (("The brake came down with the tone.", "Close behind the tone."), WITH_THE_TONE),
     "never up": (
         ("The brake only ever came down.", "Down all the way, never up."),
@@ -65,7 +69,7 @@ CLEAN: Mapping[str, Said] = {
         GO_ON,
     ),
     "hardly rose": (
-        ("The blips left the line as it was.", "The blips added next to no brake."),
+        ("Hardly a bulge on the line.", "The blips added next to no brake."),
         THE_SAME,
     ),
     "surge": (
@@ -113,8 +117,10 @@ def praise(level: Level, verdict: Verdict, *, is_early: bool) -> Remark:
             return clean(name, _dip(verdict))
         case "peak_error" if size < SMALL:
             return clean(name, CLEAN["at the peak"])
-        case "line_error" | "line_worst" if abs(verdict.amount("line_worst")) <= ON_THE_LINE:
+        case "line_worst" if size <= ON_THE_LINE:
             return clean(name, CLEAN["on the line"])
+        case "line_error" if abs(verdict.amount("line_worst")) <= ON_THE_LINE:
+            return clean(name, CLEAN["on the line on average"])
         case "reversals" if not size:
             return clean(name, CLEAN["never up"])
     return clean(name, CLEAN[name]) if name in CLEAN else clean_words.praise(verdict, level.limits)

@@ -16,6 +16,8 @@ GO_ON = (
 """Cues for a brake that left its line at a blip."""
 NO_PUSH = ("Blip without pressing, and go on easing.", *GO_ON)
 """Cues for a brake that rose with a blip."""
+SHORTER = ("Make the blips shorter.", "Ease off over the whole tone.")
+"""Cues for blips that left too little of the line."""
 ONE_EACH = ("One blip to each click.", "Let each click set off the throttle.")
 """Cues for blips that were missing."""
 WITH_THE_TONE = trail_faults.WITH_THE_TONE
@@ -87,7 +89,7 @@ FAULTS: Mapping[str, Said] = {
         ("One firm squeeze, no searching.", "Go straight to the peak."),
     ),
     "never at the peak": (
-        ("The squeeze was short of the peak.", "The brake stayed short of the peak."),
+        ("The brake stayed short of the peak.", "All the way the squeeze was short of its peak."),
         ("Push on until the full weight is there.", "Go straight to the peak."),
     ),
     "short of the peak": (
@@ -122,9 +124,17 @@ FAULTS: Mapping[str, Said] = {
         ("The brake strayed from its line, over it most.", "All in all, not the line asked."),
         WITH_THE_TONE,
     ),
-    "unjudged": (
+    "line_worst unjudged": (
         ("The blips left too little line to judge.", "Around the blips no line was left."),
-        ("Make the blips shorter.", "Ease off over the whole tone."),
+        SHORTER,
+    ),
+    "line_error unjudged": (
+        ("The blips left too little line to average.", "Between the blips little line was left."),
+        SHORTER,
+    ),
+    "reversals unjudged": (
+        ("The blips left too little line to follow.", "Around the blips little line was left."),
+        SHORTER,
     ),
     "line_lag": (
         ("The brake came down behind the tone.", "The tone was falling, and the brake waited."),

@@ -9,7 +9,16 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.deviation import Average, Bound, Deviation, MarkedTime, Span, WorstPlace, cut
+from drills.deviation import (
+    BEFORE_CUE,
+    Average,
+    Bound,
+    Deviation,
+    MarkedTime,
+    Span,
+    WorstPlace,
+    cut,
+)
 from drills.digits import plain
 from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS
@@ -60,10 +69,16 @@ class _Window:
 
 
 def picture_of(level: Level, judged: Judged, figure: Headline | None) -> Deviation | None:
-    """Picture of the brake against the asked line; None where there is nothing to see."""
+    """Picture of the brake against the asked line; None where there is nothing to see.
+
+    A foot that did not wait for the first knock is shown about that knock, against a brake let go.
+    """
     task, done, grid = judged.task, judged.done, judged.grid
     point = task.signals.index(Signal.FALL)
     first = done.cues[0] if done.cues else done.began + nanoseconds(task.wait + task.cues[0])
+    if not done.cues:
+        waiting = cut(grid, first / SECOND, 0.0, BEFORE_CUE)
+        return None if waiting is None else replace(waiting, cues=(0.0,), zero="let go")
     zero = (first + nanoseconds(task.cues[point] - task.cues[0])) / SECOND
     seconds = task.line[-1][0]
     picture = cut(grid, zero, 0.0, (-BEFORE, math.ceil(10 * (seconds + AFTER)) / 10))

@@ -66,7 +66,7 @@ def _named(verdict: Verdict) -> str:
         case "peak_error":
             return "past the peak" if (value or 0.0) > 0 else "short of the peak"
         case "line_error" | "line_worst" | "reversals" if value is None:
-            return "unjudged"
+            return f"{name} unjudged"
         case "line_error":
             return "strayed over" if verdict.amount("line_worst") > 0 else "strayed under"
         case "line_worst":

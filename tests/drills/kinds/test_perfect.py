@@ -13,6 +13,7 @@ from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import TIME, Made, lines, made, square
 from tests.drills.kinds.run_case import run_of
 from tests.drills.kinds.trail_case import EASE, asks, way_of
+from tests.drills.kinds.zone_case import USUAL, Foot, zone_of_foot
 from tests.made import BLIP, HOLD
 
 SWAY = 0.05 * np.sin(2 * np.pi * 1.1 * TIME)
@@ -61,6 +62,11 @@ def shifted() -> Made:
     return shift(REACTION, REACTION, PULSE, REACTION + PULSE, STILL)
 
 
+def braked() -> Made:
+    """A zone on its line, with a short blip on each beat."""
+    return zone_of_foot(Foot(pulse=PULSE, dips=(0.05, 0.05)), USUAL)
+
+
 PERFECT: dict[str, Callable[[], Made]] = {
     "hold": held,
     "squeeze": squeezed,
@@ -68,6 +74,7 @@ PERFECT: dict[str, Callable[[], Made]] = {
     "run": run,
     "trail": eased,
     "clutch": shifted,
+    "zone": braked,
 }
 
 
