@@ -140,7 +140,7 @@ def _word(
 
 def _asked(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw the brake line that was asked, and the line of no brake at the foot of the plot."""
-    axes, area = frame.axes, frame.axes.frame
+    area = frame.axes.frame
     canvas.line((area.left, area.bottom), (area.right, area.bottom), theme.BAND, 3)
     canvas.curve(frame.asked(now), theme.FAINT, ASKED)
 

@@ -174,25 +174,28 @@ def _allowed_of(now: Deviation) -> Bound | None:
 
 
 def _limit(canvas: Paper, frame: Frame, now: Deviation, bound: Bound, colour: Colour) -> list[Area]:
-    """Draw a limit as dotted lines over the time in which it is judged; returns what they cover.
-
-    Those that are outside the scale are left out.
-    """
-    axes, covered = frame.axes, []
+    """Draw a limit as dotted lines over the time in which it is judged; returns what they cover."""
+    covered: list[Area] = []
     for edge in (bound.high, bound.low):
-        if edge is None or not axes.low <= now.level(bound.during[1]) + edge <= axes.high:
+        points = [] if edge is None else _edge(frame, now, bound, edge)
+        if len(points) < 2:
             continue
-        points = _edge(frame, now, bound, edge)
         dotted_along(canvas, points, colour)
         covered += [_around(*pair) for pair in pairwise(points[:: max(len(points) // PIECES, 1)])]
     return covered
 
 
 def _edge(frame: Frame, now: Deviation, bound: Bound, edge: float) -> list[Point]:
-    """Points of the line of a limit at a deviation in points, from left to right."""
-    axes = frame.axes
+    """Points of the line of a limit at a deviation in points, from left to right.
+
+    Those outside the scale are left out.
+    """
+    axes, area = frame.axes, frame.axes.frame
     if now.meant is not None:
-        return frame.beside(now, bound.during, edge, edge)
+        line = frame.beside(now, bound.during, edge, edge)
+        return [at for at in line if area.top < at[1] < area.bottom]
+    if not axes.low <= edge <= axes.high:
+        return []
     first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
     first, y = max(min(first, last - SHORTEST), axes.frame.left), axes.down(edge)
     return [(first, y), (last, y)]
@@ -274,7 +277,7 @@ def _arrows(canvas: Paper, frame: Frame, now: Deviation) -> list[tuple[Point, fl
 
 def _beside(canvas: Paper, area: Area, names: Sequence[tuple[float, str]]) -> None:
     """Write names right of the plot, each as near to its height as the others allow."""
-    tops = [height - CAPITALS * theme.SMALL for height, _ in sorted(names)]
+    tops = [max(height - CAPITALS * theme.SMALL, area.top) for height, _ in sorted(names)]
     for number in range(1, len(tops)):
         tops[number] = max(tops[number], tops[number - 1] + LINE)
     for number in reversed(range(len(tops))):

@@ -17,8 +17,14 @@ from tests.made import BLIP
 PEAK = 70.0  # %
 START = 1.0  # s from the trace's beginning to the first knock
 USUAL = {
-    **{"dip": 12.0, "surge": 10.0, "line_worst": 10.0, "off_at": 0.2, "brake_on": 0.15},
-    **{"lateness": 0.15, "peak_error": 8.0, "rise": 0.4},
+    "dip": 12.0,
+    "surge": 10.0,
+    "line_worst": 10.0,
+    "off_at": 0.2,
+    "brake_on": 0.15,
+    "lateness": 0.15,
+    "peak_error": 8.0,
+    "rise": 0.4,
 }
 ZONE = replace(
     BLIP,
@@ -28,7 +34,12 @@ ZONE = replace(
     limits=USUAL,
     own={
         **BLIP.own,
-        **{"from": 200.0, "to": 80.0, "decel": 10.0, "downforce": 0.0, "ease": 1.2, "shifts": 2.0},
+        "from": 200.0,
+        "to": 80.0,
+        "decel": 10.0,
+        "downforce": 0.0,
+        "ease": 1.2,
+        "shifts": 2.0,
     },
     listed={"gears": ()},
 )

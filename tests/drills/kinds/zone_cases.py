@@ -197,7 +197,8 @@ CASES = (
     ),
     Case(
         "clean dips",
-        "The second blip took the most brake, inside its limit. Ease as smoothly under the second one.",
+        "The second blip took the most brake, inside its limit. "
+        "Ease as smoothly under the second one.",
         Foot(dips=(3.0, 8.0)),
         0.0,
         CLEAN,
