@@ -91,7 +91,7 @@ def picture_of(level: Level, judged: Judged, figure: Headline | None) -> Deviati
     late = round(1000 * lag)
     picture = replace(
         picture,
-        meant=asked_at(task.line, points, 0, late),
+        meant=np.where(points < 0, 0.0, asked_at(task.line, points, 0, late)),
         asked=((0.0, 0.0), task.line[0], *((at + lag, brake) for at, brake in task.line)),
         parts=((0.0, PARTS[0]), (seconds, PARTS[1])),
         cues=tuple(task.cues[act] - task.cues[point] for act in task.acts),

@@ -17,7 +17,7 @@ from drills.number_words import number_words
 from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
-PACE = 0.1
+PACE = 0.2
 """Least time off the brake before or after turn-in with which a pace is named, in s."""
 TIMED = ("brake_on", "lateness", "off_at", "shift_at")
 """Names of the measures that time a zone, with a sign: they say nothing of the brake's weight."""
