@@ -128,3 +128,22 @@ class Case:
     def made(self) -> Made:
         """The repetition."""
         return zone_of_foot(self.foot, self.limits, self.shifts)
+
+
+def random_zone(seed: int) -> Made:
+    """A zone that a random foot drives, under three limits drawn from the usual ones."""
+    rng = np.random.default_rng(seed)
+    foot = Foot(
+        on=rng.normal(0, 0.15),
+        rise=rng.uniform(0.05, 0.5),
+        peak=rng.normal(0, 9),
+        bend=rng.normal(0, 12),
+        off=rng.normal(0, 0.2),
+        dips=tuple(rng.uniform(0, 25, 4)),
+        lead=rng.uniform(-0.05, 0.2),
+        surge=rng.uniform(0, 12),
+        late=tuple(rng.normal(0, 0.1, 4)),
+        pulse=rng.uniform(0.15, 0.4),
+    )
+    limits = {name: USUAL[name] for name in rng.permutation(list(USUAL))[:3].tolist()}
+    return zone_of_foot(foot, limits, int(rng.integers(1, 4)))

@@ -11,7 +11,7 @@ from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.deviation_frame import frame_of
 from engine.kit.deviation_plot import decisive, deviation
-from tests.drills.kinds.zone_case import USUAL, Foot, zone_of_foot
+from tests.drills.kinds.zone_case import Foot, random_zone, zone_of_foot
 from tests.drills.kinds.zone_cases import CASES
 from tests.engine.kit.plots import CORNER, SIZE, Drawn, one_thing
 
@@ -23,28 +23,9 @@ def fonts() -> Fonts:
     return Fonts()
 
 
-def random_zone(seed: int) -> Deviation | None:
-    """Picture of a zone that a random foot drove."""
-    rng = np.random.default_rng(seed)
-    foot = Foot(
-        on=rng.normal(0, 0.15),
-        rise=rng.uniform(0.05, 0.5),
-        peak=rng.normal(0, 9),
-        bend=rng.normal(0, 12),
-        off=rng.normal(0, 0.2),
-        dips=tuple(rng.uniform(0, 25, 4)),
-        lead=rng.uniform(-0.05, 0.2),
-        surge=rng.uniform(0, 12),
-        late=tuple(rng.normal(0, 0.1, 4)),
-        pulse=rng.uniform(0.15, 0.4),
-    )
-    limits = {name: USUAL[name] for name in rng.permutation(list(USUAL))[:3].tolist()}
-    return zone_of_foot(foot, limits, int(rng.integers(1, 4))).picture
-
-
 PICTURES = {
     **{case.name: case.made.picture for case in CASES},
-    **{f"seed {seed}": random_zone(seed) for seed in range(40)},
+    **{f"seed {seed}": random_zone(seed).picture for seed in range(40)},
 }
 each = pytest.mark.parametrize("name", PICTURES)
 
