@@ -5,9 +5,9 @@ import pytest
 from tests.drills.kinds import clutch_cases, run_cases, trail_cases, trail_faults, zone_cases
 from tests.drills.kinds.agreement import contradictions, wrong_amount
 from tests.drills.kinds.clutch_cases import Case as Shift
+from tests.drills.kinds.driven_zone import Case as Zone
 from tests.drills.kinds.run_case import Case as Run
 from tests.drills.kinds.trail_case import Case as WayDown
-from tests.drills.kinds.zone_case import Case as Zone
 
 Case = Shift | Run | WayDown | Zone
 CASES: dict[str, Case] = {

@@ -10,10 +10,10 @@ from drills.kinds import KINDS
 from drills.kinds.trail import PLACES
 from drills.measures.catalogue import CATALOGUE
 from tests.drills.kinds.clutch_cases import shift
+from tests.drills.kinds.driven_zone import USUAL, Foot, zone_of_foot
 from tests.drills.kinds.made import TIME, Made, lines, made, square
 from tests.drills.kinds.run_case import run_of
 from tests.drills.kinds.trail_case import EASE, asks, way_of
-from tests.drills.kinds.zone_case import USUAL, Foot, zone_of_foot
 from tests.made import BLIP, HOLD
 
 SWAY = 0.05 * np.sin(2 * np.pi * 1.1 * TIME)

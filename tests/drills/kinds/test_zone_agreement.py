@@ -11,7 +11,7 @@ from engine.drill.reveal_figures import figures
 from engine.drill.verdict_sound import earcon_of
 from engine.stage.earcon import Earcon
 from tests.drills.kinds.agreement import contradictions, leaning_of, wrong_amount
-from tests.drills.kinds.zone_case import Foot, random_zone, zone_of_foot
+from tests.drills.kinds.driven_zone import Foot, random_zone, zone_of_foot
 
 SEEDS = range(60)
 SIDES = {Earcon.DIP: -1, Earcon.SURGE: 1}

@@ -10,9 +10,9 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, PLACES
 from drills.score import Verdict, weigh
+from tests.drills.kinds.driven_zone import ZONE
 from tests.drills.kinds.test_squeeze import SQUEEZE
 from tests.drills.kinds.trail_case import asks
-from tests.drills.kinds.zone_case import ZONE
 from tests.made import BLIP, HOLD
 
 RUN = replace(

@@ -1,7 +1,7 @@
 """Braking zones with the sentence on each: the table that the tests of every case replay."""
 
 from drills.score import Reason
-from tests.drills.kinds.zone_case import Case, Foot
+from tests.drills.kinds.driven_zone import Case, Foot
 
 CLEAN = Reason.CLEAN
 CASES = (
