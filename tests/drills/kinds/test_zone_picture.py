@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.drills.kinds.driven_zones import CASES
 
 from drills.deviation import Deviation
 from drills.kinds.zone import COUNTED, beats_of, zone_of
@@ -15,6 +14,7 @@ from drills.trace import Trace, nanoseconds
 from drills.typical import median_of
 from tests.drills.kinds.driven_zone import PEAK, USUAL, Case, Foot, zone_of_foot
 from tests.drills.kinds.made import Made
+from tests.drills.kinds.zone_cases import CASES
 
 PLAYED = [case for case in CASES if case.reason is not Reason.NOT_PRESSED]
 

@@ -41,7 +41,7 @@ CASES = (
     ),
     Case(
         "under its line",
-        "The brake came down too fast, under its line. Spread the weight over the whole tone.",
+        "The brake fell under its line. Spread the weight over the whole tone.",
         Foot(bend=-22.0),
         -1.0,
     ),

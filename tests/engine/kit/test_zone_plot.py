@@ -5,7 +5,6 @@ from itertools import combinations
 import numpy as np
 import pygame
 import pytest
-from tests.drills.kinds.driven_zones import CASES
 
 from drills.deviation import Deviation
 from engine.kit import theme
@@ -13,6 +12,7 @@ from engine.kit.canvas import Fonts
 from engine.kit.deviation_frame import frame_of
 from engine.kit.deviation_plot import decisive, deviation
 from tests.drills.kinds.driven_zone import Foot, random_zone, zone_of_foot
+from tests.drills.kinds.zone_cases import CASES
 from tests.engine.kit.plots import CORNER, SIZE, Drawn, one_thing
 
 
