@@ -175,7 +175,7 @@ CASES = (
     Case(
         "brake gone",
         "The brake was off too soon for its blip. Blip at the click, with brake to spare.",
-        Foot(gone=1.25),
+        Foot(gone=2.5),
         None,
         Reason.CUT_SHORT,
     ),
