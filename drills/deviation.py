@@ -15,6 +15,8 @@ from drills.trace import SECOND, STEP, Grid, Values
 
 Span = tuple[float, float]
 """Beginning and end of a stretch of time, in s."""
+Corner = tuple[float, float]
+"""Corner of a brake line: time in s on the axis of a picture, and brake in %."""
 
 AROUND_BLIP: Span = (-0.5, 1.5)
 """Time that the picture of a blip covers, in s from its onset or cue, or more where its cue or its
@@ -23,6 +25,9 @@ BEFORE_CUE: Span = (-1.5, 0.5)
 """Time that the picture of an answer before the cue covers, in s from that cue."""
 REACHES = 1.8
 """Reach of a picture's scale, in largest limits: fixed, so that a bad try shrinks no other."""
+UPWARD = 0.7
+"""Reach of the scale upwards as a share of its reach downwards: a blip takes brake away. Limits,
+which end at 0.56 of the reach, are inside it."""
 LEAST_REACH = 10.0
 """Least reach of a picture's scale up and down, in points."""
 
@@ -127,9 +132,34 @@ class Deviation:
     area: int = 0
     """Side of the zero line on which the whole area decided, so that all of it may be filled: -1
     under it, 1 over it; 0 where no area decided."""
+    within: tuple[Span, ...] = ()
+    """Stretches of time in which the area decided; empty: all of it."""
+    meant: Values | None = None
+    """Brake that the deviation is counted from, in %, shape (n,); the picture then shows the brake
+    itself, on a scale from 0 to `reach`. None where what was held is one value."""
+    asked: tuple[Corner, ...] = ()
+    """Corners of the brake line that was asked; empty where what was held is one value."""
+    parts: tuple[tuple[float, str], ...] = ()
+    """Moments where a part of the repetition begins or ends, in s, each with its word."""
     origin: float = 0.0
     """Time 0 of a repetition's picture on the time axis of its trace, in s; 0 in a picture of
     several."""
+
+    @property
+    def drawn(self) -> Values:
+        """Height of the curve on the picture's scale, shape (n,): deviation, or brake in %."""
+        return self.deviation if self.meant is None else self.deviation + self.meant
+
+    @property
+    def scale(self) -> Span:
+        """Least and greatest height on the picture's scale, in points, or in % of brake."""
+        if self.meant is None:
+            return -self.reach, UPWARD * self.reach
+        return 0.0, self.reach
+
+    def level(self, at: float) -> float:
+        """Height of deviation 0 at a time in s on the axis of the picture, as `drawn` is."""
+        return 0.0 if self.meant is None else float(np.interp(at, self.time, self.meant))
 
     @property
     def is_measured(self) -> bool:
@@ -209,68 +239,4 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
         throttle=grid.throttle[seen],
         blips=((0.0, pulse.end - pulse.onset),),
         origin=pulse.onset,
-    )
-
-
-def median_of(pictures: Sequence[Deviation]) -> Deviation:
-    """Median picture of several on one scale, at every moment that all of them cover.
-
-    Limits and labels are those of the last. Raises ValueError where there is none.
-    """
-    if not pictures:
-        raise ValueError("pictures: expected at least one, found none")
-    last = pictures[-1]
-    begins = max(float(picture.time[0]) for picture in pictures)
-    ends = min(float(picture.time[-1]) for picture in pictures)
-    time = last.time[(last.time >= begins) & (last.time <= ends)]
-    curves = [np.interp(time, picture.time, picture.deviation) for picture in pictures]
-    return replace(
-        last,
-        time=time,
-        deviation=np.median(curves, axis=0),
-        throttle=None,
-        clutch=None,
-        cues=(),
-        shifts=(),
-        blips=(),
-        worst=None,
-        decides=None,
-        average=None,
-        timing=None,
-        area=0,
-        origin=0.0,
-    )
-
-
-def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
-    """Median picture of several, at every moment that half of them or more cover.
-
-    The moments are whole milliseconds; each picture counts where it is. Labels are those of the
-    last, limits none. Raises ValueError where there is no picture.
-    """
-    if not pictures:
-        raise ValueError("pictures: expected at least one, found none")
-    begins = [round(float(picture.time[0]) * 1000) for picture in pictures]
-    ends = [begin + picture.time.size for begin, picture in zip(begins, pictures, strict=True)]
-    first = min(begins)
-    curves = np.full((len(pictures), max(ends) - first), np.nan)
-    for row, begin, end, picture in zip(curves, begins, ends, pictures, strict=True):
-        row[begin - first : end - first] = picture.deviation
-    covered = np.flatnonzero(2 * np.isfinite(curves).sum(axis=0) >= len(pictures))
-    return replace(
-        pictures[-1],
-        time=(first + covered) / 1000,
-        deviation=np.nanmedian(curves[:, covered], axis=0),
-        throttle=None,
-        clutch=None,
-        cues=(),
-        shifts=(),
-        blips=(),
-        bounds=(),
-        worst=None,
-        decides=None,
-        average=None,
-        timing=None,
-        area=0,
-        origin=0.0,
     )

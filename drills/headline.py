@@ -32,6 +32,8 @@ WORDS: Mapping[str, str] = {
     "release_time": "to come down",
     "ramp_error": "points off on average",
     "ramp_worst": "points off straight",
+    "line_error": "points off the line on average",
+    "line_lag": "behind the tone",
     "reversals": "turns upward",
     "variable_error": "points of wander",
     "total_error": "points of error",
@@ -62,12 +64,17 @@ SIGNED: Mapping[str, tuple[str, str, str]] = {
     ),
     "lateness": ("ahead of the cue", "off the cue", "behind the cue"),
     "shift_at": ("before the blip's peak", "off the blip's peak", "after the blip's peak"),
+    "brake_on": ("ahead of the braking point", "off the braking point", "past the braking point"),
+    "peak_error": ("points short of the peak", "points off the peak", "points past the peak"),
+    "line_worst": ("points under the line", "points off the line", "points over the line"),
+    "off_at": ("off before turn-in", "off at turn-in", "on after turn-in"),
 }
 """The same for measures with a sign: below 0, at 0 as written, and above 0."""
 NEVER: Mapping[str, str] = {
     "settle": "settled",
     "release_time": "all the way down",
     "rise": "at the target",
+    "off_at": "off the brake",
 }
 """What never happened where a measure has no value, by its measure; others have no figure then."""
 

@@ -222,10 +222,7 @@ class Kind(ABC):
         """Picture of a repetition, also of a void one; None: nothing to see."""
 
     def asks(self, level: Level) -> str:
-        """What a repetition of a level asks in time and place, in words; empty: what its keys say.
-
-        "3.1 s, 98 m; blips at 0.9, 1.7, 2.4 s".
-        """
+        """What a repetition of a level asks, such as "3.1 s, 98 m"; empty: what its keys say."""
         return ""
 
     def sentence(self, level: Level, verdict: Verdict) -> str:

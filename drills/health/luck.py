@@ -24,11 +24,11 @@ COARSEST = 2.0
 EULER = 0.5772156649
 """Euler's constant."""
 EXTREMES = frozenset(
-    {"dip", "surge", "rebound", "overshoot", "ramp_worst", "swing"}
+    {"dip", "surge", "rebound", "overshoot", "ramp_worst", "swing", "line_worst", "peak_error"}
     | {f"dip_{place}" for place in range(1, 5)}
 )
 """Measures that are the largest of many values, which noise adds to."""
-SPREADS = frozenset({"variable_error", "total_error", "ramp_error", "tremor"})
+SPREADS = frozenset({"variable_error", "total_error", "ramp_error", "line_error", "tremor"})
 """Measures that are root mean squares, in which noise adds by its square."""
 
 

@@ -16,6 +16,7 @@ from drills.braking_zone import KMH, BrakingZone, spread
 from drills.coach import Prompt
 from drills.deviation import Deviation
 from drills.fault import Fault
+from drills.headline import WORDS
 from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
@@ -105,6 +106,7 @@ class ZoneDrill(BlippingKind):
     is_diagnosed = True
     answering_pedal = "brake or the throttle"
     example = EXAMPLE
+    figure_words: Mapping[str, str] = {**WORDS, "rise": "to reach the peak"}
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         zone, point = zone_of(level), COUNTED * APART

@@ -86,7 +86,7 @@ class ReplayPicture:
         if self._frame is None:
             return
         axes = self._frame.axes
-        x, y = axes.place(at, self.course.deviation(at))
+        x, y = self._frame.place(self.course.picture, at, self.course.deviation(at))
         canvas.line((x, axes.frame.top), (x, self._frame.floor), theme.QUIET, 3)
         canvas.disc((x, y), HEAD, theme.TEXT)
         canvas.disc((x, y), HEAD - 6, theme.BRAKE)

@@ -55,7 +55,7 @@ def earcon_of(level: Level, verdict: Verdict) -> Earcon:
 def _is_late(topic: str, verdict: Verdict) -> bool:
     """Whether the sentence on a topic says that something came late."""
     match topic:
-        case "lateness":
+        case "lateness" | "brake_on" | "off_at":
             return verdict.amount(topic) > 0
         case "settle":
             return verdict.measures.get(topic) is not None

@@ -12,6 +12,7 @@ import numpy as np
 from drills.deviation import (
     AROUND_BLIP,
     LEAST_REACH,
+    UPWARD,
     Bound,
     Deviation,
     Span,
@@ -25,7 +26,6 @@ from drills.number_words import counted
 from drills.trace import Grid
 from engine.drill.stored_picture import SHORTEST_AFTER
 from engine.kit.curve_overlay import median_curve
-from engine.kit.deviation_frame import UPWARD
 from engine.store import History
 from engine.store.remeasure import stored_repetition
 from engine.store.repetitions import read_measures

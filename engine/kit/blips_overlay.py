@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from drills.deviation import Deviation, median_of_most
+from drills.deviation import Deviation
+from drills.typical import median_of_most
 from engine.kit.area import Area
 from engine.kit.charts import Paper
 from engine.kit.charts_blips import BlipsKind, beyond_words, blips_chart, blips_reach

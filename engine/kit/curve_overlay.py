@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drills.deviation import Deviation, median_of
+from drills.deviation import Deviation
+from drills.typical import median_of
 from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Point
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from drills.deviation import Average, MarkedTime
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from drills.deviation import Average, Deviation, MarkedTime
 from engine.kit import theme
 from engine.kit.area import Area
 from engine.kit.canvas import Colour, Point
@@ -35,23 +40,35 @@ def dotted(canvas: Paper, start: Point, end: Point, colour: Colour) -> None:
         canvas.box((start[0] + dot * step, down - height / 2), (width, height), colour)
 
 
-def draw_average(canvas: Paper, frame: Frame, average: Average) -> None:
+def dotted_along(canvas: Paper, points: Sequence[Point], colour: Colour) -> None:
+    """Draw a dotted line along points from left to right, its dots evenly spread."""
+    if len(points) == 2:
+        dotted(canvas, points[0], points[1], colour)
+        return
+    width, height, step = DOT
+    corners = np.array(points)
+    passed = np.r_[0.0, np.cumsum(np.hypot(*np.diff(corners, axis=0).T), dtype=np.float64)]
+    for at in np.arange(0.0, passed[-1], step, dtype=np.float64):
+        x, y = (float(np.interp(at, passed, corners[:, axis])) for axis in (0, 1))
+        canvas.box((x - width / 2, y - height / 2), (width, height), colour)
+
+
+def draw_average(canvas: Paper, frame: Frame, now: Deviation, average: Average) -> None:
     """Draw an average or a drift as a solid line, and what it may be at most as a dotted one.
 
     The number and the limit are written right of the plot, where `room_for` left room for them.
     """
     axes = frame.axes
     first, last = average.during[0][0], average.during[-1][1]
-    for begins, ends in average.during:
-        canvas.line(
-            axes.place(begins, _at(average.line, begins, (first, last))),
-            axes.place(ends, _at(average.line, ends, (first, last))),
-            theme.TEXT,
-            SOLID,
-        )
-    line, most = axes.down(average.line[1]), axes.down(average.allowed[1])
-    start = axes.place(first, average.allowed[0])
-    dotted(canvas, start, axes.place(last, average.allowed[1]), theme.TEXT)
+    whole = (first, last)
+    for span in average.during:
+        ends = (_at(average.line, at, whole) for at in span)
+        for pair in pairwise(frame.beside(now, span, *ends)):
+            canvas.line(*pair, theme.TEXT, SOLID)
+    for span in (whole,) if now.meant is None else average.during:
+        ends = (_at(average.allowed, at, whole) for at in span)
+        dotted_along(canvas, frame.beside(now, span, *ends), theme.TEXT)
+    line, most = (axes.down(now.level(last) + one[1]) for one in (average.line, average.allowed))
     is_under = average.allowed[1] < average.allowed[0] or average.allowed[1] < 0
     number, limit = _apart(axes.frame, line, most, is_under)
     left = axes.frame.right + CLEAR

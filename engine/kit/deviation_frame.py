@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from drills.deviation import Deviation
+from drills.deviation import Deviation, Span
 from drills.trace import Values
 from engine.kit import theme
 from engine.kit.area import Area
@@ -27,9 +27,6 @@ STRIP = 92
 """Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
 PULSE = 72
 """Height of a full throttle in that strip, in canvas units."""
-UPWARD = 0.7
-"""Reach of the scale upwards as a share of its reach downwards: a blip takes brake away. Limits,
-which end at 0.56 of the reach, are inside it."""
 STEPS = (0.5, 1.0, 2.0, 5.0, 10.0)
 """Steps that the labels of the time scale may have, in s; the first with room is used."""
 STEP_LEAST = 300
@@ -42,6 +39,10 @@ ON = 1.0
 """Throttle from which on it is drawn, in %."""
 PRESS = (11, 14)
 """Half the width and the height of the mark of a shift, in canvas units."""
+ASKED = 5
+"""Thickness of the brake line that was asked, in canvas units."""
+ALONG = 0.02
+"""Time between two points of a line beside the brake that was asked, in s."""
 BESIDE = 16
 """Gap between the words at the left of a plot and the plot, in canvas units."""
 
@@ -67,7 +68,34 @@ class Frame:
         """Points of the curve of a deviation, cut off at the edges of the frame."""
         time, axes = picture.time, self.axes
         inside = np.flatnonzero((time >= axes.first) & (time <= axes.last))
-        return [axes.place(float(time[k]), float(picture.deviation[k])) for k in _thinned(inside)]
+        drawn = picture.drawn
+        return [axes.place(float(time[k]), float(drawn[k])) for k in _thinned(inside)]
+
+    def asked(self, picture: Deviation) -> list[Point]:
+        """Points of the brake line that was asked; none where what was held is one value."""
+        return [self.axes.place(at, brake) for at, brake in picture.asked]
+
+    def time(self, x: float) -> float:
+        """Time in s at a position in canvas units from the left."""
+        area, axes = self.axes.frame, self.axes
+        return axes.first + (axes.last - axes.first) * (x - area.left) / area.width
+
+    def place(self, now: Deviation, at: float, deviation: float) -> Point:
+        """Point of a deviation at a time in s on the axis of a picture."""
+        return self.axes.place(at, now.level(at) + deviation)
+
+    def beside(self, now: Deviation, span: Span, first: float, last: float) -> list[Point]:
+        """Line at a deviation that goes evenly from `first` to `last` over a span, in points.
+
+        It is straight, or follows the brake that the deviation is counted from.
+        """
+        begins, ends = span
+        steps = 1 if now.meant is None else max(round((ends - begins) / ALONG), 1)
+        shares = [step / steps for step in range(steps + 1)]
+        return [
+            self.place(now, begins + share * (ends - begins), first + share * (last - first))
+            for share in shares
+        ]
 
 
 def frame_of(corner: Point, size: Point, now: Deviation, right: float = 0.0) -> Frame:
@@ -76,18 +104,23 @@ def frame_of(corner: Point, size: Point, now: Deviation, right: float = 0.0) -> 
     shows = now.throttle is not None or now.clutch is not None
     whole = Area(*corner, *size).within(left, 0.0, right, BELOW)
     area = whole.within(0.0, 0.0, 0.0, STRIP if shows else 0.0)
-    return Frame(Axes(area, *now.span, -now.reach, UPWARD * now.reach), whole.bottom, shows)
+    return Frame(Axes(area, *now.span, *now.scale), whole.bottom, shows)
 
 
 def draw_frame(canvas: Paper, frame: Frame, now: Deviation) -> None:
     """Draw all that stands around the curves of a deviation plot, and the throttle and clutch."""
     axes, floor = frame.axes, frame.floor
     left, right = axes.frame.left, axes.frame.right
-    middle = axes.down(0.0)
-    canvas.line((left, middle), (right, middle), theme.FAINT, 3)
+    if now.meant is None:
+        middle = axes.down(0.0)
+        canvas.line((left, middle), (right, middle), theme.FAINT, 3)
+    else:
+        middle = axes.down(max(brake for _, brake in now.asked))
+        _asked(canvas, frame, now)
     _word(canvas, frame, now.zero, middle, theme.QUIET)
     canvas.line((left, floor), (right, floor), theme.BAND, 3)
-    _time(canvas, frame, _cues(canvas, frame, now))
+    words = [*_parts(canvas, frame, now), *_cues(canvas, frame, now)]
+    _time(canvas, frame, words)
     if frame.shows_throttle:
         _throttle(canvas, frame, now)
         _clutch(canvas, frame, now)
@@ -108,13 +141,33 @@ def _word(
     canvas.text(word, at, theme.SMALL, colour, "right")
 
 
+def _asked(canvas: Paper, frame: Frame, now: Deviation) -> None:
+    """Draw the brake line that was asked, and the line of no brake at the foot of the plot."""
+    area = frame.axes.frame
+    canvas.line((area.left, area.bottom), (area.right, area.bottom), theme.BAND, 3)
+    canvas.curve(frame.asked(now), theme.FAINT, ASKED)
+
+
+def _parts(canvas: Paper, frame: Frame, now: Deviation) -> list[Area]:
+    """Draw a line and a word where each part begins or ends; returns what the words cover."""
+    axes, words = frame.axes, []
+    for at, word in now.parts:
+        x = axes.across(at)
+        canvas.line((x, axes.frame.top), (x, frame.floor + 10), theme.BAND, 3)
+        words.append(_under(canvas, frame, word, x))
+    return words
+
+
 def _cues(canvas: Paper, frame: Frame, now: Deviation) -> list[Area]:
-    """Draw a tick at each visible cue, and a word under the first; returns what words cover."""
+    """Draw a tick at each visible cue, and a word under the first where no part has one.
+
+    Returns what the word covers.
+    """
     axes, floor, words = frame.axes, frame.floor, []
     for number, cue in enumerate(cue for cue in now.cues if axes.first <= cue <= axes.last):
         x = axes.across(cue)
         canvas.line((x, floor - 10), (x, floor + 10), theme.QUIET, 3)
-        if number == 0:
+        if number == 0 and not now.parts:
             words.append(_under(canvas, frame, "cue", x))
     return words
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -11,12 +12,12 @@ from drills.deviation import Bound, Deviation, Span, about_middle
 from engine.kit import theme
 from engine.kit.area import Area
 from engine.kit.canvas import Colour, Point
-from engine.kit.charts import Axes, Paper
+from engine.kit.charts import Paper
 from engine.kit.deciding_lines import (
     CLEAR,
     DOT,
     NUMBER,
-    dotted,
+    dotted_along,
     draw_average,
     draw_timing,
     room_for,
@@ -30,6 +31,8 @@ THICK = 8
 """Thickness of the curve of a repetition, in canvas units."""
 THIN = 3
 """Thickness of the curves of earlier repetitions, in canvas units."""
+PIECES = 12
+"""Number of pieces of the line of a limit beside which its label may stand, at least."""
 SHORTEST = 240
 """Least length of the line of a limit, in canvas units: a shorter one begins before its time, as
 else the curve would hide it."""
@@ -58,25 +61,26 @@ def decisive(
     curve = frame.curve(now)
     labels = LabelPlaces(canvas, frame.axes.frame)
     labels.spare_curve(curve, THICK)
+    labels.spare_curve(frame.asked(now), THIN)
     _fill(canvas, frame, now)
     draw_frame(canvas, frame, now)
     for picture in before:
         canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
         labels.spare_curve(frame.curve(picture), THIN)
     bound = _allowed_of(now)
-    lines = [] if bound is None else _limit(canvas, frame.axes, bound, theme.TEXT)
+    lines = [] if bound is None else _limit(canvas, frame, now, bound, theme.TEXT)
     for line in lines:
         labels.keep_off(line)
     canvas.curve(curve, theme.BRAKE, THICK)
     for (x, y), _ in _arrows(canvas, frame, now):
         labels.keep_off(Area(x - ARROW, y - ARROW, 2 * ARROW, 2 * ARROW))
     if now.average is not None:
-        draw_average(canvas, frame, now.average)
+        draw_average(canvas, frame, now, now.average)
     if now.timing is not None:
         draw_timing(canvas, frame, now.timing, labels)
     _worst(canvas, frame, now, labels)
     if bound is not None and lines:
-        _allowed(frame.axes, bound, lines, labels)
+        _allowed(frame, now, bound, lines, labels)
     return frame
 
 
@@ -102,7 +106,7 @@ def deviation(
         canvas.curve(frame.curve(picture), theme.EARLIER, THIN)
     names = []
     for bound in bounds:
-        lines = _limit(canvas, frame.axes, bound, theme.QUIET)
+        lines = _limit(canvas, frame, now, bound, theme.QUIET)
         names += [(lines[-1].top, bound.label)] if lines and bound.label else []
     canvas.curve(frame.curve(now), theme.BRAKE, THICK)
     _beside(canvas, frame.axes.frame, names)
@@ -125,7 +129,8 @@ def _fill(canvas: Paper, frame: Frame, now: Deviation) -> None:
             for span in now.average.during:
                 _fill_side(canvas, frame, now, side, span)
     elif now.area:
-        _fill_side(canvas, frame, now, now.area, judged)
+        for span in now.within or (judged,):
+            _fill_side(canvas, frame, now, now.area, span)
     elif now.worst is not None:
         side = round(np.sign(now.worst.deviation))
         _fill_side(canvas, frame, now, side, judged, near=now.worst.at)
@@ -148,10 +153,16 @@ def _fill_side(
     for begin, after in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
         if near is not None and not now.time[begin] - AT <= near <= now.time[after - 1] + AT:
             continue
-        part = replace(now, time=now.time[begin:after], deviation=now.deviation[begin:after])
-        line, level = frame.curve(part), axes.down(0.0)
+        part = replace(
+            now,
+            time=now.time[begin:after],
+            deviation=now.deviation[begin:after],
+            meant=None if now.meant is None else now.meant[begin:after],
+        )
+        line = frame.curve(part)
         if len(line) > 1:
-            canvas.shape([(line[0][0], level), *line, (line[-1][0], level)], theme.DIP)
+            about = frame.beside(now, (float(part.time[0]), float(part.time[-1])), 0.0, 0.0)
+            canvas.shape([about[0], *line, *reversed(about[1:])], theme.DIP)
 
 
 def _allowed_of(now: Deviation) -> Bound | None:
@@ -162,31 +173,51 @@ def _allowed_of(now: Deviation) -> Bound | None:
     return replace(bound, high=None) if worst.deviation < 0 else replace(bound, low=None)
 
 
-def _limit(canvas: Paper, axes: Axes, bound: Bound, colour: Colour) -> list[Area]:
-    """Draw a limit as dotted lines over the time in which it is judged; returns what they cover.
-
-    Those that are outside the scale are left out.
-    """
-    first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
-    first = max(min(first, last - SHORTEST), axes.frame.left)
-    lines = []
+def _limit(canvas: Paper, frame: Frame, now: Deviation, bound: Bound, colour: Colour) -> list[Area]:
+    """Draw a limit as dotted lines over the time in which it is judged; returns what they cover."""
+    covered: list[Area] = []
     for edge in (bound.high, bound.low):
-        if edge is None or not axes.low <= edge <= axes.high:
+        points = [] if edge is None else _edge(frame, now, bound, edge)
+        if len(points) < 2:
             continue
-        at, high = axes.down(edge), DOT[1]
-        dotted(canvas, (first, at), (last, at), colour)
-        lines.append(Area(first, at - high / 2 - 2, max(last - first, DOT[0]), high + 4))
-    return lines
+        dotted_along(canvas, points, colour)
+        covered += [_around(*pair) for pair in pairwise(points[:: max(len(points) // PIECES, 1)])]
+    return covered
 
 
-def _allowed(axes: Axes, bound: Bound, lines: Sequence[Area], labels: LabelPlaces) -> None:
+def _edge(frame: Frame, now: Deviation, bound: Bound, edge: float) -> list[Point]:
+    """Points of the line of a limit at a deviation in points, from left to right.
+
+    Those outside the scale are left out.
+    """
+    axes, area = frame.axes, frame.axes.frame
+    if now.meant is not None:
+        line = frame.beside(now, bound.during, edge, edge)
+        return [at for at in line if area.top < at[1] < area.bottom]
+    if not axes.low <= edge <= axes.high:
+        return []
+    first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
+    first, y = max(min(first, last - SHORTEST), axes.frame.left), axes.down(edge)
+    return [(first, y), (last, y)]
+
+
+def _around(start: Point, end: Point) -> Area:
+    """Area that a piece of a dotted line covers."""
+    high, top, low = DOT[1], min(start[1], end[1]), max(start[1], end[1])
+    return Area(start[0], top - high / 2 - 2, max(end[0] - start[0], DOT[0]), low - top + high + 4)
+
+
+def _allowed(
+    frame: Frame, now: Deviation, bound: Bound, lines: Sequence[Area], labels: LabelPlaces
+) -> None:
     """Write what a limit allows beside one of its lines, the lower one first."""
-    label = bound.label
+    axes, label = frame.axes, bound.label
     half = labels.half(label, theme.SMALL)
     places = []
     for line in reversed(lines):
         middle = line.top + line.height / 2
-        beyond = half[1] + CLEAR if middle > axes.down(0.0) else -half[1] - CLEAR
+        level = axes.down(now.level(frame.time(line.left + line.width / 2)))
+        beyond = half[1] + CLEAR if middle > level else -half[1] - CLEAR
         inside = [line.right - half[0], line.left + half[0], line.left + line.width / 2]
         if line.width <= SHORTEST:
             inside.sort()
@@ -201,7 +232,7 @@ def _worst(canvas: Paper, frame: Frame, now: Deviation, labels: LabelPlaces) -> 
     worst, area = now.worst, frame.axes.frame
     if worst is None:
         return
-    x, y = frame.axes.place(worst.at, worst.deviation)
+    x, y = frame.place(now, worst.at, worst.deviation)
     x = min(max(x, area.left + RING), area.right - RING)
     y = min(max(y, area.top + RING), area.bottom - RING)
     canvas.disc((x, y), RING, theme.GROUND)
@@ -230,11 +261,12 @@ def _arrows(canvas: Paper, frame: Frame, now: Deviation) -> list[tuple[Point, fl
     for way, edge in ((1, axes.high), (-1, axes.low)):
         if not seen.size:
             continue
-        k = int(seen[np.argmax(way * now.deviation[seen])])
-        value = float(now.deviation[k])
+        k = int(seen[np.argmax(way * now.drawn[seen])])
+        value = float(now.drawn[k])
         if way * value <= way * edge:
             continue
-        if now.worst is not None and way * now.worst.deviation > way * edge:
+        worst = now.worst
+        if worst is not None and way * (now.level(worst.at) + worst.deviation) > way * edge:
             continue
         x, y = axes.place(float(now.time[k]), edge)
         x = min(max(x, axes.frame.left + ARROW), axes.frame.right - ARROW)
@@ -245,7 +277,7 @@ def _arrows(canvas: Paper, frame: Frame, now: Deviation) -> list[tuple[Point, fl
 
 def _beside(canvas: Paper, area: Area, names: Sequence[tuple[float, str]]) -> None:
     """Write names right of the plot, each as near to its height as the others allow."""
-    tops = [height - CAPITALS * theme.SMALL for height, _ in sorted(names)]
+    tops = [max(height - CAPITALS * theme.SMALL, area.top) for height, _ in sorted(names)]
     for number in range(1, len(tops)):
         tops[number] = max(tops[number], tops[number - 1] + LINE)
     for number in reversed(range(len(tops))):

@@ -8,7 +8,8 @@ from datetime import date
 
 import numpy as np
 
-from drills.deviation import Deviation, median_of
+from drills.deviation import Deviation
+from drills.typical import median_of
 from engine.drill.stored_picture import picture_of
 from engine.practice.blip_size import scaled
 from engine.practice.course import Course

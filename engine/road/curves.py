@@ -7,13 +7,14 @@ from datetime import date
 
 import numpy as np
 
-from drills.deviation import Deviation, median_of_most, of_chord
+from drills.deviation import Deviation, of_chord
 from drills.measures.blip import find_blips
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.runs import chord_runs
 from drills.pieces import part, points
 from drills.trace import STEP, Grid, Trace, nanoseconds
+from drills.typical import median_of_most
 from engine.drill.stored_picture import picture_of
 from engine.road.transfer import ALIKE, DRILLED, SINGLE, drilled
 from engine.store import History

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from drills.deviation import Deviation, median_of
+from drills.deviation import Deviation
+from drills.typical import median_of
 from engine.kit import theme
 from engine.kit.area import Area
 from engine.kit.base import Choice, Menu, title

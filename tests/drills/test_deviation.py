@@ -5,12 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.deviation import Bound, Deviation, median_of, median_of_most, of_run, of_window
+from drills.deviation import Bound, Deviation, of_run, of_window
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.score import Reason, unjudged
 from drills.task import Performance
 from drills.trace import STEP, Grid, Trace
+from drills.typical import median_of, median_of_most
 from tests.drills.shapes import grid_of, near, trace_of
 from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK, level
 

@@ -15,6 +15,7 @@ DRAWN = {
     "settled": "settle",
     "end": "offset",
     "straight": "ramp_worst",
+    "line": "line_worst",
 }
 """The measure of each limit that is drawn, by the first words of its label."""
 OF_THROTTLE = ("blip was too light", "blip was too big", "blip had too")
@@ -31,6 +32,7 @@ HEAVY = (
     ),
     *("past its target", "over its way", "pressed harder", "not eased off", "off too slowly"),
     *("never came all the way off", "over its target", "pushed the brake"),
+    *("past the peak", "over its line"),
 )
 LIGHT = (
     *(
@@ -43,7 +45,16 @@ LIGHT = (
         "came off altogether",
     ),
     *("left before", "left early", "let go", "was lost", "took too much brake", "lost brake"),
-    *("missing", "dip", "under its way", "short of", "not pressed", "under its target"),
+    *(
+        "took the most brake",
+        "under its line",
+        "missing",
+        "dip",
+        "under its way",
+        "short of",
+        "not pressed",
+        "under its target",
+    ),
 )
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
 HALF = 0.0005

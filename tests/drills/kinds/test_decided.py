@@ -20,11 +20,14 @@ MADE: dict[str, Made] = {
     **{name: case.made for name, case in CASES.items()},
     **{f"squeeze: {case.name}": case.made for case in SQUEEZES},
 }
-PLACED = ("dip", "surge", "rebound", "overshoot", "ramp_worst", "offset", "base_error")
+PLACED = (
+    *("dip", "surge", "rebound", "overshoot", "ramp_worst", "offset", "base_error"),
+    *("peak_error", "line_worst"),
+)
 """Measures whose value is the deviation of their place."""
 TIMED = (
     *("reaction", "width", "rise", "fall", "lateness", "clutch_down", "clutch_up"),
-    *("release_start", "release_time", "shift_at"),
+    *("release_start", "release_time", "shift_at", "brake_on", "off_at"),
 )
 """Measures that are a time with a beginning and an end in the picture."""
 OUT_OF_TIME = {

@@ -2,14 +2,22 @@
 
 import pytest
 
-from tests.drills.kinds import clutch_cases, run_cases, shift_cases, trail_cases, trail_faults
+from tests.drills.kinds import (
+    clutch_cases,
+    run_cases,
+    shift_cases,
+    trail_cases,
+    trail_faults,
+    zone_cases,
+)
 from tests.drills.kinds.agreement import contradictions, wrong_amount
 from tests.drills.kinds.clutch_cases import Case as Shift
+from tests.drills.kinds.driven_zone import Case as Zone
 from tests.drills.kinds.run_case import Case as Run
 from tests.drills.kinds.shift_cases import Case as ByHand
 from tests.drills.kinds.trail_case import Case as WayDown
 
-Case = Shift | Run | WayDown | ByHand
+Case = Shift | Run | WayDown | ByHand | Zone
 CASES: dict[str, Case] = {
     f"{kind}: {case.name}": case
     for kind, cases in (
@@ -17,6 +25,7 @@ CASES: dict[str, Case] = {
         ("run", run_cases.CASES),
         ("shift", shift_cases.ASKED),
         ("trail", (*trail_cases.CASES, *trail_faults.FAULTS)),
+        ("zone", zone_cases.CASES),
     )
     for case in cases
 }

@@ -82,7 +82,7 @@ def numbers(text: str) -> list[float]:
 
 def early_in(kind: str, verdict: Verdict) -> bool:
     """Whether the brake left before the throttle, as the kind measures it."""
-    return verdict.amount("early") > EARLY_LEAST if kind == "trail" else is_early(verdict)
+    return verdict.amount("early") > EARLY_LEAST if kind in ("trail", "zone") else is_early(verdict)
 
 
 def claims(level: Level, verdict: Verdict, said: str) -> Iterator[tuple[str, bool]]:

@@ -11,6 +11,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE, PLACES
 from drills.measures.tempo import farthest
 from drills.score import Verdict, weigh
+from tests.drills.kinds.driven_zone import ZONE
 from tests.drills.kinds.test_squeeze import SQUEEZE
 from tests.drills.kinds.trail_case import asks
 from tests.made import BLIP, HOLD
@@ -28,6 +29,7 @@ LEVELS: Mapping[str, Level] = {
     "hold": HOLD,
     "squeeze": SQUEEZE,
     "trail": asks(2),
+    "zone": ZONE,
 }
 """A level of each kind that judges; the mixed kind only draws."""
 LIMITED = [
@@ -42,6 +44,7 @@ GREATEST = {"points": 60.0, "s": 2.0, "m": 5.0, "%": 100.0, "points/s": 6.0, "po
 SIGNED = (
     *("constant_error", "base_error", "offset", "lateness", "drift", "coupling", "early"),
     *("shift_at", *(f"shift_at_{place}" for place in PLACES)),
+    *("brake_on", "peak_error", "line_worst", "off_at"),
 )
 """Measures that may be under 0, beside the lead of the brake and its times."""
 
@@ -84,6 +87,13 @@ def _agree(draw: st.DrawFn, kind: str, measures: dict[str, float | None]) -> Non
         measures["shift_at"] = farthest(shifts)
         dips = [measures[f"dip_{place}"] or 0.0 for place in PLACES[:count]]
         measures["dip"] = max(dips)
+    elif kind == "zone":
+        count = draw(st.integers(1, 4))
+        for place in PLACES[count:]:
+            del measures[f"dip_{place}"], measures[f"lateness_{place}"]
+        measures["dip"] = max(measures[f"dip_{place}"] or 0.0 for place in PLACES[:count])
+        late = [measures[f"lateness_{place}"] or 0.0 for place in PLACES[:count]]
+        measures["lateness"] = max(late, key=abs)
     elif kind == "trail":
         measures["dip"] = max(measures["dip_1"] or 0.0, measures["dip_2"] or 0.0)
     elif kind == "hold":

@@ -35,7 +35,10 @@ from tests.made import BLIP, HOLD_TASK
 from tests.simulated_repetitions import repetitions
 
 LEVELS = [level for level in (*load_levels([SHIPPED]), load_band()) if level.kind.name != "mixed"]
-SIGNED = ("offset", "base_error", "constant_error", "drift", "coupling", "lateness", "shift_at")
+SIGNED = (
+    *("offset", "base_error", "constant_error", "drift", "coupling", "lateness", "shift_at"),
+    *("brake_on", "peak_error", "line_worst", "off_at"),
+)
 NOT_MEASURED = ("settle", "rise", "release_time", "release_start", "clutch_down", "clutch_up")
 SAYS_LATE = re.compile(
     r"\blate\b|slow to (follow|settle|go down|come up)|too long (to settle|for )|slower than"
@@ -56,6 +59,9 @@ OUTCOMES_OF = {
     "counting": {*OUTCOMES[:8], Reason.NOT_SCORED},
     "clutch": {*OUTCOMES[:8], *OUTCOMES[13:]},
     "run": {*OUTCOMES[:2], *OUTCOMES[3:10], Reason.NOT_SCORED},
+    "zone": {
+        *(*OUTCOMES[:2], *OUTCOMES[3:6], *OUTCOMES[7:12], *OUTCOMES[13:]),
+    },
     "trail": {*OUTCOMES[:2], *OUTCOMES[3:9], Reason.CUT_SHORT, Reason.NOT_EASED},
 }
 """Outcomes, beside the limits, of the repetitions of each kind that count."""

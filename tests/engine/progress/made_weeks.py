@@ -4,7 +4,8 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from drills.deviation import AROUND_BLIP, Deviation, median_of
+from drills.deviation import AROUND_BLIP, Deviation
+from drills.typical import median_of
 from engine.progress.weeks import Week
 
 
