@@ -94,7 +94,7 @@ def test_an_expert_s_brake_is_the_line_as_late_as_a_leg_follows_it(seed: int) ->
     # A leg is at a tenth of its way after 0.53 time constants (closed form).
     begins = on - round(1000 * 0.53 * 0.08)
     times = np.arange(SQUEEZED, 2.8, 0.01)
-    asked = np.array([at_line(LINE, time - LEG) for time in times])
+    asked = at_line(LINE, times - LEG)
     found = brake[begins + np.rint(1000 * times).astype(np.int64)]
     assert np.sqrt(np.mean((found - asked) ** 2)) < 6.0, f"seed {seed}"
 
