@@ -75,7 +75,7 @@ def five_minutes(
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     views = views_of(ran, before, setting, history, band)
-    counts = any(result.kind == COUNTING for result in ran.session.results)
+    counts = any(result.kind in COUNTING for result in ran.session.results)
     cost = counting_cost_now(history) if counts else None
     day = replace(day, blips=blips_so_far(history, band), cost=cost, views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
