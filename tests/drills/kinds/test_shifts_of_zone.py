@@ -8,8 +8,8 @@ import pytest
 
 from drills.kinds import KINDS
 from drills.kinds.zone import APART, COUNTED, beats_of, zone_of
-from drills.level import Targets
 from drills.score import Reason
+from drills.targets import Targets
 from tests.drills.kinds.made import TIME, Made, made, presses, square
 from tests.drills.shapes import Values
 from tests.made import BLIP
