@@ -250,6 +250,10 @@ class Kind(ABC):
         """
         return None
 
+    def note(self, verdict: Verdict) -> str:
+        """Quiet line under the sentence on what did not decide; empty for none."""
+        return ""
+
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         """Position of the bubble on the reveal, -1 (brake light) to 1 (heavy); None: no bubble."""
         return None

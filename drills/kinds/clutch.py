@@ -119,6 +119,9 @@ class ClutchDrill(BlipDrill):
             return Remark(name, *(DOWN_LATE if name == "clutch_down" else _slow(verdict)))
         return shift_words.comment(verdict) or super().comment(level, verdict)
 
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
+
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of the blip in a shift, with throttle and clutch beneath the brake."""
         figure, grid, cues = self.headline(level, judged.verdict), judged.grid, judged.done.cues

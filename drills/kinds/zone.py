@@ -176,6 +176,9 @@ class ZoneDrill(BlippingKind):
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return shift_words.comment(verdict) or zone_words.comment(level, verdict)
 
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
+
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         figure = self.headline(level, judged.verdict)
         return with_shifts(picture_of(level, judged, figure), judged, figure)
