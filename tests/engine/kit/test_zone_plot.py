@@ -11,7 +11,7 @@ from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.deviation_frame import frame_of
 from engine.kit.deviation_plot import decisive, deviation
-from tests.drills.kinds.driven_zone import Foot, random_zone, zone_of_foot
+from tests.drills.kinds.driven_zone import Foot, driven, random_zone
 from tests.drills.kinds.zone_cases import CASES
 from tests.engine.kit.plots import CORNER, SIZE, Drawn, one_thing
 
@@ -85,7 +85,7 @@ def test_the_ring_is_on_the_brake_and_the_line_at_the_brake_asked(name: str, fon
 
 
 def test_an_area_is_filled_between_the_brake_and_what_it_is_compared_with(fonts: Fonts) -> None:
-    picture = zone_of_foot(Foot(dips=(20.0, 20.0)), {"shortfall": 0.5}).picture
+    picture = driven(Foot(dips=(20.0, 20.0)), {"shortfall": 0.5}).picture
     assert picture is not None
 
     fills = [points for colour, points in one_thing(fonts, picture).shapes if colour == theme.DIP]
