@@ -49,7 +49,7 @@ def test_the_mark_on_a_zone_goes_the_way_of_its_bubble(seed: int) -> None:
 
 
 @each
-def test_a_blip_that_a_zone_names_is_the_one(seed: int) -> None:
+def test_the_blip_that_a_sentence_names_is_the_one_that_decided(seed: int) -> None:
     one = random_zone(seed)
     for said in one.remark.sentences:
         found = re.search(rf"\b({'|'.join(ORDINAL)}) blip", said, re.I)

@@ -32,7 +32,7 @@ def test_a_cost_that_is_sure_is_told_with_its_likely_range() -> None:
     assert beside_words(cost, TODAY) == ""
 
 
-def test_none_that_is_sure_is_told_with_what_would_be_found() -> None:
+def test_a_cost_that_is_not_sure_is_told_with_what_would_be_found() -> None:
     cost = falling(TODAY, 2, 0.2, 0.2)
 
     assert cost.now is not None

@@ -83,7 +83,7 @@ def test_buttons_of_the_pedals_own_device_are_asked_about_where_it_is_a_wheel(
     assert done
 
 
-def test_going_on_without_one_leaves_the_pedals_alone(tmp_path: Path) -> None:
+def test_going_on_without_a_shift_button_leaves_the_pedals_alone(tmp_path: Path) -> None:
     bench = Shifting(tmp_path, buttons=1)
 
     bench.walk(*bench.everything(), ("shift button", "Go on without"))
@@ -128,7 +128,7 @@ def test_the_feet_choose_while_no_button_does(tmp_path: Path) -> None:
     assert bound(bench) == 0
 
 
-def test_it_is_changed_alone(shifting: Shifting) -> None:
+def test_the_shift_button_is_changed_alone(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Shift button"), ("shift button", presses(shifting, 1, Action.GO))
     )
@@ -138,14 +138,14 @@ def test_it_is_changed_alone(shifting: Shifting) -> None:
     assert not shifting.rig.takes(Button(1, PADDLE))
 
 
-def test_it_is_removed_alone(shifting: Shifting) -> None:
+def test_the_shift_button_is_removed_alone(shifting: Shifting) -> None:
     shifting.walk(("which pedals", "Shift button"), ("shift button", "Without one"))
 
     assert (shifting.saved, bound(shifting)) == (WHOLE, None)
     assert shifting.rig.shift is None
 
 
-def test_going_back_leaves_it_as_it_was(shifting: Shifting) -> None:
+def test_going_back_leaves_the_shift_button_as_it_was(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Shift button"), ("shift button", presses(shifting, 1, Action.BACK))
     )
@@ -153,7 +153,7 @@ def test_going_back_leaves_it_as_it_was(shifting: Shifting) -> None:
     assert bound(shifting) == PADDLE
 
 
-def test_it_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
+def test_a_shift_button_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
     bench = Shifting(tmp_path)
     bench.walk(*bench.everything(), ("shift button", back))
 
@@ -162,7 +162,7 @@ def test_it_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
     assert bound(bench) == 2
 
 
-def test_a_single_pedal_set_up_again_keeps_it_without_a_question(shifting: Shifting) -> None:
+def test_a_single_pedal_set_up_again_keeps_the_shift_button_unasked(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Brake only"),
         ("pedals", shifting.rest),
@@ -175,7 +175,7 @@ def test_a_single_pedal_set_up_again_keeps_it_without_a_question(shifting: Shift
     assert bound(shifting) == PADDLE
 
 
-def test_all_pedals_set_up_again_offer_the_button_there_was(shifting: Shifting) -> None:
+def test_all_pedals_set_up_again_offer_the_button_bound_before(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "All pedals"), *shifting.everything(), ("shift button", "Keep it")
     )
@@ -183,7 +183,7 @@ def test_all_pedals_set_up_again_offer_the_button_there_was(shifting: Shifting) 
     assert bound(shifting) == PADDLE
 
 
-def test_an_end_that_is_set_anew_keeps_it(shifting: Shifting) -> None:
+def test_an_end_that_is_set_anew_keeps_the_shift_button(shifting: Shifting) -> None:
     moved = MovedEnd(Pedal.THROTTLE, End.REST, 6.25)
     renewal = renew_end(moved, shifting.rig, a_stage(), shifting.history, lambda: AT)
 
