@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.trace import Pedal
-from engine.pedals.identity import Button
+from engine.pedals.identity import DeviceButton
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
@@ -45,7 +45,7 @@ def presses(bench: Bench, button: int, *then: Action) -> Act:
     """Step that presses a button of the shifter and then chooses, keeping it unless told."""
 
     def step(screen: Attended) -> None:
-        bench.rig.takes(Button(1, button))
+        bench.rig.takes(DeviceButton(1, button))
         bench.look(screen, 0.1)
         for action in then or (Action.GO,):
             screen.on_action(action)
@@ -89,7 +89,7 @@ def test_going_on_without_a_shift_button_leaves_the_pedals_alone(tmp_path: Path)
     bench.walk(*bench.everything(), ("shift button", "Go on without"))
 
     assert (bench.saved, bound(bench)) == (WHOLE, None)
-    assert not bench.rig.takes(Button(1, 0))
+    assert not bench.rig.takes(DeviceButton(1, 0))
 
 
 def test_the_button_that_was_pressed_last_counts(tmp_path: Path) -> None:
@@ -99,7 +99,7 @@ def test_the_button_that_was_pressed_last_counts(tmp_path: Path) -> None:
     def twice(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
         for button in (0, 3):
-            bench.rig.takes(Button(1, button))
+            bench.rig.takes(DeviceButton(1, button))
             bench.look(screen, 0.1)
             seen.append([choice.label for choice in screen._choices])
         screen.on_action(Action.GO)
@@ -117,7 +117,7 @@ def test_the_feet_choose_while_no_button_does(tmp_path: Path) -> None:
     def keep(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
         screen.on_means(bench.rig.means)
-        bench.rig.takes(Button(1, 0))
+        bench.rig.takes(DeviceButton(1, 0))
         bench.look(screen, 0.1)
         seen.extend([screen.feet_choose, screen.hint.startswith("Brake past half, Enter: choose")])
         screen.on_action(Action.GO)
@@ -134,8 +134,8 @@ def test_the_shift_button_is_changed_alone(shifting: Shifting) -> None:
     )
 
     assert (shifting.saved, bound(shifting)) == (WHOLE, 1)
-    assert shifting.rig.takes(Button(1, 1))
-    assert not shifting.rig.takes(Button(1, PADDLE))
+    assert shifting.rig.takes(DeviceButton(1, 1))
+    assert not shifting.rig.takes(DeviceButton(1, PADDLE))
 
 
 def test_the_shift_button_is_removed_alone(shifting: Shifting) -> None:
@@ -215,7 +215,7 @@ def test_after_another_button_was_pressed_the_old_one_can_still_be_kept(
 ) -> None:
     def keep(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
-        shifting.rig.takes(Button(1, 1))
+        shifting.rig.takes(DeviceButton(1, 1))
         shifting.look(screen, 0.1)
         choose(screen, "As before")
 
