@@ -20,14 +20,7 @@ from drills.headline import WORDS
 from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
-from drills.kinds.shifting import (
-    SHIFT,
-    SHIFT_BY_PLACE,
-    limits_of,
-    shift_measures,
-    shift_out_of_order,
-    with_shifts,
-)
+from drills.kinds.shifting import limits_of, shift_measures, shift_out_of_order, with_shifts
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
 from drills.kinds.zone_example import EXAMPLE
 from drills.kinds.zone_picture import Zone, picture_of
@@ -39,6 +32,7 @@ from drills.measures.chord import FROM
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED
 from drills.measures.easing import JUDGED_LEAST
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.measures.zone import BEGUN, measure_zone
 from drills.measures.zone_table import (
     BY_PLACE,
@@ -181,6 +175,9 @@ class ZoneDrill(BlippingKind):
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return shift_words.comment(verdict) or zone_words.comment(level, verdict)
+
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         figure = self.headline(level, judged.verdict)

@@ -15,10 +15,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from drills.measures.blip import Pulse
+from drills.measures.catalogue import PLACES
 from drills.measures.clutch import DOWN, UP
 from drills.measures.tempo import farthest
 from drills.trace import Grid, Values
 
+SHIFT = "shift_at"
+"""Name of the measure of the shift in a repetition: of several, the one farthest off."""
+SHIFT_BY_PLACE = tuple(f"{SHIFT}_{place}" for place in PLACES)
+"""Names of the measures of the shift at each blip of several, from the first."""
 REACH = 500
 """Grid points before the onset and after the end of a blip in which its press may come: 0.5 s."""
 

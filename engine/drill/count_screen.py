@@ -34,7 +34,7 @@ class CountAnswer(Screen[int | NoCount]):
 
     name = "count"
     feet_choose = True
-    hears_double_taps = False
+    counts_taps = True
 
     def __init__(self, place: Place) -> None:
         super().__init__()

@@ -74,7 +74,7 @@ def test_what_does_not_count_is_left_out(history: History) -> None:
     assert dips(history) == [5.0]
 
 
-def test_one_without_a_blip_is_read_without_a_dip(history: History) -> None:
+def test_a_repetition_without_a_blip_is_read_without_a_dip(history: History) -> None:
     play(history, verdict=Verdict(Reason.NO_BLIP, 0.0, (), {"knocks": 4.0, "counted": 4.0}))
 
     assert counting_repetitions(history) == [CountingRepetition(DAY, LEVEL, None, None, 4, 4)]

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.kinds import KINDS
-from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE
 from drills.kinds.zone_picture import Zone
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.score import Reason
 from drills.task import Signal
 from tests.drills.kinds.made import TIME, Made, bump, lines

@@ -196,7 +196,7 @@ def test_without_sound_its_levels_are_not_there_and_with_sound_they_are(
     assert silent.there.issuperset(EASY.pedals)
 
 
-def test_mixed_levels_draw_none_of_them(history: History) -> None:
+def test_mixed_levels_draw_no_level_in_pairs(history: History) -> None:
     drawable = Table(history).setting.drawable(LEVELS["mix-1-any"])
 
     assert drawable

@@ -64,7 +64,7 @@ def test_where_the_first_level_is_closed_or_there_is_none_the_warm_up_is_the_usu
 
 
 @pytest.mark.parametrize(("days", "comes"), [(0, False), (APART - 1, False), (APART, True)])
-def test_it_comes_a_week_after_the_last(days: int, comes: bool) -> None:
+def test_a_session_of_counting_comes_a_week_after_the_last(days: int, comes: bool) -> None:
     assert comes_today(player(), TODAY - timedelta(days=days)) is comes
 
 

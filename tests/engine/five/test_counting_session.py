@@ -14,7 +14,6 @@ from engine.practice.counting_cost import LEAST
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.counting import COUNTING
 from engine.store.repetitions import add_repetition
 from tests.engine.five.counting_levels import EASY
 from tests.engine.five.unattended import BAND, DATE, FIRST, LOOK, Minutes
@@ -35,7 +34,7 @@ def play_pairs(history: History, pairs: int) -> None:
         answer = {"knocks": 5.0, "counted": 5.0} if counts else {}
         verdict = Verdict(Reason.CLEAN, 90.0, (), measures | answer)
         at = DATE - timedelta(weeks=1 + (2 * pairs - 1 - number) // 12)
-        add_repetition(history, record(level=EASY.id, kind=COUNTING, verdict=verdict, at=at))
+        add_repetition(history, record(level=EASY.id, kind=EASY.kind.name, verdict=verdict, at=at))
 
 
 def kinds_of_sessions(history: History) -> list[tuple[SessionKind, int, bool]]:

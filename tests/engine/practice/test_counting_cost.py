@@ -82,7 +82,7 @@ def test_each_repetition_is_paired_with_the_next_of_the_other_condition() -> Non
     assert [pair.dip for pair in pairs_of(played)] == [4.0, 2.0]
 
 
-def test_one_that_is_left_over_is_in_no_pair() -> None:
+def test_a_repetition_that_is_left_over_is_in_no_pair() -> None:
     tomorrow = FIRST + timedelta(days=1)
     played = [
         repetition(50.0),
