@@ -44,6 +44,14 @@ class Shift:
     where the clutch was not down under the blip, or never came up."""
 
 
+def is_told(grid: Grid) -> bool:
+    """Whether the shift button of a trace can tell of shifts: there is one, up at some time.
+
+    One that is down all along is stuck, or the gate of a gear that the lever never left.
+    """
+    return grid.shift is not None and bool((grid.shift < 0.5).any())
+
+
 def presses_of(grid: Grid) -> NDArray[np.int64]:
     """Grid indices at which the shift button goes down, shape (n,); empty without a button.
 

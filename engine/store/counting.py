@@ -52,16 +52,17 @@ def counting_repetitions(history: History) -> list[CountingRepetition]:
     return [_repetition(cells) for cells in rows]
 
 
-def last_counting_day(history: History) -> date | None:
+def last_counting_day(history: History, today: date) -> date | None:
     """Local day of the newest session of counting in which anything was played; None for none.
 
-    Raises StoreError.
+    Days after `today` do not count: a clock was wrong then, and may have been by years. Raises
+    StoreError.
     """
     with history.reading() as db:
         found = db.execute(
-            "SELECT max(day) FROM sitting WHERE what = ?"
+            "SELECT max(day) FROM sitting WHERE what = ? AND day <= ?"
             " AND EXISTS (SELECT 1 FROM repetition WHERE sitting = sitting.id)",
-            (SessionKind.COUNTING,),
+            (SessionKind.COUNTING, today.isoformat()),
         ).fetchone()[0]
     return None if found is None else Row("session").day("day", found)
 

@@ -110,9 +110,18 @@ def test_the_cost_is_told_from_enough_pairs_and_not_while_the_history_is_remeasu
 
 def test_a_session_of_counting_came_on_the_day_on_which_it_was_played(history: History) -> None:
     began = begin_session(history, SessionKind.COUNTING, NOON, 4.0, 1)
-    nothing_played = last_counting_day(history)
+    nothing_played = last_counting_day(history, DAY)
     play(history, session=began, why=Purpose.WARM)
     begin_session(history, SessionKind.WARM_UP, NOON + timedelta(days=1), 3.0, 1)
 
     assert nothing_played is None
-    assert last_counting_day(history) == DAY
+    assert last_counting_day(history, DAY) == DAY
+
+
+def test_a_session_of_a_day_that_is_still_to_come_does_not_count(history: History) -> None:
+    later = NOON + timedelta(days=400)
+    began = begin_session(history, SessionKind.COUNTING, later, 4.0, 1)
+    play(history, session=began, why=Purpose.WARM, at=later)
+
+    assert last_counting_day(history, DAY) is None
+    assert last_counting_day(history, later.date()) == later.date()
