@@ -61,6 +61,9 @@ APART = 0.6
 """Time from one knock to the next, and from the last to the braking point, in s."""
 SHORTEST, LONGEST = 2.0, 5.0
 """Times from braking point to turn-in that a level may ask, in s."""
+READING = 1.2
+"""How long the pedals rest, with the prompt still there, before it goes dark, in s: feet that are
+off already leave no other time for its 12 words."""
 CLOSEST = 0.35
 """Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
 SOONEST = 0.45
@@ -121,6 +124,7 @@ class ZoneDrill(BlippingKind):
             target=target,
             start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
+            steady=READING,
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
                 *(round(point + beat, 3) for beat in beats),
