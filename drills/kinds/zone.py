@@ -61,9 +61,9 @@ APART = 0.6
 """Time from one knock to the next, and from the last to the braking point, in s."""
 SHORTEST, LONGEST = 2.0, 5.0
 """Times from braking point to turn-in that a level may ask, in s."""
-READING = 1.2
+READING = 1.5
 """How long the pedals rest, with the prompt still there, before it goes dark, in s: feet that are
-off already leave no other time for its 12 words."""
+off already leave no other time to read it."""
 CLOSEST = 0.35
 """Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
 SOONEST = 0.45
