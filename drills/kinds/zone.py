@@ -7,6 +7,7 @@ the physics of the corner that a level describes.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from itertools import pairwise
 
@@ -209,7 +210,7 @@ class ZoneDrill(BlippingKind):
             return "shifts", "a number of shifts, or the speeds under gears", both
         zone = zone_of(level)
         if not zone.is_possible:
-            return "from", f"more speed than easing off for {zone.ease:g} s takes", f"{fast:g}"
+            return "from", _enough_speed(zone), f"{fast:g}"
         if not SHORTEST <= round(zone.seconds, 2) <= LONGEST:
             expected = f"speeds that are {SHORTEST:g} to {LONGEST:g} s of braking apart"
             return "from", expected, f"{zone.seconds:.2f} s"
@@ -237,6 +238,14 @@ def beats_of(level: Level) -> tuple[float, ...]:
     gears = [speed * KMH for speed in level.listed["gears"]]
     speeds = gears or spread(zone.fast, zone.slow, shifts)
     return tuple(zone.time_at(speed) for speed in speeds)
+
+
+def _enough_speed(zone: BrakingZone) -> str:
+    """Speed at the braking point that easing off needs, in words; where none is enough, why."""
+    if not zone.has_ease:
+        return f"less downforce, or under {zone.ease:g} s of easing off"
+    least = math.ceil(round(zone.eased_at / KMH, 6))
+    return f"at least {least}, with {zone.ease:g} s of easing off"
 
 
 def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:
