@@ -37,7 +37,7 @@ class BrakingZone:
 
     @property
     def has_ease(self) -> bool:
-        """Whether there is a speed at which easing off can begin; too much downforce leaves none."""
+        """Whether easing off can begin at any speed; too much downforce leaves none."""
         return self._root >= 0
 
     @property

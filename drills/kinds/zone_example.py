@@ -9,8 +9,13 @@ from drills.example_values import ExampleValues
 from drills.number_words import counted
 
 LIMITS = {
-    **{"dip": 15, "surge": 14, "brake_on": 0.25, "peak_error": 15},
-    **{"line_error": 10, "lateness": 0.2, "off_at": 0.35},
+    "dip": 15,
+    "surge": 14,
+    "brake_on": 0.25,
+    "peak_error": 15,
+    "line_error": 10,
+    "lateness": 0.2,
+    "off_at": 0.35,
 }
 """Limits for every part of a zone, in the units of the measures: between those of the second and
 the third zone that is shipped."""
