@@ -40,9 +40,14 @@ class BrakingZone:
     """Time over which the brake comes off before turn-in, in s."""
 
     @property
+    def has_ease(self) -> bool:
+        """Whether easing off can begin at any speed; too much downforce leaves none."""
+        return self._root >= 0
+
+    @property
     def is_possible(self) -> bool:
         """Whether easing off takes no more speed than there is between both ends."""
-        return self._root >= 0 and self.slow < self.eased_at <= self.fast
+        return self.has_ease and self.slow < self.eased_at <= self.fast
 
     @property
     def eased_at(self) -> float:

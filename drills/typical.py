@@ -12,6 +12,19 @@ from drills.deviation import Deviation
 from drills.trace import Values
 
 
+def on_line_of(picture: Deviation, other: Deviation) -> Deviation:
+    """Picture of a brake that comes down, as far from the line asked of another as from its own.
+
+    So curves to several peaks can be laid over one line. A picture without a line, or with the same
+    one, stays as it is.
+    """
+    if not picture.asked or not other.asked or picture.asked == other.asked:
+        return picture
+    away = picture.drawn - _asked(picture, picture.time)
+    meant = _asked(other, picture.time)
+    return replace(picture, deviation=away, meant=meant, asked=other.asked, reach=other.reach)
+
+
 def median_of(pictures: Sequence[Deviation]) -> Deviation:
     """Median picture of several on one scale, at every moment that all of them cover.
 

@@ -7,6 +7,7 @@ the physics of the corner that a level describes.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from itertools import pairwise
 
@@ -55,6 +56,9 @@ APART = 0.6
 """Time from one knock to the next, and from the last to the braking point, in s."""
 SHORTEST, LONGEST = 2.0, 5.0
 """Times from braking point to turn-in that a level may ask, in s."""
+READING = 1.5
+"""How long the pedals rest, with the prompt still there, before it goes dark, in s: feet that are
+off already leave no other time to read it."""
 CLOSEST = 0.35
 """Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
 SOONEST = 0.45
@@ -115,6 +119,7 @@ class ZoneDrill(BlippingKind):
             target=target,
             start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
+            steady=READING,
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
                 *(round(point + beat, 3) for beat in beats),
@@ -202,7 +207,7 @@ class ZoneDrill(BlippingKind):
             return "shifts", "a number of shifts, or the speeds under gears", both
         zone = zone_of(level)
         if not zone.is_possible:
-            return "from", f"more speed than easing off for {zone.ease:g} s takes", f"{fast:g}"
+            return "from", _enough_speed(zone), f"{fast:g}"
         if not SHORTEST <= round(zone.seconds, 2) <= LONGEST:
             expected = f"speeds that are {SHORTEST:g} to {LONGEST:g} s of braking apart"
             return "from", expected, f"{zone.seconds:.2f} s"
@@ -230,6 +235,14 @@ def beats_of(level: Level) -> tuple[float, ...]:
     gears = [speed * KMH for speed in level.listed["gears"]]
     speeds = gears or spread(zone.fast, zone.slow, shifts)
     return tuple(zone.time_at(speed) for speed in speeds)
+
+
+def _enough_speed(zone: BrakingZone) -> str:
+    """Speed at the braking point that easing off needs, in words; where none is enough, why."""
+    if not zone.has_ease:
+        return f"less downforce, or under {zone.ease:g} s of easing off"
+    least = math.ceil(round(zone.eased_at / KMH, 6))
+    return f"at least {least}, with {zone.ease:g} s of easing off"
 
 
 def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:

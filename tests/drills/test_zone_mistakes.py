@@ -84,7 +84,12 @@ MISTAKES = [
     (
         "to = 90",
         "to = 210\nease = 3",
-        "from: expected more speed than easing off for 3 s takes, found 230",
+        "from: expected at least 264, with 3 s of easing off, found 230",
+    ),
+    (
+        "to = 90",
+        "to = 90\ndownforce = 3\nease = 3",
+        "from: expected less downforce, or under 3 s of easing off, found 230",
     ),
     (
         "to = 90",

@@ -16,7 +16,7 @@ from engine.drill.set import Played, run_set
 from engine.kit.base import Place
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.rig import Rig
+from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.practice.passes import required
 from engine.stage.actions import Action
@@ -25,6 +25,7 @@ from engine.stage.scene import Attended
 from engine.stage.speaker import Silence
 from engine.store import History
 from engine.store.repetitions import measures_of
+from tests.engine.kit.recording_canvas import said
 from tests.engine.walking import Step, walk
 from tests.fakes import Loudspeaker, a_stage
 
@@ -212,3 +213,10 @@ def test_an_answer_goes_up_and_down_and_comes_round() -> None:
 
     assert once == 1
     assert screen.outcome == 1
+
+
+def test_the_question_tells_feet_how_to_leave_it_without_a_key() -> None:
+    screen = CountAnswer(Place(1, 10))
+    screen.means = Means(feet=True)
+
+    assert any(text.endswith("Brake and throttle, Esc: menu") for text in said(screen))
