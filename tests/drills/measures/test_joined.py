@@ -104,15 +104,6 @@ def test_close_blips_whose_last_leaves_nothing_to_measure_are_all_told_why(
     assert [done for _, done in run.blips] == [reason, reason]
 
 
-def test_close_blips_with_too_little_before_the_first_are_all_told_so() -> None:
-    # A chord takes the brake up to 0.05 s before the onset, and needs 0.05 s of it.
-    begins = float(TIME[0])
-
-    run = run_of(DOWN, [begins + 0.08, begins + 0.33])
-
-    assert [done for _, done in run.blips] == [Unchorded.TOO_LITTLE] * 2
-
-
 def test_blips_that_leave_a_moment_between_them_have_a_chord_each() -> None:
     # The brake gives way at the first blip and stays there: 12 points that only the chord of the
     # first takes for intention.
