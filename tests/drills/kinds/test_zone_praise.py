@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from drills.coach import SMALL
+from drills.kinds import KINDS
 from drills.kinds.clean_words import clean
 from drills.kinds.run_words import ALIKE
 from drills.kinds.zone_clean import CLEAN, ON_THE_LINE, praise
@@ -83,3 +84,19 @@ def test_the_blip_that_took_the_most_is_named_where_they_differ(place: int, word
     remark = praised("dip", {"dip": 8.0, **dips})
 
     assert any(word in said for said in remark.sentences)
+
+
+def test_of_two_blips_that_differ_the_worse_one_is_named() -> None:
+    remark = praised("dip", {"dip": 8.0, "dip_1": 7.9 - ALIKE, "dip_2": 8.0})
+
+    assert any("second" in said for said in remark.sentences)
+
+
+@pytest.mark.parametrize("name", KINDS["zone"].limitable)
+def test_a_clean_zone_has_words_for_every_limit_that_a_level_may_have(name: str) -> None:
+    level = replace(ZONE, limits={name: LIMIT})
+
+    remark = level.kind.remark(level, weigh({name: 5.0}, level.limits))
+
+    assert remark.topic.endswith(", clean")
+    assert all(remark.sentences)
