@@ -63,6 +63,15 @@ def test_dips_are_scaled_to_one_size_of_blip(history: History) -> None:
     assert counting_repetitions(history) == [CountingRepetition(DAY, LEVEL, 8.0, None)]
 
 
+@pytest.mark.parametrize(("dip", "peak"), [(None, 60.0), (6.0, None), (6.0, 0.0)])
+def test_a_dip_whose_blip_has_no_size_is_none(
+    history: History, dip: float | None, peak: float | None
+) -> None:
+    play(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": dip, "peak": peak}))
+
+    assert dips(history) == [None]
+
+
 def test_what_does_not_count_is_left_out(history: History) -> None:
     play(history, 1.0, verdict=Verdict(Reason.GAP, measures={"dip": 1.0}))
     play(history, 2.0, feet=False)

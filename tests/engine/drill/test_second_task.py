@@ -9,9 +9,11 @@ import pytest
 
 from drills.foot import SimulatedFoot
 from drills.level import Feedback, Level
-from drills.score import Reason
+from drills.score import Reason, Verdict
+from drills.task import Knock
 from engine.drill.attempt import Setting
 from engine.drill.count_screen import CountAnswer
+from engine.drill.second_task import answered
 from engine.drill.set import Played, run_set
 from engine.kit.base import Place
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -151,7 +153,7 @@ def test_leaving_instead_of_answering_counts_and_is_not_clean(away: Action) -> N
     log = table.walk(2, ("count", acts(away)), ("menu", "Leave the set")).log
 
     last = log.records[-1].verdict
-    assert last.reason is Reason.WALKED_OUT
+    assert (last.reason, last.score) == (Reason.WALKED_OUT, 0.0)
     assert not last.void
     assert "counted" not in last.measures
 
@@ -177,6 +179,20 @@ def test_where_the_sound_goes_away_the_repetition_is_void_and_nothing_is_asked()
 
     assert log.voids == {Reason.UNHEARD}
     assert "count" not in table.seen
+
+
+@pytest.mark.parametrize("heard", [True, False])
+@pytest.mark.parametrize("verdict", [Verdict(Reason.GAP), Verdict(Reason.WALKED_OUT, 0.0)])
+def test_nothing_is_asked_after_a_repetition_that_is_void_or_was_left(
+    verdict: Verdict, heard: bool
+) -> None:
+    table = Table()
+    knocks, place = (Knock(1.0, True), Knock(1.6, False)), Place(1, 10)
+    rig, stage = table.setting.rig, table.setting.stage
+
+    told = walk(answered(verdict, knocks, place, rig, stage, heard=heard), table.clock, [])
+
+    assert told is verdict
 
 
 def with_speaker(setting: Setting, speaker: Loudspeaker | Silence) -> Setting:

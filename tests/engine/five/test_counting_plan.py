@@ -94,8 +94,9 @@ def test_a_session_is_six_pairs_and_a_void_repetition_is_none_of_them() -> None:
     assert following(player(), session(*almost, played())) is None
 
 
-def test_a_session_ends_with_its_time() -> None:
-    slow = [played(took=80.0)] * 3
+@pytest.mark.parametrize(("left", "goes_on"), [(0.5, True), (0.0, False), (-20.0, False)])
+def test_a_session_ends_with_its_time(left: float, goes_on: bool) -> None:
+    slow = session(*[played(took=(60 * MINUTES - left) / 4)] * 4)
 
-    assert counting_rule(EASY)(player(), session(*slow)) is not None
-    assert counting_rule(EASY)(player(), session(*slow, played(took=80.0))) is None
+    assert slow.left == left
+    assert (counting_rule(EASY)(player(), slow) is not None) is goes_on

@@ -89,6 +89,34 @@ def test_a_press_that_ends_before_the_next_reading_is_in_that_reading() -> None:
     assert [played.shift(), played.shift()] == [True, False]
 
 
+def test_a_press_reads_as_down_for_two_milliseconds_and_a_held_one_no_longer() -> None:
+    lever = shifter()
+    played = Played(pedal_pad(), lever)
+
+    lever.down = {PADDLE}
+    short = [played.shift(0.0005)]
+    lever.down = set()
+    short += [played.shift(after) for after in (0.0015, 0.0005)]
+    lever.down = {PADDLE}
+    held = [played.shift(0.01), played.shift(0.01)]
+    lever.down = set()
+    held.append(played.shift(0.0005))
+
+    assert short == [True, True, False]
+    assert held == [True, True, False]
+
+
+def test_a_press_just_before_the_shifter_was_unplugged_is_none_after_that() -> None:
+    lever = shifter()
+    played = Played(pedal_pad(), lever)
+
+    played.rig.takes(Button(1, PADDLE))
+    played.joysticks.replug(lever)
+    played.rig.rescan()
+
+    assert played.shift() is False
+
+
 @given(
     reads=st.lists(st.floats(0.0003, 0.02), min_size=91, max_size=91),
     presses=st.sets(st.sampled_from(range(0, 90, 18)), min_size=1),
