@@ -108,7 +108,11 @@ def _dip(verdict: Verdict) -> Said:
 
 
 def _early(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return early_at(_the_blip(verdict)) if deepest(verdict) else EARLY
+
+
+def early_at(blip: str) -> Said:
+    """Words on a brake that left before a blip, such as "the third blip"."""
     return (
         (
             f"The brake left before {blip}.",
@@ -119,11 +123,15 @@ def _early(verdict: Verdict) -> Said:
 
 
 def _braced(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return braced_at(_the_blip(verdict)) if deepest(verdict) else BRACED
+
+
+def braced_at(blip: str) -> Said:
+    """Words on a dip that began with a push, at a blip such as "the third blip"."""
     return (
-        f"At {blip} a push, then the brake fell.",
-        f"The brake fell at {blip}, pushed first.",
-    ), (BRACED[1])
+        (f"At {blip} a push, then the brake fell.", f"The brake fell at {blip}, pushed first."),
+        BRACED[1],
+    )
 
 
 def _lateness(verdict: Verdict) -> Said:
