@@ -108,7 +108,11 @@ def _dip(verdict: Verdict) -> Said:
 
 
 def _early(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return early_at(_the_blip(verdict)) if deepest(verdict) else EARLY
+
+
+def early_at(blip: str) -> Said:
+    """Words on a brake that left before a blip, such as "the third blip"."""
     return (
         (
             f"The brake left before {blip}.",
@@ -119,11 +123,15 @@ def _early(verdict: Verdict) -> Said:
 
 
 def _braced(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return braced_at(_the_blip(verdict)) if deepest(verdict) else BRACED
+
+
+def braced_at(blip: str) -> Said:
+    """Words on a dip that began with a push, at a blip such as "the third blip"."""
     return (
-        f"At {blip} a push, then the brake fell.",
-        f"The brake fell at {blip}, pushed first.",
-    ), (BRACED[1])
+        (f"At {blip} a push, then the brake fell.", f"The brake fell at {blip}, pushed first."),
+        BRACED[1],
+    )
 
 
 def _lateness(verdict: Verdict) -> Said:
@@ -150,6 +158,8 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a zone asked and was not done, as in `Kind.missed`."""
     count = asked(level)
     were = "one blip was asked" if count == 1 else f"{number_words(count)} blips were asked"
+    late = verdict.amount("lateness")
+    side = "after" if late > 0 else "before"
     came = sum(f"dip_{place}" in verdict.measures for place in PLACES)
     few = f"{'blip' if came == 1 else 'blips'}, {number_words(count)} were asked"
     return {
@@ -158,7 +168,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.NO_BLIP: ("Blips", "none", were),
         Reason.FEW_BLIPS: ("Blips", f"{came}", few) if came else ("Blips", "too few", were),
         Reason.EXTRA_BLIP: ("Blips", "too many", were),
-        Reason.OFF_BEAT: ("Blip", "off its click", "one at each click was asked"),
+        Reason.OFF_BEAT: ("Blip", f"{abs(late):.2f} s", f"{side} its click, one at each was asked"),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
         Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),
         Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
