@@ -4,6 +4,9 @@ Each stage is tested by its one level with `placing`: hard enough that who can d
 from the stage, but not the hardest, so that one bad day sends no player to the bottom. Two clean
 repetitions before two others pass a stage: a player who is clean 8 times in 10, as a pass asks,
 passes it 9 times in 10; one who is clean 3 times in 10 passes it twice in 10.
+
+The stages that put others together, from *everything* on, have no such level: two clean repetitions
+would skip all that they stand on, and who can do them passes them soon.
 """
 
 from __future__ import annotations

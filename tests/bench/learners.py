@@ -69,17 +69,17 @@ class Outcome:
     days: float
     """days, to the last stage; one more than there were where it was never reached"""
     passed: float
-    """levels passed, of 35"""
+    """levels passed, of 44"""
     clean: float
     """points, cold on the day after, of the levels passed"""
     kept: float
     """points, chance to be kept on the day after, of the levels passed"""
     in_hand: float
-    """levels, expected to be kept on the day after, of 35"""
+    """levels, expected to be kept on the day after, of 44"""
     rested: float
     """points, cold after the rest, of the levels passed"""
     rested_in_hand: float
-    """levels, expected to be kept after the rest, of 35"""
+    """levels, expected to be kept after the rest, of 44"""
     shown: float
     """levels that the game calls kept"""
     due: float

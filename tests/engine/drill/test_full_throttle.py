@@ -9,6 +9,7 @@ from drills.level import Level
 from drills.score import Reason
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from tests.drills.kinds.made import TIME, Made, lines, made, square
+from tests.drills.kinds.zone_case import on_line
 from tests.drills.shapes import Values
 
 STEPS = 4095
@@ -18,6 +19,8 @@ ANSWER = 0.2
 """s from a cue to the stab, or to the clutch and from there to the stab."""
 STAB = 0.15
 """s that the stab lasts."""
+ON_BEATS = ("run", "zone")
+"""Kinds whose blips are asked on beats: a perfect foot is not behind them."""
 UNBOUNDED = [
     level
     for level in (*load_levels([SHIPPED]), with_size(load_band(), 95.0))
@@ -36,10 +39,12 @@ def stabbed(level: Level) -> Made:
     target = level.targets.least
     task = level.kind.task(level, target, np.random.default_rng(1))
     brake = lines((0, target))
-    if task.falls:
+    if task.line:
+        brake = on_line(asked=level, peak=target)
+    elif task.falls:
         brake = lines((ANSWER, target), (ANSWER + task.falls, 0.0))
     has_clutch = level.kind.name == "clutch"
-    late = 2 * ANSWER if has_clutch else 0.0 if level.kind.name == "run" else ANSWER
+    late = 2 * ANSWER if has_clutch else 0.0 if level.kind.name in ON_BEATS else ANSWER
     throttle = sum(
         (square(task.cues[cue] + late, STAB, 1.2) for cue in task.acts), np.zeros(TIME.size)
     )
@@ -57,4 +62,4 @@ def test_a_throttle_at_its_stop_is_never_too_big(level: Level) -> None:
 
 
 def test_there_are_levels_of_every_kind_with_blips() -> None:
-    assert {level.kind.name for level in UNBOUNDED} == {"blip", "run", "trail", "clutch"}
+    assert {level.kind.name for level in UNBOUNDED} == {"blip", "run", "trail", "clutch", "zone"}

@@ -25,15 +25,19 @@ from tests.fakes import a_stage
 
 EASY = replace(BY_ID["count-1-easy"], feedback=Feedback.NONE)
 PLAYED = 8
+WHYS = (*(Purpose.DUE,) * 5, Purpose.FAULT, Purpose.MIX, Purpose.DARK)
+"""A check of five, then whatever else a session may ask a passed level for."""
 
 
 def eight(_player: PlayerState, session: Session) -> Planned | None:
-    """One more repetition of the level until eight counted."""
+    """One more repetition of the level until eight counted, for one purpose after another."""
     counted = sum(not result.void for result in session.results)
-    return Planned(EASY, Purpose.WARM) if counted < PLAYED else None
+    return Planned(EASY, WHYS[counted]) if counted < PLAYED else None
 
 
-def test_a_session_asks_the_second_task_in_one_half_of_each_pair(history: History) -> None:
+def test_a_session_asks_the_second_task_in_one_half_of_each_pair_whatever_it_is_for(
+    history: History,
+) -> None:
     clock = ManualClock()
     foot = Feet(SimulatedFoot(1.0, 4), clock, "")
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))

@@ -111,7 +111,13 @@ def test_feedback_fades_with_the_stage() -> None:
     assert asked == ["quiet blip", "runs", "easing off"]
 
 
-@pytest.mark.parametrize("stage", ["first blip", "quiet blip", "runs", "easing off", "clutch"])
+@pytest.mark.parametrize(
+    "stage",
+    [
+        *("first blip", "quiet blip", "runs", "easing off", "clutch"),
+        *("braking zones", "by itself"),
+    ],
+)
 def test_a_blip_may_cost_less_at_every_level_of_a_stage_and_so_with_every_other_limit(
     stage: str,
 ) -> None:
