@@ -30,7 +30,8 @@ from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 from engine.store.asked import SQUEEZE, sense_now
-from engine.store.counting import COUNTING, counting_cost_now
+from engine.store.counting import counting_cost_now
+from engine.store.counting_days import COUNTING
 from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results

@@ -10,7 +10,7 @@ from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Purpose, Session
-from engine.store.counting import COUNTING
+from engine.store.counting_days import COUNTING
 
 PAIRS = 6
 """Pairs of repetitions of a session, with and without counting, as a count."""

@@ -8,7 +8,7 @@ from engine.five.player_state import PlayerState
 from engine.five.saved import session_under_way
 from engine.practice.results import SessionKind
 from engine.store import History
-from engine.store.counting import last_counting_day
+from engine.store.counting_days import last_counting_day
 
 
 def counting_today(history: History, player: PlayerState) -> Level | None:

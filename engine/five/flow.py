@@ -39,7 +39,8 @@ from engine.practice.retention import CheckOutcome
 from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
-from engine.store.counting import COUNTING, counting_cost_now
+from engine.store.counting import counting_cost_now
+from engine.store.counting_days import COUNTING
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from engine.store.counting import COUNTING
+from engine.store.counting_days import COUNTING
 from tests.made import HOLD
 
 

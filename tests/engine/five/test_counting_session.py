@@ -14,7 +14,7 @@ from engine.practice.counting_cost import LEAST
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.counting import COUNTING
+from engine.store.counting_days import COUNTING
 from engine.store.repetitions import add_repetition
 from tests.engine.five.counting_levels import EASY
 from tests.engine.five.unattended import BAND, DATE, FIRST, LOOK, Minutes

@@ -11,7 +11,7 @@ from engine.five.warm_up_plan import HOLDS, OWN, STILL
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.counting import COUNTING
+from engine.store.counting_days import COUNTING
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
