@@ -196,7 +196,11 @@ def _best_fit(
 
     Of equal ones the smallest delay.
     """
-    fits = [(lag, brake[judged] - asked_at(line, judged, point, lag)) for lag in LAGS]
+    if not judged.size:
+        return LAGS[0], brake[judged]
+    first, pressed = int(judged[0]) - LAGS[-1], brake[judged]
+    asked = asked_at(line, np.arange(first, int(judged[-1]) + 1, dtype=np.int64), point)
+    fits = [(lag, pressed - asked[judged - (lag + first)]) for lag in LAGS]
     return min(fits, key=lambda fit: float(fit[1] @ fit[1]))
 
 

@@ -9,6 +9,7 @@ import traceback
 from contextlib import suppress
 
 from engine import __version__
+from engine.commands.loading import loading
 from engine.commands.stopping import Stopping, ended_by_signals
 from engine.console import one_line, warn
 
@@ -24,7 +25,8 @@ def run_boxed(stopping: Stopping) -> int:
     written to a new file, which the line names.
     """
     try:
-        from engine.commands.main import main
+        with loading():
+            from engine.commands.main import main
 
         return main(refuse=tell, stopping=stopping)
     except Exception as error:

@@ -1,5 +1,6 @@
 """Start of a process of stillfoot: it listens to signals first, and loads the program then."""
 
+from engine.commands.loading import loading
 from engine.commands.stopping import Stopping, exit_code_of
 
 
@@ -14,7 +15,8 @@ def start_boxed() -> int:
 
 
 def _run(stopping: Stopping) -> int:
-    from engine.commands.main import main
+    with loading():
+        from engine.commands.main import main
 
     return main(stopping=stopping)
 

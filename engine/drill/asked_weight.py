@@ -1,4 +1,7 @@
-"""`target_of`: the brake target of a repetition, drawn more often where the sense is worst."""
+"""`target_of`: the brake target of a repetition, drawn more often where the sense is worst.
+
+The sense is loaded where a weight may be asked for: home, which shows none, is drawn before.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,6 @@ from drills.level import Level
 from drills.targets import Targets
 from engine.practice.results import Purpose
 from engine.store import History
-from engine.store.asked import SQUEEZE, sense_now
 from engine.store.retention import all_retention
 
 NEAR = 5.0
@@ -48,10 +50,12 @@ def weight_to_ask(
     check. A level that finds a player's place is none either. `history` is None where nothing is
     stored, `now` the local clock. Raises StoreError.
     """
-    may_ask = level.kind.name == SQUEEZE and level.targets.drawn and not level.placing
-    if history is None or not may_ask or why not in OF_PRACTICE:
+    draws = level.targets.drawn and not level.placing
+    if history is None or not draws or why not in OF_PRACTICE:
         return None
-    sense = sense_now(history)
+    from engine.store.asked import SQUEEZE, sense_now
+
+    sense = sense_now(history) if level.kind.name == SQUEEZE else None
     if sense is None or sense.asked_more is None:
         return None
     retention = all_retention(history).get(set_of)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from engine.practice.sense import ErrorAt
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from engine.practice.sense import ErrorAt
 
 
 def pressure_words(fault: ErrorAt) -> str:

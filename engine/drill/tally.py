@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
+from typing import TYPE_CHECKING
 
 from drills.fault import Fault
 from drills.kinds import KINDS
@@ -15,8 +16,10 @@ from drills.score import Reason, Verdict
 from engine.kit.repetition_marks import Mark
 from engine.practice.diagnosis import FaultShare
 from engine.practice.retention import Retention
-from engine.practice.sense import ErrorAt
 from engine.store import Record
+
+if TYPE_CHECKING:
+    from engine.practice.sense import ErrorAt
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from engine.five.saved import session_under_way
 from engine.practice.passes import required
 from engine.practice.results import SessionKind
 from engine.store import History
-from engine.store.counting import last_counting_day
+from engine.store.counting_days import last_counting_day
 
 
 def counting_today(history: History, player: PlayerState) -> Level | None:

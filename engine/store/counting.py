@@ -1,15 +1,13 @@
-"""Repetitions with and without counting, read from the history, and when they last came."""
+"""Repetitions with and without counting, and the cost of it, read from the history."""
 
 from __future__ import annotations
-
-from datetime import date
 
 from drills.kinds import KINDS
 from drills.measures.definition import DEFINITION
 from drills.score import Reason
 from engine.practice.blip_size import scaled
 from engine.practice.counting_cost import CostOverTime, CountingRepetition, cost_over_time
-from engine.practice.results import Purpose, SessionKind
+from engine.practice.results import Purpose
 from engine.store.cells import Row
 from engine.store.changes import scale_start
 from engine.store.history import History
@@ -50,21 +48,6 @@ def counting_repetitions(history: History) -> list[CountingRepetition]:
             (*_IN_PAIRS, after, Purpose.TRIAL, Reason.WALKED_OUT, DEFINITION),
         ).fetchall()
     return [_repetition(cells) for cells in rows]
-
-
-def last_counting_day(history: History, today: date) -> date | None:
-    """Local day of the newest session of counting in which anything was played; None for none.
-
-    Days after `today` do not count: a clock was wrong then, and may have been by years. Raises
-    StoreError.
-    """
-    with history.reading() as db:
-        found = db.execute(
-            "SELECT max(day) FROM sitting WHERE what = ? AND day <= ?"
-            " AND EXISTS (SELECT 1 FROM repetition WHERE sitting = sitting.id)",
-            (SessionKind.COUNTING, today.isoformat()),
-        ).fetchone()[0]
-    return None if found is None else Row("session").day("day", found)
 
 
 def _repetition(cells: tuple[object, ...]) -> CountingRepetition:

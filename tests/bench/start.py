@@ -38,8 +38,8 @@ import pygame
 from tests.rig import VirtualPedals
 pygame.joystick.init()
 VirtualPedals().plug()
-from engine.commands.main import main
-main()
+from engine.commands.start import start
+start()
 """
 """The game in a process that has pedals plugged in; plugging them takes some ms of the start."""
 

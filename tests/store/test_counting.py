@@ -14,7 +14,8 @@ from engine.practice.counting_cost import LEAST, CountingRepetition
 from engine.practice.results import Purpose, SessionKind
 from engine.store import History, open_history
 from engine.store.changes import mark_change
-from engine.store.counting import counting_cost_now, counting_repetitions, last_counting_day
+from engine.store.counting import counting_cost_now, counting_repetitions
+from engine.store.counting_days import last_counting_day
 from engine.store.repetitions import add_repetition
 from tests.earlier import EARLIER, change
 from tests.made import record

@@ -43,6 +43,9 @@ main(["--data", data, "--events", events])
 FLOWS = {"engine.kit.flow", "engine.game.flow", "engine.game.home_flow"}
 """Modules with the flows up to the first picture; a flow imports all screens of its room."""
 
+ESTIMATES = {"engine.practice.sense", "engine.practice.size_made", "engine.practice.counting_cost"}
+"""Modules of estimates that home does not show."""
+
 
 @dataclass(frozen=True)
 class Drawn:
@@ -54,6 +57,8 @@ class Drawn:
     """Rooms whose screens are loaded."""
     flows: set[str]
     """Modules of flows that are loaded."""
+    statistics: set[str]
+    """Modules of what is estimated of a player that are loaded, of those in ESTIMATES."""
 
 
 def first_picture(folder: Path, *, plugged: bool = False) -> Drawn:
@@ -66,6 +71,7 @@ def first_picture(folder: Path, *, plugged: bool = False) -> Drawn:
         screen,
         {module.split(".")[1] for module in of},
         {name for name in ours if name.rpartition(".")[2].endswith("flow")},
+        ESTIMATES & set(modules),
     )
 
 
@@ -87,3 +93,4 @@ def test_home_loads_no_room_that_is_entered_from_it(tmp_path: Path) -> None:
     # A repetition's screen is part of what every set is given.
     assert drawn.rooms == {"kit", "game", "drill"}
     assert drawn.flows == FLOWS
+    assert drawn.statistics == set()

@@ -110,7 +110,7 @@ def test_a_press_just_before_the_shifter_was_unplugged_is_none_after_that() -> N
     lever = shifter()
     played = Played(pedal_pad(), lever)
 
-    played.rig.takes(Button(1, PADDLE))
+    played.rig.takes(DeviceButton(1, PADDLE))
     played.joysticks.replug(lever)
     played.rig.rescan()
 
