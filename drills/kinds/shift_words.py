@@ -72,13 +72,17 @@ def missed(verdict: Verdict) -> tuple[str, str, str] | None:
 
 
 def note(verdict: Verdict) -> str:
-    """Quiet line on when the shift came; empty where there was none, or where it decided.
+    """Quiet line on when the shift came, or that one blip had none, where others had one.
 
-    "Shift 0.12 s after the blip's peak."
+    "Shift 0.12 s after the blip's peak." Empty where the hand did nothing, or where it decided.
     """
     value = verdict.measures.get(SHIFT)
-    if verdict.void or value is None or deciding(verdict) is not None:
+    if verdict.void or _decided(verdict):
         return ""
+    if value is None:
+        came = sum(time is not None for time in by_place(verdict))
+        lacking = len(by_place(verdict)) - came
+        return ("A blip had no shift." if lacking == 1 else "Blips had no shift.") if came else ""
     written = CATALOGUE[SHIFT].written(abs(value)).lstrip("+")
     is_at_peak = float(written.split()[0]) == 0
     when = "at" if is_at_peak else f"{written} {'after' if value > 0 else 'before'}"
@@ -99,6 +103,12 @@ def deciding(verdict: Verdict) -> float | None:
         case Reason.CLEAN | Reason.OVER_LIMIT if verdict.worst == SHIFT:
             return verdict.measures.get(SHIFT)
     return None
+
+
+def _decided(verdict: Verdict) -> bool:
+    """Whether a shift decided, or the lack of one."""
+    is_weighed = verdict.reason in WEIGHED and verdict.worst == SHIFT
+    return is_weighed or verdict.reason in OUT_OF_ORDER
 
 
 def is_late(verdict: Verdict) -> bool:

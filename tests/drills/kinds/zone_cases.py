@@ -7,7 +7,7 @@ CLEAN = Reason.CLEAN
 CASES = (
     Case(
         "late brake",
-        "The brake came on late. Count on, and brake on the fourth beat.",
+        "The brake came on late. Keep counting: brake on four.",
         Foot(on=0.3),
     ),
     Case(
@@ -47,62 +47,62 @@ CASES = (
     ),
     Case(
         "over on average",
-        "The brake strayed from its line, over it most. Come down with the tone.",
+        "The brake strayed, over its line most. Come down with the tone.",
         Foot(bend=12.0),
-        None,
+        1.0,
         limits={"line_error": 3.0},
     ),
     Case(
         "under on average",
-        "The brake strayed from its line, under it most. Come down only as the tone does.",
+        "The brake strayed, under its line most. Come down only as the tone does.",
         Foot(bend=-12.0),
-        None,
+        -1.0,
         limits={"line_error": 3.0},
     ),
     Case(
         "second blip",
-        "The second blip took the most brake. Keep the weight running down its line.",
+        "The second blip took the most brake. Keep the weight on its line through the blip.",
         Foot(dips=(3.0, 25.0)),
         -1.0,
     ),
     Case(
         "third blip",
-        "The third blip took the most brake. Keep the weight running down its line.",
+        "The third blip took the most brake. Keep the weight on its line through the blip.",
         Foot(dips=(3.0, 9.0, 25.0)),
         -1.0,
         shifts=3,
     ),
     Case(
         "one blip",
-        "The brake fell at the blip. Keep the weight running down its line.",
+        "The brake fell at the blip. Keep the weight on its line through the blip.",
         Foot(dips=(25.0,)),
         -1.0,
         shifts=1,
     ),
     Case(
         "early roll",
-        "The brake left before the first blip. Ease at the same pace right into the blip.",
+        "The brake left before the first blip. Keep the weight until the throttle answers.",
         Foot(dips=(25.0, 0.0), lead=0.2),
         -1.0,
         limits={"dip": 12.0},
     ),
     Case(
         "surge",
-        "The brake rose with a blip. Blip without pressing, and go on easing.",
+        "The brake rose with a blip. Blip without pressing the brake.",
         Foot(surge=20.0),
         1.0,
         limits={"surge": 10.0},
     ),
     Case(
         "mean dip",
-        "On average the blips took too much brake. Keep the weight running down its line.",
+        "On average the blips took too much brake. Keep the weight on its line through the blip.",
         Foot(dips=(9.0, 9.0)),
         -1.0,
         limits={"mean_dip": 5.0},
     ),
     Case(
         "shortfall",
-        "Too much brake went missing at the blips. Keep the weight running down its line.",
+        "Too much brake went missing at the blips. Keep the weight on its line through the blip.",
         Foot(dips=(9.0, 9.0)),
         -1.0,
         limits={"shortfall": 0.5},
@@ -114,7 +114,7 @@ CASES = (
     ),
     Case(
         "soon blip",
-        "The first blip came too soon. Wait for the click, and only ease.",
+        "The first blip came too soon. Wait for the click, then blip.",
         Foot(late=(-0.22, 0.0)),
     ),
     Case(
@@ -167,7 +167,7 @@ CASES = (
     ),
     Case(
         "never pressed",
-        "The brake was not pressed. Count on, and brake on the fourth beat.",
+        "The brake was not pressed. Keep counting: brake on four.",
         Foot(presses=False),
         -1.0,
         Reason.NOT_PRESSED,
@@ -198,7 +198,7 @@ CASES = (
     Case(
         "clean dips",
         "The second blip took the most brake, inside its limit. "
-        "Ease as smoothly under the second one.",
+        "Make the second one as quiet as the rest.",
         Foot(dips=(3.0, 8.0)),
         0.0,
         CLEAN,
@@ -206,7 +206,7 @@ CASES = (
     ),
     Case(
         "clean like dips",
-        "The blips took some brake, inside the limit. Keep the weight running down its line.",
+        "The blips took some brake, inside the limit. Keep the weight on its line through the blip.",
         Foot(dips=(6.0, 6.0)),
         0.0,
         CLEAN,
