@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from drills.coach import Said
 from drills.kinds.clean_words import clean
 from drills.measures.catalogue import CATALOGUE, PLACES
+from drills.number_words import number_words
 from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
@@ -14,6 +15,8 @@ SHIFT = "shift_at"
 """Name of the measure that these words are about."""
 ORDINAL = ("first", "second", "third", "fourth")
 """Words for the places of shifts among several, from the first."""
+ONE_EACH = ("One shift with each blip.", "Hand and foot: one move.")
+"""Cues for a blip without its shift."""
 SHIFTS: Mapping[str, Said] = {
     "late": (
         ("The shift was late.", "The hand was late for the blip."),
@@ -23,14 +26,7 @@ SHIFTS: Mapping[str, Said] = {
         ("The shift came too soon.", "The hand was ahead of the foot."),
         ("Shift as the throttle peaks.", "Let the foot begin, then the hand."),
     ),
-    "none": (
-        ("No shift came.", "The hand did nothing."),
-        ("One shift with each blip.", "Hand and foot: one move."),
-    ),
-    "too few": (
-        ("One blip had no shift.", "A blip went by without its shift."),
-        ("One shift with each blip.", "Hand and foot: one move."),
-    ),
+    "none": (("No shift came.", "The hand did nothing."), ONE_EACH),
 }
 """A shift that was over its limit, by what the hand did."""
 IN_TIME: Said = (
@@ -80,9 +76,7 @@ def note(verdict: Verdict) -> str:
     if verdict.void or _decided(verdict):
         return ""
     if value is None:
-        came = sum(time is not None for time in by_place(verdict))
-        lacking = len(by_place(verdict)) - came
-        return ("A blip had no shift." if lacking == 1 else "Blips had no shift.") if came else ""
+        return _too_few(verdict)
     written = CATALOGUE[SHIFT].written(abs(value)).lstrip("+")
     is_at_peak = float(written.split()[0]) == 0
     when = "at" if is_at_peak else f"{written} {'after' if value > 0 else 'before'}"
@@ -125,10 +119,21 @@ def by_place(verdict: Verdict) -> list[float | None]:
     return [verdict.measures[name] for name in names if name in verdict.measures]
 
 
+def _too_few(verdict: Verdict) -> str:
+    """Sentence on how many blips had no shift; empty where all had one, or none had."""
+    times = by_place(verdict)
+    lacking = times.count(None)
+    if not 0 < lacking < len(times):
+        return ""
+    blips = "One blip" if lacking == 1 else f"{number_words(lacking).capitalize()} blips"
+    return f"{blips} had no shift."
+
+
 def _over(verdict: Verdict) -> Said:
     value, times = verdict.measures.get(SHIFT), by_place(verdict)
     if value is None:
-        return SHIFTS["too few" if any(time is not None for time in times) else "none"]
+        few = _too_few(verdict)
+        return ((few, "The hand did not come with each blip."), ONE_EACH) if few else SHIFTS["none"]
     side = "late" if value > 0 else "soon"
     if len(times) < 2 or value not in times:
         return SHIFTS[side]

@@ -103,15 +103,15 @@ FAULTS: Mapping[str, Said] = {
         ("Stop as the weight of the peak arrives.", "As firmly, but no further."),
     ),
     "under the line": (
-        ("The brake fell under its line.", "On the way down the brake was under its line."),
-        ("Spread the weight over the whole tone.", "Ease off only as the tone falls."),
+        ("The brake fell under its line.", "The brake was lighter than its line."),
+        ("Ease off only as the tone falls.", "Spread the weight over the whole tone."),
     ),
     "down too soon": (
         ("The brake came down too soon, under its line.", "The brake fell ahead of the tone."),
         ("Spread the weight over the whole tone.", "Come down only as the tone does."),
     ),
     "over the line": (
-        ("The brake was over its line.", "On the way down the brake was over its line."),
+        ("The brake was over its line.", "The brake was heavier than its line."),
         WITH_THE_TONE,
     ),
     "down late": (

@@ -80,11 +80,14 @@ def _named(verdict: Verdict) -> str:
 def _line(verdict: Verdict, over: str, under: str) -> str:
     """Name of the words on a brake off its line: `over` it or `under` it, by its worst place.
 
-    Where the brake was off late or too soon as well, that is said of the whole way down.
+    Where the brake was off late or too soon as well, that is said of the whole way down, and where
+    it never was off that is said.
     """
     is_over, off = verdict.amount("line_worst") > 0, verdict.measures.get("off_at", 0.0)
+    if is_over and off is None:
+        return "never off"
     if is_over:
-        return "down late" if off is None or off > PACE else over
+        return "down late" if (off or 0.0) > PACE else over
     return "down too soon" if off is not None and off < -PACE else under
 
 
@@ -159,7 +162,9 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.LET_GO: ("Brake", "let go", "on until turn-in was asked"),
         Reason.NO_BLIP: ("Blips", "none", were),
         Reason.FEW_BLIPS: ("Blips", f"{came}", few) if came else ("Blips", "too few", were),
-        Reason.EXTRA_BLIP: ("Blips", "too many", were),
+        Reason.EXTRA_BLIP: ("Blips", f"{came}", few)
+        if came > count
+        else ("Blips", "too many", were),
         Reason.OFF_BEAT: ("Blip", "off its click", "one at each click was asked"),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
         Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),

@@ -41,7 +41,7 @@ CASES = (
     ),
     Case(
         "under its line",
-        "The brake fell under its line. Spread the weight over the whole tone.",
+        "The brake fell under its line. Ease off only as the tone falls.",
         Foot(bend=-22.0),
         -1.0,
     ),
@@ -58,6 +58,27 @@ CASES = (
         Foot(bend=-12.0),
         -1.0,
         limits={"line_error": 3.0},
+    ),
+    Case(
+        "late on the way down",
+        "The brake came down late, over its line. Come down with the tone.",
+        Foot(bend=22.0, off=0.4),
+        1.0,
+        limits={"line_worst": 8.0},
+    ),
+    Case(
+        "too soon on the way down",
+        "The brake came down too soon, under its line. Spread the weight over the whole tone.",
+        Foot(bend=-22.0, off=-0.4),
+        -1.0,
+        limits={"line_worst": 8.0},
+    ),
+    Case(
+        "over its line and never off",
+        "The brake never came all the way off. Be off as the last knock comes.",
+        Foot(stays=14.0),
+        1.0,
+        limits={"line_worst": 10.0, "off_at": 0.2},
     ),
     Case(
         "second blip",
@@ -206,11 +227,21 @@ CASES = (
     ),
     Case(
         "clean like dips",
-        "The blips took some brake, inside the limit. Keep the weight on its line through the blip.",
+        "The blips took some brake, inside the limit. "
+        "Keep the weight on its line through the blip.",
         Foot(dips=(6.0, 6.0)),
         0.0,
         CLEAN,
         {"dip": 12.0},
+    ),
+    Case(
+        "clean dip of one blip",
+        "The blip took some brake, inside its limit. Keep the weight on its line through the blip.",
+        Foot(dips=(6.0,)),
+        0.0,
+        CLEAN,
+        {"dip": 12.0},
+        shifts=1,
     ),
     Case(
         "clean end",
