@@ -169,8 +169,7 @@ class ZoneDrill(BlippingKind):
         return Prompt(
             "brake to",
             f"{task.target:.0f}",
-            f"Dark, {COUNTED} knocks, then brake, and ease with the tone: "
-            f"{each}, off at the last knock",
+            f"Dark, {COUNTED} knocks, brake, ease with the tone: {each}, off at the last knock",
             find="Let the brake go",
             keep="Rest on the brake, and wait",
         )
