@@ -24,13 +24,14 @@ from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS
 from drills.kinds.timings import timing_of
 from drills.level import Level
+from drills.measures.along import chord_along
 from drills.measures.blip import Pulse
-from drills.measures.chord import FROM, ChordDisturbance, ChordRun, chord_of
+from drills.measures.chord import FROM, ChordDisturbance, ChordRun
 from drills.measures.zone import ZoneWork, asked_at
 from drills.remark import Headline
 from drills.score import WEIGHED, Judged, Verdict
 from drills.task import Signal
-from drills.trace import SECOND, STEP, nanoseconds
+from drills.trace import SECOND, STEP, Values, nanoseconds
 
 BEFORE, AFTER = 0.6, 0.7
 """Time that the picture of a zone shows before the braking point and after turn-in, in s."""
@@ -137,8 +138,13 @@ def _measured(
         work.judged[(work.judged >= shift) & (work.judged < shift + points.size)] - shift
     )
     meant = np.array(picture.meant)
-    on_line = asked_at(judged.task.line, points + shift, zone.point, round(1000 * work.line_lag))
-    meant[judged_points] = on_line[judged_points]
+
+    def line(seconds: Values) -> Values:
+        """Brake asked as late as the foot was, in %, at times in s as of the trace."""
+        places = (seconds * SECOND - judged.grid.start) / STEP
+        return asked_at(judged.task.line, places, zone.point, round(1000 * work.line_lag))
+
+    meant[judged_points] = line(picture.time[judged_points] + picture.origin)
     for pulse, done in run.blips if isinstance(run, ChordRun) else ():
         pulses.append(pulse)
         if isinstance(done, ChordDisturbance):
@@ -149,7 +155,7 @@ def _measured(
             inside = points[(points >= opens) & (points < stop)]
             if inside.size:
                 at = (judged.grid.start + (inside + shift) * STEP) / SECOND
-                meant[inside] = chord_of(pulse, done, at)
+                meant[inside] = chord_along(line, pulse, done, at)
                 windows.append(_Window(_span(picture, inside), inside, done))
     squeezed = points[(points >= work.squeeze[0] - shift) & (points < work.squeeze[1] - shift)]
     decides_peak = verdict.worst == "peak_error" and verdict.reason in WEIGHED

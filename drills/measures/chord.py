@@ -39,7 +39,7 @@ CHORD_LEAST = 1e-9
 """Least value of a chord in %, as brake is divided by it."""
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
-"""Both ends of a chord: a grid index each, and the brake there in %."""
+"""Both ends of a chord: a grid index or a time each, and the brake there in %."""
 
 
 class Unchorded(StrEnum):
@@ -216,23 +216,36 @@ def chord_ends(grid: Grid, pulse: Pulse, stop: int) -> Ends:
 
 
 def measure_against(
-    grid: Grid, pulse: Pulse, stop: int, ends: Ends, since: int, throttle: float, road: Stop
+    grid: Grid,
+    pulse: Pulse,
+    stop: int,
+    ends: Ends,
+    since: int,
+    throttle: float,
+    road: Stop,
+    bend: Values | None = None,
 ) -> tuple[ChordDisturbance, Cost]:
     """What one blip did to the brake against the chord through `ends`, and what that cost.
 
     Its window ends at grid index `stop`, that of the blip before it at `since`; `throttle` is what
-    counts as none, in %, and `road` begins with the speed at the window.
+    counts as none, in %, and `road` begins with the speed at the window. Where the chord bends,
+    `bend` is how far it lies over a straight one, in points, shape (n,): `ends`, and the `before`,
+    `after` and `ahead` returned, are then of the straight one.
     """
     window = slice(max(pulse.first - FROM, 0), stop)
     brake = grid.brake[window]
     points = np.arange(window.start, stop, dtype=np.float64)
+    unbent = grid.brake if bend is None else grid.brake - bend
     chord = straight(points, *ends)
-    change = brake - chord
+    change = unbent[window] - chord
+    if bend is not None:
+        chord = chord + bend[window]
     (_, before), (last, after) = ends
-    roll = early_roll(grid.brake, pulse.first, last, after, since)
+    roll = early_roll(unbent, pulse.first, last, after, since)
     under = change
     if roll is not None and roll.early > EARLY_LEAST:
-        under = brake - straight(points, (pulse.first - WIDE_AT, roll.ahead), ends[1])
+        wide = straight(points, (pulse.first - WIDE_AT, roll.ahead), ends[1])
+        under = unbent[window] - wide
     cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), road.v0, road)
     coupling, lag = couple(change, grid.throttle, throttle, window.start)
     done = ChordDisturbance(
@@ -256,7 +269,13 @@ def measure_against(
 
 def chord_of(pulse: Pulse, done: ChordDisturbance, seconds: Values) -> Values:
     """Chord that a blip's dip is told against, in % at times in s on the time axis of the trace."""
-    first, held, last = pulse.onset - FROM / 1000, done.before, done.stop - AFTER_MEAN / 2000
+    return straight(seconds, *told_ends(pulse, done))
+
+
+def told_ends(pulse: Pulse, done: ChordDisturbance) -> Ends:
+    """Both ends of the chord that a blip's dip is told against: a time in s as of the trace, and
+    the brake there in %."""
+    last = done.stop - AFTER_MEAN / 2000, done.after
     if done.is_early and done.ahead is not None:
-        first, held = pulse.onset - WIDE_AT / 1000, done.ahead
-    return straight(seconds, (first, held), (last, done.after))
+        return (pulse.onset - WIDE_AT / 1000, done.ahead), last
+    return (pulse.onset - FROM / 1000, done.before), last

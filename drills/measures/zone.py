@@ -87,7 +87,8 @@ class ZoneWork:
     brake is off there already, the start of that stretch. None where it stays on.
     """
     run: ChordRun | Unscorable | Unscored | None
-    """The blips, each against its chord, or why none is measured; None where there are none."""
+    """The blips, each against its chord along the line asked `line_lag` s before, or why none is
+    measured; None where there are none."""
     judged: NDArray[np.int64]
     """Grid indices at which the brake is compared with its line, shape (n,)."""
     squeeze: Span
@@ -127,17 +128,19 @@ def measure_zone(
     squeeze = (begins, min(begins + SQUEEZE, until))
     high = np.flatnonzero(brake[begins:until] >= REACHED * peak)
     comes_down = min(begins + int(high[0]) + TOPPED if high.size else squeeze[1], brake.size)
-    run: ChordRun | Unscorable | Unscored | None = None
-    if isinstance(pulses, Unscored):
-        run = pulses
-    elif pulses:
-        run = measure_joined(grid, pulses, resting_throttle(grid, blips[0]), road, comes_down)
     off = _off_from(brake, begins, max([comes_down, *(pulse.after for pulse in timed[-1:])]))
     latest = min(turn_in + LAGS[-1], brake.size)
     ends = latest if off is None else min(max(off, turn_in), latest)
     left_out = [(pulse.first - FROM, pulse.after + AFTER) for pulse in timed]
     judged = _kept(comes_down, ends, left_out)
     lag, away = _best_fit(brake, judged, point, line)
+    run: ChordRun | Unscorable | Unscored | None = None
+    if isinstance(pulses, Unscored):
+        run = pulses
+    elif pulses:
+        asked = asked_at(line, np.arange(brake.size, dtype=np.int64), point, lag)
+        rest = resting_throttle(grid, blips[0])
+        run = measure_joined(grid, pulses, rest, road, comes_down, asked)
     is_judged = judged.size >= JUDGED_LEAST
     return ZoneWork(
         brake_on=(begins - point) / 1000,
@@ -154,7 +157,7 @@ def measure_zone(
     )
 
 
-def asked_at(line: Line, points: NDArray[np.int64], point: int, lag: int = 0) -> Values:
+def asked_at(line: Line, points: NDArray[np.int64] | Values, point: int, lag: int = 0) -> Values:
     """Brake that a line asks at grid indices, in %; `point` is the braking point, a grid index.
 
     `lag` is how many grid points behind it the foot is.

@@ -1,7 +1,7 @@
 """The measures of a braking zone written a second time, literally and slowly, to compare with."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from tests.drills.measures import plain, plain_chord
@@ -49,17 +49,22 @@ def zone(
     meant = {k: asked(line, k / 1000) for k in range(begins - point - 300, ends - point)}
     fits = {lag: [brake[k] - meant[k - point - lag] for k in compared] for lag in range(0, 301, 10)}
     sums = {lag: math.fsum(away * away for away in fits[lag]) for lag in fits}
+    best = [lag for lag in sums if sums[lag] <= min(sums.values()) * (1 + 1e-9) + 1e-9]
     enough = len(compared) >= 300
     return {
         "brake_on": (on - point) / 1000,
         "rise": None if reached is None else (reached - on) / 1000,
         "peak_error": max(brake[k] for k in squeezed) - peak,
-        "lags": {lag / 1000 for lag in sums if sums[lag] <= min(sums.values()) * (1 + 1e-9) + 1e-9},
+        "lags": {lag / 1000 for lag in best},
         "line_error": math.sqrt(min(sums.values()) / len(compared)) if enough else None,
         "fits": {lag / 1000: fits[lag] for lag in fits} if enough else None,
         "reversals": turns([brake[k] for k in compared]) if enough else None,
         "off_at": None if off is None else (off - turn_in) / 1000,
-        "blips": joined(brake, throttle, found, shapes, begins) if shapes else [],
+        "blips": {
+            lag / 1000: joined(brake, throttle, found, shapes, begins, late_line(line, point + lag))
+            for lag in best
+            if shapes
+        },
     }
 
 
@@ -100,14 +105,23 @@ def turns(brake: Sequence[float]) -> int:
     return count
 
 
+def late_line(line: Corners, begins: int) -> Callable[[float], float]:
+    """Brake of a line that begins at a grid point, at any grid point."""
+    return lambda k: asked(line, (k - begins) / 1000)
+
+
 def joined(
     brake: Sequence[float],
     throttle: Sequence[float],
     found: Sequence[tuple[int, int]],
     shapes: Sequence[Measures],
     past: int,
+    asks: Callable[[float], float],
 ) -> list[Measures]:
-    """Each blip against its chord, or empty where it is not measured; close ones share a chord."""
+    """Each blip against its chord, or empty where it is not measured; close ones share a chord.
+
+    `asks` is the brake asked at a grid point, as late as the foot was.
+    """
     rest, speed = mean(plain.before(throttle, found[0][0])), plain.V0
     stops, groups = list[int](), list[list[int]]()
     for number, shape in enumerate(shapes):
@@ -122,32 +136,35 @@ def joined(
     blips: list[Measures] = []
     for group in groups:
         first, last, stop = shapes[group[0]]["onset"], shapes[group[-1]]["end"], stops[group[-1]]
-        before = brake[max(0, first - 150) : max(0, first - 50)]
-        if len(before) < 50 or stop - last < 100:
+        if first < 100 or stop - last < 100:
             blips += [{} for _ in group]
             past = stop
             continue
-        held, late = mean(before), mean(brake[stop - 50 : stop])
-        slope = (late - held) / (stop - 25 - (first - 100))
+        begins, ends = first - 100, stop - 25
+        pitch = (asks(ends) - asks(begins)) / (ends - begins)
+        bend = [asks(k) - asks(begins) - pitch * (k - begins) for k in range(len(brake))]
+        plain_brake = [value - bent for value, bent in zip(brake, bend, strict=True)]
+        held = mean(plain_brake[max(0, first - 150) : first - 50])
+        slope = (mean(plain_brake[stop - 50 : stop]) - held) / (ends - begins)
+        chord = [held + slope * (k - begins) + bend[k] for k in range(len(brake))]
         for number in group:
             onset, until = shapes[number]["onset"], stops[number]
-            line = [held + slope * (k - (first - 100)) for k in range(max(0, onset - 100), until)]
-            seen = list(brake[max(0, onset - 100) : until])
-            change = [value - chord for value, chord in zip(seen, line, strict=True)]
+            seen, line = list(brake[onset - 100 : until]), chord[onset - 100 : until]
+            change = [value - level for value, level in zip(seen, line, strict=True)]
             metres, speed = plain.extra_distance(seen, [max(c, 1e-9) for c in line], speed)
-            at_ends = [held + slope * (k - (first - 100)) for k in (onset - 100, until - 25)]
             part = {
-                "before": at_ends[0],
-                "after": at_ends[1],
-                "carry": at_ends[1] - at_ends[0],
+                "before": chord[onset - 100],
+                "after": chord[until - 25],
+                "carry": chord[until - 25] - chord[onset - 100],
                 "dip": max(0.0, -min(change)),
                 "surge": max(0.0, max(change)),
                 "shortfall": math.fsum(max(0.0, -value) for value in change) / 1000,
                 "excess": math.fsum(max(0.0, value) for value in change) / 1000,
                 "stop": until,
-                "couplings": plain.coupling(change, throttle, rest, max(0, onset - 100)),
+                "couplings": plain.coupling(change, throttle, rest, onset - 100),
                 "extra_distance": metres,
             }
-            blips.append(part | plain_chord.roll(brake, onset, part, past))
+            straight = part | {"after": chord[until - 25] - bend[until - 25]}
+            blips.append(part | plain_chord.roll(plain_brake, onset, straight, past))
             past = until
     return blips

@@ -55,6 +55,26 @@ def dips(work: ZoneWork) -> list[float]:
     return [done.dip for _, done in work.blips if isinstance(done, ChordDisturbance)]
 
 
+def surges(work: ZoneWork) -> list[float]:
+    """Rise of the brake with each blip, in points."""
+    return [done.surge for _, done in work.blips if isinstance(done, ChordDisturbance)]
+
+
+@pytest.mark.parametrize("late", [0.0, 0.1, 0.25])
+@pytest.mark.parametrize("beside", [-0.1, 0.0, 0.1])
+def test_a_blip_where_the_line_bends_reads_no_rise_of_a_brake_that_follows_it(
+    beside: float, late: float
+) -> None:
+    bends = TURN_IN - ZONE.own["ease"] + late
+    at = [BEATS[0], bends - 0.15 + beside]
+
+    work = measured(on_line(late), blips(at))
+
+    assert work.line_lag == pytest.approx(late)
+    assert dips(work) == pytest.approx([0, 0], abs=STEEP)
+    assert surges(work) == pytest.approx([0, 0], abs=STEEP)
+
+
 def test_a_foot_exactly_on_the_line_reads_0_in_everything() -> None:
     work = measured(on_line())
 
@@ -65,7 +85,8 @@ def test_a_foot_exactly_on_the_line_reads_0_in_everything() -> None:
     assert work.peak_error == pytest.approx(0, abs=1e-9)
     # Under 5 % it is off: the last second takes 80 % evenly.
     assert work.off_at == pytest.approx(-5 / PEAK, abs=2 * MS)
-    assert dips(work) == pytest.approx([0, 0, 0], abs=STEEP * 30)
+    assert dips(work) == pytest.approx([0, 0, 0], abs=STEEP)
+    assert surges(work) == pytest.approx([0, 0, 0], abs=STEEP)
 
 
 @pytest.mark.parametrize("late", [0.05, 0.15, 0.3])

@@ -50,8 +50,9 @@ def test_a_zone_measures_what_the_plain_version_does(seed: int) -> None:
         away = expected["fits"][work.line_lag]
         assert abs(work.line_worst) == near(max(abs(one) for one in away)), f"seed {seed}"
         assert any(abs(work.line_worst - one) < TOLERANCE for one in away), f"seed {seed}"
-    assert len(work.blips) == len(expected["blips"]), f"seed {seed}"
-    for (_, done), blip in zip(work.blips, expected["blips"], strict=True):
+    blips = expected["blips"].get(work.line_lag, [])
+    assert len(work.blips) == len(blips), f"seed {seed}"
+    for (_, done), blip in zip(work.blips, blips, strict=True):
         assert isinstance(done, ChordDisturbance) == bool(blip), f"seed {seed}"
         if isinstance(done, ChordDisturbance):
             for name in OF_A_BLIP:
