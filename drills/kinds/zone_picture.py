@@ -148,10 +148,8 @@ def _measured(
     for pulse, done in run.blips if isinstance(run, ChordRun) else ():
         pulses.append(pulse)
         if isinstance(done, ChordDisturbance):
-            opens, stop = (
-                pulse.first - FROM - shift,
-                judged.grid.index(nanoseconds(done.stop)) - shift,
-            )
+            opens = pulse.first - FROM - shift
+            stop = judged.grid.index(nanoseconds(done.stop)) - shift
             inside = points[(points >= opens) & (points < stop)]
             if inside.size:
                 at = (judged.grid.start + (inside + shift) * STEP) / SECOND
