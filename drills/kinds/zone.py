@@ -70,6 +70,8 @@ OF_A_SQUEEZE, OF_A_BLIP = 0.5, 0.6
 judged again: a blip 0.1 s late and 0.2 s long, and 0.3 s more; in s (common practice)."""
 ROOM = 0.45
 """Least time from the last blip to turn-in, in s: what it does to the brake needs brake."""
+LINE_LEAST = JUDGED_LEAST / 1000
+"""Least time of the line that the squeeze and the blips must leave, in s, for a limit on it."""
 LATEST = 1.5
 """How long after turn-in a brake that stays on is waited for before the repetition ends, in s."""
 TAIL = 0.6
@@ -159,7 +161,7 @@ class ZoneDrill(BlippingKind):
         clutch, out_of_order = clutch_faults(level, grid, done.trace, work.pulses, point)
         out_of_order = out_of_order or shift_out_of_order(done.trace, grid, work.pulses)
         measures |= {**clutch, **shift_measures(grid, work.pulses)}
-        limits = _judged(level, limits_of(level, grid))
+        limits = limits_of(level, grid)
         return Judged(task, done, weigh(measures, limits, shortcoming or out_of_order), grid, zone)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
@@ -213,7 +215,7 @@ class ZoneDrill(BlippingKind):
         outside = [speed for speed in level.listed["gears"] if not slow < speed < fast]
         if outside:
             return "gears", f"speeds between {slow:g} and {fast:g}", f"{outside[0]:g}"
-        return _wrong_beats(level, zone)
+        return _wrong_beats(level, zone) or _wrong_limits(level, zone)
 
 
 def zone_of(level: Level) -> BrakingZone:
@@ -249,6 +251,21 @@ def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None
     return None
 
 
+def _wrong_limits(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:
+    """Why a limit on the line cannot be judged: the blips leave too little of it."""
+    beats = beats_of(level)
+    ends = [0.0, *(beat + OF_A_BLIP for beat in beats)]
+    begins = [*(beat - FROM / 1000 for beat in beats), zone.seconds]
+    begins[0] -= OF_A_SQUEEZE
+    left = sum(max(at - end, 0.0) for end, at in zip(ends, begins, strict=True))
+    limited = [name for name in level.limits if name in OF_THE_LINE]
+    if not limited or round(left, 3) >= LINE_LEAST:
+        return None
+    [name, *_] = limited
+    expected = f"none, or blips that leave at least {LINE_LEAST:g} s of the line"
+    return f"limits.{name}", expected, f"{left:.3f} s"
+
+
 def _given(task: Task, done: Performance, cue: int) -> int:
     """When a cue was given or, where the zone ended before it, due; in ns as of the trace."""
     if cue < len(done.cues):
@@ -261,14 +278,3 @@ def _road(level: Level) -> Stop:
     zone, first = zone_of(level), beats_of(level)[0]
     speed = zone.speed(first)
     return Stop(speed, zone.slow, (speed - zone.slow) / (zone.seconds - first))
-
-
-def _judged(level: Level, limits: Mapping[str, float]) -> Mapping[str, float]:
-    """Limits of a level, without those on the line where its blips leave too little of it."""
-    ends = [0.0, *(beat + OF_A_BLIP for beat in beats_of(level))]
-    begins = [*(beat - FROM / 1000 for beat in beats_of(level)), zone_of(level).seconds]
-    begins[0] -= OF_A_SQUEEZE
-    left = sum(max(at - end, 0.0) for end, at in zip(ends, begins, strict=True))
-    if left >= JUDGED_LEAST / 1000:
-        return limits
-    return {name: at for name, at in limits.items() if name not in OF_THE_LINE}

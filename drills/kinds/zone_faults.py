@@ -51,7 +51,7 @@ SHORTCOMINGS: Mapping[Reason, Said] = {
         ("One blip to each click, no more.", "Between clicks, keep the throttle shut."),
     ),
     Reason.OFF_BEAT: (
-        ("A blip was nearer to another click than its own.", "A blip came a whole click off."),
+        ("A blip was far from its click.", "A blip did not answer its click."),
         ("One blip to each click, as it comes.", "Let each click set off the throttle."),
     ),
     Reason.CUT_SHORT: (

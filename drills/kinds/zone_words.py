@@ -6,7 +6,7 @@ import math
 
 from drills.coach import Said
 from drills.fault import Fault
-from drills.kinds import asked_words, blip_words, cause, early, zone_clean
+from drills.kinds import asked_words, blip_words, cause, early, trail_faults, zone_clean
 from drills.kinds.run_words import ORDINAL, by_place
 from drills.kinds.zone_faults import EARLY, FAULTS, GO_ON, NO_PUSH, SHORTCOMINGS
 from drills.level import Level
@@ -113,7 +113,11 @@ def _dip(verdict: Verdict) -> Said:
 
 
 def _early(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return early_at(_the_blip(verdict)) if deepest(verdict) else (trail_faults.EARLY[0], EARLY)
+
+
+def early_at(blip: str) -> Said:
+    """Words on a brake that left before a blip, such as "the third blip"."""
     return (
         (
             f"The brake left before {blip}.",
@@ -124,11 +128,15 @@ def _early(verdict: Verdict) -> Said:
 
 
 def _braced(verdict: Verdict) -> Said:
-    blip = _the_blip(verdict)
+    return braced_at(_the_blip(verdict)) if deepest(verdict) else (trail_faults.BRACED[0], NO_PUSH)
+
+
+def braced_at(blip: str) -> Said:
+    """Words on a dip that began with a push, at a blip such as "the third blip"."""
     return (
-        f"At {blip} a push, then the brake fell.",
-        f"The brake fell at {blip}, pushed first.",
-    ), NO_PUSH
+        (f"At {blip} a push, then the brake fell.", f"The brake fell at {blip}, pushed first."),
+        NO_PUSH,
+    )
 
 
 def _lateness(verdict: Verdict) -> Said:
@@ -155,17 +163,18 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     """Figure for what a zone asked and was not done, as in `Kind.missed`."""
     count = asked(level)
     were = "one blip was asked" if count == 1 else f"{number_words(count)} blips were asked"
+    late = verdict.amount("lateness")
+    side = "after" if late > 0 else "before"
     came = sum(f"dip_{place}" in verdict.measures for place in PLACES)
     few = f"{'blip' if came == 1 else 'blips'}, {number_words(count)} were asked"
+    many = ("Blips", f"{came}", few) if came > count else ("Blips", "too many", were)
     return {
         Reason.NOT_PRESSED: ("Brake", "not pressed", "the peak was asked"),
         Reason.LET_GO: ("Brake", "let go", "on until turn-in was asked"),
         Reason.NO_BLIP: ("Blips", "none", were),
         Reason.FEW_BLIPS: ("Blips", f"{came}", few) if came else ("Blips", "too few", were),
-        Reason.EXTRA_BLIP: ("Blips", f"{came}", few)
-        if came > count
-        else ("Blips", "too many", were),
-        Reason.OFF_BEAT: ("Blip", "off its click", "one at each click was asked"),
+        Reason.EXTRA_BLIP: many,
+        Reason.OFF_BEAT: ("Blip", f"{abs(late):.2f} s", f"{side} its click, one at each was asked"),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
         Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),
         Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),

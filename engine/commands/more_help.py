@@ -65,7 +65,7 @@ A braking zone is measured part by part:
 - brake_on, rise, peak_error: the squeeze, from the braking point
 - line_error, line_worst, reversals: the way down, blips left out
 - line_lag: how late the foot followed the tone, which is no fault
-- dip, surge and the like: each blip against its chord, as driving
+- dip, surge and the like: each blip against a chord along the line
 - lateness: the blip farthest from its beat
 - off_at: the brake off, from turn-in; a minus is too early
 - under_clutch: the least share of a blip with the clutch down

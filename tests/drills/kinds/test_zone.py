@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from drills.kinds import KINDS
 from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE
+from drills.kinds.zone import LINE_LEAST
 from drills.kinds.zone_picture import Zone
+from drills.measures.zone_table import OF_THE_LINE
 from drills.score import Reason
 from drills.task import Signal
 from tests.drills.kinds.made import TIME, Made, bump, lines
@@ -174,18 +176,33 @@ def test_a_blip_that_is_late_after_a_brake_that_came_off_in_time_is_no_brake_let
     assert one.verdict.reason is Reason.OFF_BEAT
 
 
+@pytest.mark.parametrize(
+    ("late", "figure"), [(0.52, ("0.52 s", "after")), (-0.54, ("0.54 s", "before"))]
+)
+def test_the_figure_of_a_blip_far_from_its_click_says_how_far_and_on_which_side(
+    late: float, figure: tuple[str, str]
+) -> None:
+    one = zone_of_foot(throttle=blips((BEATS[0], BEATS[1] + late, BEATS[2])))
+
+    said = one.level.kind.missed(one.level, one.verdict)
+
+    size, side = figure
+    assert said == ("Blip", size, f"{side} its click, one at each was asked")
+
+
 def test_a_short_dip_to_nothing_in_a_blip_is_a_dip_and_no_brake_let_go() -> None:
     verdict = zone_of_foot(off(on_line(), BEATS[1] + 0.02, BEATS[1] + 0.18)).verdict
 
     assert (verdict.reason, verdict.worst) == (Reason.OVER_LIMIT, "dip")
 
 
-def test_the_line_is_not_limited_where_close_blips_leave_too_little_of_it() -> None:
+def test_a_limit_on_the_line_is_refused_by_name_where_close_blips_leave_too_little_of_it() -> None:
     quick = replace(
         with_own(**{"from": 150.0, "to": 70.0, "shifts": 0.0, "ease": 0.5}),
         listed={"gears": (128.0, 114.0, 100.0, 87.0)},
-        limits={"line_error": 5.0, "dip": 10.0},
+        limits={"dip": 10.0},
     )
+    asked = "none, or blips that leave at least 0.3 s of the line"
     task = quick.kind.task(quick, PEAK, np.random.default_rng(1))
     beats = [task.cues[cue] for cue in task.acts]
 
@@ -194,6 +211,12 @@ def test_the_line_is_not_limited_where_close_blips_leave_too_little_of_it() -> N
     one = zone_of_foot(slow, blips(beats), quick)
 
     assert quick.kind.wrong(quick) is None
+    for name in OF_THE_LINE:
+        limited_too = replace(quick, limits={"dip": 10.0, name: 5.0})
+        wrong = quick.kind.wrong(limited_too)
+        assert wrong is not None
+        assert wrong[:2] == (f"limits.{name}", asked)
+        assert 0 <= float(wrong[2].removesuffix(" s")) < LINE_LEAST
     assert one.verdict.measures["line_error"] is None
     assert one.verdict.clean
 

@@ -7,7 +7,7 @@ import pytest
 
 from drills.fault import Fault
 from drills.foot import SimulatedFoot
-from drills.kinds import asked_words, blip_faults, early, run_words, trail_faults
+from drills.kinds import asked_words, blip_faults, early, run_words, trail_faults, zone_words
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
@@ -19,9 +19,16 @@ LEVELS = {level.id: level for level in load_levels([SHIPPED])}
 REPORTS = nanoseconds(0.004)
 LIGHT = {*blip_faults.OFFSETS["light"][0], *blip_faults.BASES["light"][0]}
 HEAVY = {*blip_faults.OFFSETS["heavy"][0], *blip_faults.BASES["heavy"][0]}
-EARLY = {*blip_faults.EARLY[0], *blip_faults.EARLY_OFF[0], *trail_faults.EARLY[0]}
+BLIPS = [f"the {place} blip" for place in run_words.ORDINAL]
+EARLY = {
+    *(*blip_faults.EARLY[0], *blip_faults.EARLY_OFF[0], *trail_faults.EARLY[0]),
+    *(said for blip in BLIPS for said in zone_words.early_at(blip)[0]),
+}
 ROSE = set(blip_faults.SURGES["before the dip"][0])
-PUSHED = {*ROSE, *blip_faults.BRACED[0], *trail_faults.BRACED[0]}
+PUSHED = {
+    *(*ROSE, *blip_faults.BRACED[0], *trail_faults.BRACED[0]),
+    *(said for blip in BLIPS for said in zone_words.braced_at(blip)[0]),
+}
 CAME_BACK = {
     *blip_faults.SURGES["after the dip"][0],
     *blip_faults.REBOUNDS["after the dip"][0],
@@ -66,7 +73,10 @@ def told_otherwise(foot: SimulatedFoot, level: Level, count: int) -> list[tuple[
     return found
 
 
-PLAYED = ("blip-1-first", "quiet-five", "run-4-quick", "clutch-2-quiet", "ease-4-guess")
+PLAYED = (
+    *("blip-1-first", "quiet-five", "run-4-quick", "clutch-2-quiet", "ease-4-guess"),
+    *("zone-1-gatehouse", "zone-5-ridge"),
+)
 FEET: tuple[Callable[[], SimulatedFoot], ...] = (
     lambda: SimulatedFoot(0.0, 4),
     lambda: SimulatedFoot(0.6, 4),

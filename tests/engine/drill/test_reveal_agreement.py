@@ -29,6 +29,7 @@ NAMES = (
     *("still-1-light", "still-2-firm", "still-2a-squeeze", "blip-0-roll", "blip-1-first"),
     *("blip-3-good", "blip-5-still", "run-2-three", "run-4-quick", "run-5-four", "ease-1-slow"),
     *("ease-3-one", "ease-5-two", "clutch-2-quiet", "clutch-3-quick", "count-2-quick"),
+    *("zone-1-gatehouse", "zone-3-quarry", "zone-6-summit"),
     BAND.id,
 )
 ALLOWED = re.compile(r"(\d+(?:\.\d+)?) (?:allowed|at most)")
