@@ -11,6 +11,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from drills.trace import Values
+
 KMH = 1 / 3.6
 """One km/h, in m/s."""
 STEP = 0.05
@@ -36,9 +40,14 @@ class BrakingZone:
     """Time over which the brake comes off before turn-in, in s."""
 
     @property
+    def has_ease(self) -> bool:
+        """Whether easing off can begin at any speed; too much downforce leaves none."""
+        return self._root >= 0
+
+    @property
     def is_possible(self) -> bool:
         """Whether easing off takes no more speed than there is between both ends."""
-        return self._root >= 0 and self.slow < self.eased_at <= self.fast
+        return self.has_ease and self.slow < self.eased_at <= self.fast
 
     @property
     def eased_at(self) -> float:
@@ -124,14 +133,8 @@ def spread(fast: float, slow: float, shifts: int) -> tuple[float, ...]:
     return tuple(fast + (slow - fast) * place / (shifts + 1) for place in range(1, shifts + 1))
 
 
-def at_line(line: Sequence[tuple[float, float]], time: float) -> float:
-    """Brake on a line at a time in s from the braking point, in %; beyond its ends, that there."""
-    before = line[0]
-    for corner in line:
-        if time < corner[0]:
-            if corner is before:
-                break
-            share = (time - before[0]) / (corner[0] - before[0])
-            return before[1] + share * (corner[1] - before[1])
-        before = corner
-    return before[1]
+def at_line(line: Sequence[tuple[float, float]], times: Values) -> Values:
+    """Values of a line at times in s, of the shape of `times`; beyond its ends, those there."""
+    at, values = zip(*line, strict=True)
+    found: Values = np.interp(times, at, values)
+    return found

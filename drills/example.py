@@ -70,7 +70,7 @@ def example(kind: Kind, kinds: Collection[str], values: ExampleValues | None = N
                     *(_own(kind, key, said).written() for key in kind.keys if key.table == table),
                 )
             ),
-            *_limits(kind),
+            *_limits(kind, said),
         ]
     )
 
@@ -248,15 +248,20 @@ def _value(kind: Kind, key: Key, values: ExampleValues) -> float:
     return min([value, *(_value(kind, one, values) for one in above)])
 
 
-def _limits(kind: Kind) -> Iterator[str]:
-    """Table of limits in the example: the most telling measure as a key, the others as comments."""
+def _limits(kind: Kind, values: ExampleValues) -> Iterator[str]:
+    """Table of limits in the example: what the kind says as keys, else the most telling measure.
+
+    The others are comments.
+    """
     if not kind.limitable:
         return
     first = next(
         (name for name in kind.reveal_measures if name in kind.limitable), kind.limitable[0]
     )
-    others = [name for name in kind.limitable if name != first]
-    yield f"{_LIMITED}{_limit(first)}\n" + "".join(f"# {_limit(name)}\n" for name in others)
+    limited = values.limits or {first: _loose(first)}
+    others = [name for name in kind.limitable if name not in limited]
+    keys = "".join(_limit(name, limit) for name, limit in limited.items())
+    yield f"{_LIMITED}{keys}" + "".join(f"# {_limit(name, _loose(name))}" for name in others)
 
 
 _LIMITED = """\
@@ -267,7 +272,12 @@ _LIMITED = """\
 """
 
 
-def _limit(name: str) -> str:
+def _loose(name: str) -> float:
+    """Limit of a measure where the kind says none."""
+    return LIMITS.get(CATALOGUE[name].unit, PLAIN)
+
+
+def _limit(name: str, limit: float) -> str:
     measure = CATALOGUE[name]
     unit = f"{measure.unit.replace('·', '*')}, " if measure.unit else ""
-    return f"{name} = {LIMITS.get(measure.unit, PLAIN):g}  # {unit}{measure.label}"
+    return f"{name} = {limit:g}  # {unit}{measure.label}\n"

@@ -22,3 +22,5 @@ class ExampleValues:
     """Values of the kind's keys, by key path and in their units."""
     listed: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     """Numbers of the kind's keys that list some, by key path; they stand there as a comment."""
+    limits: Mapping[str, float] = field(default_factory=dict)
+    """Limits of the level, by measure and in its unit; empty to limit the most telling measure."""

@@ -19,7 +19,7 @@ import numpy as np
 
 from drills.answer import SOONEST, Answer, BlipMotion, draw, lay_out, plain_answer
 from drills.braking_zone import Line
-from drills.foot_course import SHOVE, Course, FollowedLine, Release
+from drills.foot_course import SHOVE, BrakeCourse, EvenRelease, FollowedLine
 from drills.habit import Habit
 from drills.left_foot import TRAVEL, LeftFoot
 from drills.task import FALL_HOLD
@@ -55,7 +55,7 @@ class SimulatedFoot:
         self._steps = 0
         self._aim = 0.0
         self._aims: list[tuple[int, float]] = []
-        self._course: Course | None = None
+        self._course: BrakeCourse | None = None
         self._level = 0.0
         self._level_speed = 0.0
         self._wander = 0.0
@@ -152,7 +152,7 @@ class SimulatedFoot:
         takes = seconds * math.exp(self._habit.stretch * stretch)
         power = math.exp(self._habit.bend * bend)
         begins = self._after(max(answer.reaction, FALL_HOLD))
-        self._course = Release(begins, takes / DT, power, self._aim)
+        self._course = EvenRelease(begins, takes / DT, power, self._aim)
 
     def follow(self, line: Line, beat: float) -> None:
         """Squeeze to the peak of a brake line on the next beat, `beat` s from now, and follow it.

@@ -14,7 +14,7 @@ SHOVE = 0.15
 """How long a simulated squeeze stays past the weight it means before it comes back, in s."""
 
 
-class Course(Protocol):
+class BrakeCourse(Protocol):
     """Interface of a course of the brake, over the steps of the simulated foot."""
 
     def at(self, step: int) -> float:
@@ -22,7 +22,7 @@ class Course(Protocol):
         ...
 
 
-class Release:
+class EvenRelease:
     """How a simulated foot eases off the brake, from a weight to nothing."""
 
     def __init__(self, begins: int, takes: float, power: float, weight: float) -> None:

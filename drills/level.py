@@ -31,6 +31,7 @@ from drills.level_key import Key
 from drills.measures.catalogue import limitable
 from drills.remark import Headline, Remark
 from drills.score import WEIGHED, Judged, Reason, Verdict
+from drills.targets import Targets
 from drills.task import Band, Performance, Task
 from drills.trace import Pedal
 
@@ -51,33 +52,6 @@ class Feedback(StrEnum):
     SUMMARY = "summary"
     OUTSIDE = "outside"
     NONE = "none"
-
-
-@dataclass(frozen=True)
-class Targets:
-    """Brake targets of a level: some taken in turn, or any whole number between two."""
-
-    values: tuple[float, ...]
-    """Brake targets in %, taken in turn; where targets are drawn, the least and the greatest."""
-    drawn: bool = False
-    """Whether each brake target is a whole number drawn between the two values."""
-
-    def at(self, number: int, rng: np.random.Generator) -> float:
-        """Brake target in % of repetition `number` of a set, counted from 1."""
-        if not self.drawn:
-            return self.values[(number - 1) % len(self.values)]
-        least, greatest = self.values
-        return float(rng.integers(round(least), round(greatest), endpoint=True))
-
-    @property
-    def least(self) -> float:
-        """Smallest possible brake target, in %."""
-        return min(self.values)
-
-    @property
-    def greatest(self) -> float:
-        """Largest possible brake target, in %."""
-        return max(self.values)
 
 
 @dataclass(frozen=True)
@@ -275,6 +249,10 @@ class Kind(ABC):
         None where all that was asked was done.
         """
         return None
+
+    def note(self, verdict: Verdict) -> str:
+        """Quiet line under the sentence on what did not decide; empty for none."""
+        return ""
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
         """Position of the bubble on the reveal, -1 (brake light) to 1 (heavy); None: no bubble."""

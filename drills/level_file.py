@@ -13,8 +13,9 @@ from drills.checks import Checks, ValueRefusal, cut, show
 from drills.direction import turns
 from drills.fault import Fault
 from drills.foreperiod import Foreperiod
-from drills.level import Aid, Feedback, Kind, Level, PassRule, Targets
+from drills.level import Aid, Feedback, Kind, Level, PassRule
 from drills.level_key import Key
+from drills.targets import Targets
 from drills.trace import Pedal
 
 Table = Mapping[str, Any]

@@ -17,9 +17,10 @@ from drills.judging import judge_foot
 from drills.kinds.asked_size import with_size
 from drills.level import Level
 from drills.measures.blip import OFF
+from drills.repetition import LONGEST_GAP
 from drills.score import OF_THE_PEDALS, Judged, Reason
-from drills.task import Performance, Task
-from drills.trace import SECOND, STEP
+from drills.task import Performance, Signal, Task
+from drills.trace import SECOND, STEP, nanoseconds
 
 Measures = Mapping[str, float | None]
 """Measures of a repetition by name, in the units of the catalogue."""
@@ -121,7 +122,8 @@ class Remeasurer:
         if bool(task.cues) != bool(done.cues):
             # A pedal that did not wait for the cue: when that was due is not stored.
             return Unmeasured.UNJUDGED if task.cues else Unmeasured.OTHER_LENGTH
-        return task if _has_room(task, done) else Unmeasured.OTHER_LENGTH
+        fits = _has_room(task, done) and _has_cues(task, done)
+        return task if fits else Unmeasured.OTHER_LENGTH
 
 
 def differing(before: Measures, now: Measures) -> Iterator[str]:
@@ -149,6 +151,20 @@ def _has_room(task: Task, done: Performance) -> bool:
         return True
     since = done.cues[0] / SECOND if done.cues else done.began / SECOND + task.wait
     return last + STEP >= (since + task.lasts) * SECOND
+
+
+def _has_cues(task: Task, done: Performance) -> bool:
+    """Whether the cues were given when the task asks, so that its level is the one it was.
+
+    They are counted from the last, as a gap in the count-in may make its beats late.
+    """
+    given = len(done.cues)
+    return all(
+        abs(done.cues[-1] - done.cues[k] - nanoseconds(task.cues[given - 1] - task.cues[k]))
+        <= LONGEST_GAP
+        for k in range(given)
+        if task.signal(k) is not Signal.COUNT
+    )
 
 
 def _number(value: float | None) -> float | None:

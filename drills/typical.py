@@ -7,8 +7,22 @@ from dataclasses import replace
 
 import numpy as np
 
+from drills.braking_zone import at_line
 from drills.deviation import Deviation
 from drills.trace import Values
+
+
+def on_line_of(picture: Deviation, other: Deviation) -> Deviation:
+    """Picture of a brake that comes down, as far from the line asked of another as from its own.
+
+    So curves to several peaks can be laid over one line. A picture without a line, or with the same
+    one, stays as it is.
+    """
+    if not picture.asked or not other.asked or picture.asked == other.asked:
+        return picture
+    away = picture.drawn - _asked(picture, picture.time)
+    meant = _asked(other, picture.time)
+    return replace(picture, deviation=away, meant=meant, asked=other.asked, reach=other.reach)
 
 
 def median_of(pictures: Sequence[Deviation]) -> Deviation:
@@ -26,33 +40,8 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
     curves = [
         np.interp(time, picture.time, picture.drawn) - _asked(picture, time) for picture in pictures
     ]
-    return replace(
-        last,
-        time=time,
-        deviation=np.median(curves, axis=0),
-        meant=None if last.meant is None else _asked(last, time),
-        throttle=None,
-        clutch=None,
-        cues=(),
-        shifts=(),
-        blips=(),
-        worst=None,
-        decides=None,
-        average=None,
-        timing=None,
-        area=0,
-        within=(),
-        origin=0.0,
-    )
-
-
-def _asked(picture: Deviation, time: Values) -> Values:
-    """Brake that a picture's line asks at times in s, in %; 0 for one without a line."""
-    if not picture.asked:
-        return np.zeros(time.size)
-    times, brakes = zip(*picture.asked, strict=True)
-    found: Values = np.interp(time, times, brakes)
-    return found
+    typical = _curve_alone(last, time, np.median(curves, axis=0))
+    return replace(typical, meant=None if last.meant is None else _asked(last, time))
 
 
 def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
@@ -70,20 +59,31 @@ def median_of_most(pictures: Sequence[Deviation]) -> Deviation:
     for row, begin, end, picture in zip(curves, begins, ends, pictures, strict=True):
         row[begin - first : end - first] = picture.deviation
     covered = np.flatnonzero(2 * np.isfinite(curves).sum(axis=0) >= len(pictures))
+    median = np.nanmedian(curves[:, covered], axis=0)
+    return replace(_curve_alone(pictures[-1], (first + covered) / 1000, median), bounds=())
+
+
+def _curve_alone(picture: Deviation, time: Values, deviation: Values) -> Deviation:
+    """The picture with another curve, and without what belongs to one repetition alone."""
     return replace(
-        pictures[-1],
-        time=(first + covered) / 1000,
-        deviation=np.nanmedian(curves[:, covered], axis=0),
+        picture,
+        time=time,
+        deviation=deviation,
         throttle=None,
         clutch=None,
         cues=(),
         shifts=(),
         blips=(),
-        bounds=(),
         worst=None,
         decides=None,
         average=None,
         timing=None,
         area=0,
+        within=(),
         origin=0.0,
     )
+
+
+def _asked(picture: Deviation, time: Values) -> Values:
+    """Brake that a picture's line asks at times in s, in %; 0 for one without a line."""
+    return at_line(picture.asked, time) if picture.asked else np.zeros(time.size)

@@ -9,9 +9,10 @@ import numpy.typing as npt
 
 from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
-from drills.level import Level, PassRule, Targets
+from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
+from drills.targets import Targets
 from drills.trace import STEP, Grid, Trace
 from engine.store import Record
 

@@ -26,13 +26,7 @@ from drills.kinds.blipping import (
 )
 from drills.kinds.clean_words import clean
 from drills.kinds.clutch_words import DOWN_LATE, IN_TIME, SHORTCOMINGS, UP_LATE
-from drills.kinds.shifting import (
-    SHIFT,
-    limits_of,
-    shift_measures,
-    shift_out_of_order,
-    with_shifts,
-)
+from drills.kinds.shifting import limits_of, shift_measures, shift_out_of_order, with_shifts
 from drills.level import Level
 from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
@@ -40,6 +34,7 @@ from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
 from drills.measures.disturbance import OF_A_RUN, Run
 from drills.measures.sampling import report_interval
+from drills.measures.shift import SHIFT
 from drills.remark import Remark
 from drills.score import WEIGHED, Judged, Reason, Verdict, anticipation, weigh, within
 from drills.task import AT_REST, Move, Performance, Task
@@ -123,6 +118,9 @@ class ClutchDrill(BlipDrill):
                 return clean(name, IN_TIME[name])
             return Remark(name, *(DOWN_LATE if name == "clutch_down" else _slow(verdict)))
         return shift_words.comment(verdict) or super().comment(level, verdict)
+
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         """Picture of the blip in a shift, with throttle and clutch beneath the brake."""

@@ -22,6 +22,7 @@ from drills.kinds.blip import BlipDrill
 from drills.kinds.blipping import TAIL
 from drills.level import Level
 from drills.level_key import Key
+from drills.score import Verdict
 from drills.task import Knock, Task
 from drills.trace import Values
 
@@ -80,6 +81,14 @@ class CountingDrill(BlipDrill):
     def prompt(self, level: Level, task: Task) -> Prompt:
         first = COUNT if task.knocks else NOTHING
         return brake_to(task, f"{first} Dark, then the cue: one blip{to_size(level)}")
+
+    def note(self, verdict: Verdict) -> str:
+        """How many high knocks there were, and how many were counted; empty where none were."""
+        high, said = verdict.measures.get("knocks"), verdict.measures.get("counted")
+        if high is None or said is None:
+            return ""
+        word = "knock" if high == 1 else "knocks"
+        return f"{high:.0f} high {word}, counted {said:.0f}."
 
 
 def _times(level: Level, cue: float, ends: float, rng: np.random.Generator) -> Values:

@@ -34,13 +34,14 @@ from drills.kinds.blipping import (
     put_dip_first,
     shape_faults,
 )
-from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE, limits_of, shift_measures, with_shifts
+from drills.kinds.shifting import limits_of, shift_measures, with_shifts
 from drills.level import Level
 from drills.level_key import Key
 from drills.measures.base import base_before, base_before_beat
 from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.measures.tempo import farthest, lateness, spacing_error
 from drills.remark import Headline, Remark
 from drills.score import Judged, Reason, Verdict, weigh, within
@@ -145,6 +146,9 @@ class RunDrill(BlippingKind):
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return shift_words.comment(verdict) or run_words.comment(level, verdict)
+
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         figure = self.headline(level, judged.verdict)

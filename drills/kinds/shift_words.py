@@ -6,13 +6,12 @@ from collections.abc import Mapping
 
 from drills.coach import Said
 from drills.kinds.clean_words import clean
-from drills.measures.catalogue import CATALOGUE, PLACES
+from drills.measures.catalogue import CATALOGUE
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.number_words import number_words
 from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
-SHIFT = "shift_at"
-"""Name of the measure that these words are about."""
 ORDINAL = ("first", "second", "third", "fourth")
 """Words for the places of shifts among several, from the first."""
 ONE_EACH = ("One shift with each blip.", "Hand and foot: one move.")
@@ -115,8 +114,7 @@ def by_place(verdict: Verdict) -> list[float | None]:
 
     None stands for a blip without a shift.
     """
-    names = [f"{SHIFT}_{place}" for place in PLACES]
-    return [verdict.measures[name] for name in names if name in verdict.measures]
+    return [verdict.measures[name] for name in SHIFT_BY_PLACE if name in verdict.measures]
 
 
 def _too_few(verdict: Verdict) -> str:

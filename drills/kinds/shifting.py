@@ -10,23 +10,27 @@ from drills.judging import pulses_on
 from drills.kinds.shift_words import deciding
 from drills.level import Level
 from drills.measures.blip import Pulse
-from drills.measures.catalogue import PLACES
 from drills.measures.clutch import in_order, tie
 from drills.measures.sampling import report_interval
-from drills.measures.shift import farthest_shift, measure_shifts, presses_of
+from drills.measures.shift import (
+    SHIFT,
+    SHIFT_BY_PLACE,
+    farthest_shift,
+    is_told,
+    measure_shifts,
+    presses_of,
+)
 from drills.remark import Headline
 from drills.score import Judged, Reason
 from drills.trace import Grid, Trace
 
-SHIFT = "shift_at"
-"""Name of the measure of the shift in a repetition: of several, the one farthest off."""
-SHIFT_BY_PLACE = tuple(f"{SHIFT}_{place}" for place in PLACES)
-"""Names of the measures of the shift at each blip of several, from the first."""
-
 
 def limits_of(level: Level, grid: Grid) -> Mapping[str, float]:
-    """Limits of a level that a repetition is weighed by: the shift's only with a shift button."""
-    if grid.shift is not None:
+    """Limits of a level that a repetition is weighed by: the shift's only with a shift button.
+
+    A button that was down all along tells of no shift, and counts as none.
+    """
+    if is_told(grid):
         return level.limits
     return {name: limit for name, limit in level.limits.items() if name != SHIFT}
 
@@ -38,7 +42,7 @@ def shift_measures(
 
     `by_place` is whether each blip has one of its own too.
     """
-    if grid.shift is None:
+    if not is_told(grid):
         return {}
     shifts = measure_shifts(grid, pulses)
     each = zip(SHIFT_BY_PLACE if by_place else (), shifts, strict=False)

@@ -12,6 +12,7 @@ from drills.deviation import Average, Bound, Deviation, MarkedTime, WorstPlace, 
 from drills.digits import plain
 from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS, against_target, is_of_target
+from drills.kinds.chord_bounds import chord_bounds
 from drills.kinds.timings import timing_of
 from drills.level import Level
 from drills.measures.base import base_at_cue
@@ -92,7 +93,7 @@ def _on_the_way(
             meant[inside] = chord_of(pulse, done, seconds)
             windows.append(_Window((pulse.first - CHORD_FROM, stop), done, pulse))
     brake = grid.brake[first : first + picture.time.size]
-    bounds = _of_the_blips(level, windows)
+    bounds = chord_bounds(level, [(window.points, window.done) for window in windows])
     if way.easing.ramp_worst is not None:
         span = (ramp.start, min(ramp.after, len(grid)))
         bounds = [*_of_the_ramp(level, span, way.left_out), *bounds]
@@ -207,22 +208,4 @@ def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Boun
             label = "" if bounds else f"straight ±{plain(worst)} allowed"
             bounds.append(Bound(label, -worst, worst, (at, until)))
         at = max(at, closes)
-    return bounds
-
-
-def _of_the_blips(level: Level, windows: Sequence[_Window]) -> list[Bound]:
-    """Limits on each blip of an easing off, over the grid indices of its window.
-
-    Where the brake left early its curve is drawn against the wide chord, where only the dip is
-    judged.
-    """
-    bounds: list[Bound] = []
-    for window in windows:
-        for name, word, sign in (("dip", "dip", -1), ("surge", "overshoot", 1)):
-            limit = level.limits.get(name)
-            if limit is not None and not (window.done.is_early and sign > 0):
-                label = f"{word} {plain(limit)} allowed"
-                label = "" if any(bound.label == label for bound in bounds) else label
-                low, high = (-limit, None) if sign < 0 else (None, limit)
-                bounds.append(Bound(label, low, high, window.points))
     return bounds

@@ -7,6 +7,7 @@ the physics of the corner that a level describes.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from itertools import pairwise
 
@@ -20,14 +21,7 @@ from drills.headline import WORDS
 from drills.kinds import cause, shift_words, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
-from drills.kinds.shifting import (
-    SHIFT,
-    SHIFT_BY_PLACE,
-    limits_of,
-    shift_measures,
-    shift_out_of_order,
-    with_shifts,
-)
+from drills.kinds.shifting import limits_of, shift_measures, shift_out_of_order, with_shifts
 from drills.kinds.zone_clutch import OF_THE_CLUTCH, clutch_faults
 from drills.kinds.zone_example import EXAMPLE
 from drills.kinds.zone_picture import Zone, picture_of
@@ -39,6 +33,7 @@ from drills.measures.chord import FROM
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED
 from drills.measures.easing import JUDGED_LEAST
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.measures.zone import BEGUN, measure_zone
 from drills.measures.zone_table import (
     BY_PLACE,
@@ -61,6 +56,9 @@ APART = 0.6
 """Time from one knock to the next, and from the last to the braking point, in s."""
 SHORTEST, LONGEST = 2.0, 5.0
 """Times from braking point to turn-in that a level may ask, in s."""
+READING = 1.5
+"""How long the pedals rest, with the prompt still there, before it goes dark, in s: feet that are
+off already leave no other time to read it."""
 CLOSEST = 0.35
 """Least time from one blip to the next, in s: a quick foot needs it (common practice)."""
 SOONEST = 0.45
@@ -123,6 +121,7 @@ class ZoneDrill(BlippingKind):
             target=target,
             start=dict.fromkeys(level.pedals, AT_REST),
             wait=level.foreperiod.draw(rng),
+            steady=READING,
             cues=(
                 *(round(APART * beat, 3) for beat in range(COUNTED + 1)),
                 *(round(point + beat, 3) for beat in beats),
@@ -185,6 +184,9 @@ class ZoneDrill(BlippingKind):
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return shift_words.comment(verdict) or zone_words.comment(level, verdict)
 
+    def note(self, verdict: Verdict) -> str:
+        return shift_words.note(verdict)
+
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
         figure = self.headline(level, judged.verdict)
         return with_shifts(picture_of(level, judged, figure), judged, figure)
@@ -208,7 +210,7 @@ class ZoneDrill(BlippingKind):
             return "shifts", "a number of shifts, or the speeds under gears", both
         zone = zone_of(level)
         if not zone.is_possible:
-            return "from", f"more speed than easing off for {zone.ease:g} s takes", f"{fast:g}"
+            return "from", _enough_speed(zone), f"{fast:g}"
         if not SHORTEST <= round(zone.seconds, 2) <= LONGEST:
             expected = f"speeds that are {SHORTEST:g} to {LONGEST:g} s of braking apart"
             return "from", expected, f"{zone.seconds:.2f} s"
@@ -236,6 +238,14 @@ def beats_of(level: Level) -> tuple[float, ...]:
     gears = [speed * KMH for speed in level.listed["gears"]]
     speeds = gears or spread(zone.fast, zone.slow, shifts)
     return tuple(zone.time_at(speed) for speed in speeds)
+
+
+def _enough_speed(zone: BrakingZone) -> str:
+    """Speed at the braking point that easing off needs, in words; where none is enough, why."""
+    if not zone.has_ease:
+        return f"less downforce, or under {zone.ease:g} s of easing off"
+    least = math.ceil(round(zone.eased_at / KMH, 6))
+    return f"at least {least}, with {zone.ease:g} s of easing off"
 
 
 def _wrong_beats(level: Level, zone: BrakingZone) -> tuple[str, str, str] | None:

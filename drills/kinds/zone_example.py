@@ -8,6 +8,18 @@ from drills.braking_zone import spread
 from drills.example_values import ExampleValues
 from drills.number_words import counted
 
+LIMITS = {
+    "dip": 15,
+    "surge": 14,
+    "brake_on": 0.25,
+    "peak_error": 15,
+    "line_error": 10,
+    "lateness": 0.2,
+    "off_at": 0.35,
+}
+"""Limits for every part of a zone, in the units of the measures: between those of the second and
+the third zone that is shipped."""
+
 
 def corner(fast: float, slow: float, shifts: int) -> ExampleValues:
     """Example of the corner from `fast` to `slow`, in km/h; its names tell the corner."""
@@ -19,6 +31,7 @@ def corner(fast: float, slow: float, shifts: int) -> ExampleValues:
         targets=(80, 70),
         own={"from": fast, "to": slow, "shifts": shifts},
         listed={"gears": tuple(round(speed) for speed in spread(fast, slow, shifts))},
+        limits=LIMITS,
     )
 
 

@@ -67,14 +67,6 @@ SHORTCOMINGS: Mapping[Reason, Said] = {
         for reason in (Reason.LIGHT, Reason.HEAVY, Reason.LONG)
     },
     **clutch_words.SHORTCOMINGS,
-    Reason.SHIFT_FIRST: (
-        ("The shift came before its blip.", "A shift was ahead of its blip."),
-        ("Blip first, then shift.", "Let the throttle open the way for the gear."),
-    ),
-    Reason.SHIFT_LAST: (
-        ("The shift came after the clutch was up.", "The gear was asked after the clutch."),
-        ("Shift while the clutch is down.", "Blip, shift, and only then clutch up."),
-    ),
 }
 """Zones in which something asked was not done, by the outcome."""
 FAULTS: Mapping[str, Said] = {

@@ -22,6 +22,7 @@ from drills.deviation import (
 from drills.digits import plain
 from drills.headline import allowed
 from drills.kinds.blip_picture import AREAS
+from drills.kinds.chord_bounds import chord_bounds
 from drills.kinds.timings import timing_of
 from drills.level import Level
 from drills.measures.along import chord_along
@@ -160,7 +161,7 @@ def _measured(
     if decides_peak:
         meant[squeezed] = peak
     picture = _against(picture, meant)
-    bounds = _of_the_blips(level, windows)
+    bounds = chord_bounds(level, [(window.span, window.done) for window in windows])
     if not decides_peak:
         bounds = [*_of_the_line(level, picture, judged_points), *bounds]
     blips = tuple((one.onset - picture.origin, one.end - picture.origin) for one in pulses)
@@ -268,20 +269,6 @@ def _of_the_line(level: Level, picture: Deviation, on_line: NDArray[np.int64]) -
         Bound("" if number else label, -limit, limit, _span(picture, part))
         for number, part in enumerate(_stretches(on_line))
     ]
-
-
-def _of_the_blips(level: Level, windows: Sequence[_Window]) -> list[Bound]:
-    """Limits on each blip of a zone, over its window; only the dip where the brake left early."""
-    bounds: list[Bound] = []
-    for window in windows:
-        for name, word, sign in (("dip", "dip", -1), ("surge", "overshoot", 1)):
-            limit = level.limits.get(name)
-            if limit is not None and not (window.done.is_early and sign > 0):
-                label = f"{word} {plain(limit)} allowed"
-                label = "" if any(bound.label == label for bound in bounds) else label
-                low, high = (-limit, None) if sign < 0 else (None, limit)
-                bounds.append(Bound(label, low, high, window.span))
-    return bounds
 
 
 def _stretches(points: NDArray[np.int64]) -> list[NDArray[np.int64]]:

@@ -181,8 +181,6 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.BLIP_FIRST: ("Clutch", "after the blip", "down before the blip was asked"),
         Reason.CLUTCH_FIRST: ("Clutch", "up too soon", "up after the blip was asked"),
         Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
-        Reason.SHIFT_FIRST: ("Shift", "before the blip", "a shift with the blip was asked"),
-        Reason.SHIFT_LAST: ("Shift", "after the clutch", "a shift under the clutch was asked"),
         **asked_words.misshapen(level, verdict),
     }.get(verdict.reason) or asked_words.missed(level, verdict)
 

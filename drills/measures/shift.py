@@ -15,10 +15,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from drills.measures.blip import Pulse
+from drills.measures.catalogue import PLACES
 from drills.measures.clutch import DOWN, UP
 from drills.measures.tempo import farthest
 from drills.trace import Grid, Values
 
+SHIFT = "shift_at"
+"""Name of the measure of the shift in a repetition: of several, the one farthest off."""
+SHIFT_BY_PLACE = tuple(f"{SHIFT}_{place}" for place in PLACES)
+"""Names of the measures of the shift at each blip of several, from the first."""
 REACH = 500
 """Grid points before the onset and after the end of a blip in which its press may come: 0.5 s."""
 
@@ -37,6 +42,14 @@ class Shift:
     after_clutch: float | None
     """Time from the clutch coming up to the press, in s; negative where the press came first. None
     where the clutch was not down under the blip, or never came up."""
+
+
+def is_told(grid: Grid) -> bool:
+    """Whether the shift button of a trace can tell of shifts: there is one, up at some time.
+
+    One that is down all along is stuck, or the gate of a gear that the lever never left.
+    """
+    return grid.shift is not None and bool((grid.shift < 0.5).any())
 
 
 def presses_of(grid: Grid) -> NDArray[np.int64]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.braking_zone import Line
+from drills.braking_zone import Line, at_line
 from drills.measures.blip import Candidate, Pulse, resting_throttle
 from drills.measures.chord import (
     AFTER,
@@ -162,9 +162,7 @@ def asked_at(line: Line, points: NDArray[np.int64] | Values, point: int, lag: in
 
     `lag` is how many grid points behind it the foot is.
     """
-    times, brakes = zip(*line, strict=True)
-    asked: Values = np.interp((points - point - lag) / 1000, times, brakes)
-    return asked
+    return at_line(line, (points - point - lag) / 1000)
 
 
 def _braked_from(on: NDArray[np.bool_], point: int) -> int | None:

@@ -70,12 +70,12 @@ def run_plan(options: argparse.Namespace) -> int:
     """Print the plan of the next session; return the exit code. Raises Refusal."""
     from engine.five.planner import plan
 
-    coming, by_itself = _next_session(data_folder(options), options.minutes, local_now())
+    coming, warm_up_counts = _next_session(data_folder(options), options.minutes, local_now())
     planned = plan(coming.player, coming.session)
     if options.json:
         say(plan_json(planned, coming.player))
     else:
-        say(plan_text(planned, coming, by_itself=by_itself))
+        say(plan_text(planned, coming, warm_up_counts=warm_up_counts))
     return 0
 
 
@@ -98,8 +98,8 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def plan_text(planned: list[Planned], coming: Forecast, *, by_itself: bool = False) -> str:
-    """Plan of a session as text; `by_itself`: the next warm-up is a session of counting."""
+def plan_text(planned: list[Planned], coming: Forecast, *, warm_up_counts: bool = False) -> str:
+    """Plan of a session as text; `warm_up_counts`: the next warm-up is a session of counting."""
     from engine.five.plan_words import due_words
     from engine.five.planner import checks_in
     from engine.five.reasons import reason_of
@@ -121,7 +121,7 @@ def plan_text(planned: list[Planned], coming: Forecast, *, by_itself: bool = Fal
         title = "" if reason.endswith(level.title) else level.title
         line = f"{number:4}  {reason:<{widest}}  {level.id:<{ids}}  {title}"
         lines.append(one_line(line.rstrip()) + "\n")
-    if by_itself:
+    if warm_up_counts:
         lines.append(f"{'Tomorrow' if coming.done else 'Today'}'s {WARM_UP_COUNTS}\n")
     return "".join(lines)
 

@@ -45,6 +45,7 @@ States of a level:
 - open: it can be practised now
 - closed: levels it needs are not passed
 - no pedal: no clutch was set up
+- no sound: it needs sound, and the volume is off (see under More)
 Fields of a level with --json:
 - id, title, stage, kind, needs, pedals, state
 - partly_luck: the pedals alone may take half of a limit

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas
@@ -12,6 +13,18 @@ BULLET = 9
 """Radius of the dot before a piece of advice, in canvas units."""
 INDENT = 48
 """Distance from a dot to its piece of advice, in canvas units."""
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What goes wrong that makes repetitions void, in words; `{pedal}` stands for the pedal."""
+
+    heading: str
+    """Heading of the screen: what goes wrong."""
+    meaning: str
+    """Sentence on what that does to the repetitions, or on what counts."""
+    remedies: tuple[str, ...]
+    """What helps, the most likely remedy first."""
 
 
 def draw_advice(

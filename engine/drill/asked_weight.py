@@ -7,7 +7,8 @@ from datetime import datetime
 
 import numpy as np
 
-from drills.level import Level, Targets
+from drills.level import Level
+from drills.targets import Targets
 from engine.practice.results import Purpose
 from engine.store import History
 from engine.store.asked import SQUEEZE, sense_now

@@ -77,7 +77,7 @@ class Setting:
 
     @property
     def hears(self) -> bool:
-        """Whether the knocks of a second task reach who plays: a simulated foot is told of them."""
+        """Whether the player hears the knocks of a second task; a simulated foot always does."""
         is_simulated = self.rig.is_feet and not self.rig.counts
         return is_simulated or self.stage.speaker.is_heard
 

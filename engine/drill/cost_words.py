@@ -7,7 +7,7 @@ from datetime import date
 
 from engine.date_words import range_words
 from engine.practice.blip_size import BLIP
-from engine.practice.counting_cost import LEAST, CostOverTime, CountingCost, Estimate
+from engine.practice.counting_cost import LEAST, CostEstimate, CostOverTime, CountingCost
 
 QUESTION = "Does it go by itself?"
 """Question that the cost of counting answers: heading of its page and of its session."""
@@ -81,12 +81,12 @@ def _figures(cost: CostOverTime, today: date) -> Iterator[str]:
     yield SCALED
 
 
-def size_words(cost: Estimate, digits: int = POINTS) -> str:
+def size_words(cost: CostEstimate, digits: int = POINTS) -> str:
     """Size of a cost that is told, without its sign: never 0."""
     return f"{max(abs(cost.value), 10.0**-digits):.{digits}f}"
 
 
-def likely_words(cost: Estimate, digits: int = POINTS) -> str:
+def likely_words(cost: CostEstimate, digits: int = POINTS) -> str:
     """Likely range of a cost that is told, without its sign: 0 is never in it; else empty."""
     if not cost.is_told:
         return ""

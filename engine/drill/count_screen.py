@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 from enum import Enum
 
+from engine.drill.prompt_words import menu_words
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
@@ -34,7 +35,7 @@ class CountAnswer(Screen[int | NoCount]):
 
     name = "count"
     feet_choose = True
-    hears_double_taps = False
+    counts_taps = True
 
     def __init__(self, place: Place) -> None:
         super().__init__()
@@ -85,9 +86,9 @@ class CountAnswer(Screen[int | NoCount]):
 
     def _hint(self, means: Means) -> str:
         ways = [
-            ("throttle tap" if means.feet else "click", "Tab", "one more"),
+            ("Throttle tap" if means.feet else "Click", "Tab", "one more"),
             ("", "Up", "one less"),
             ("brake past half" if means.feet else "", "Enter", "that is it"),
         ]
         hints = [f"{', '.join(filter(None, (way, key)))}: {does}" for way, key, does in ways]
-        return "    ".join([*hints, "Esc: menu"])
+        return "    ".join([*hints, menu_words(means)])

@@ -3,29 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from drills.score import Reason
-from engine.drill.advice import draw_advice
+from engine.drill.advice import Advice, draw_advice
 from engine.drill.interruptions import LOST
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
 
-
-@dataclass(frozen=True)
-class CountTrouble:
-    """What went wrong with the counting, in words."""
-
-    heading: str
-    """Heading of the screen: what went wrong."""
-    meaning: str
-    """Sentence on what counts."""
-    remedies: tuple[str, ...]
-    """Advice, the most likely remedy first."""
-
-
-TROUBLES: Mapping[Reason, CountTrouble] = {
-    Reason.MISCOUNTED: CountTrouble(
+TROUBLES: Mapping[Reason, Advice] = {
+    Reason.MISCOUNTED: Advice(
         "The count is off",
         "An answer within one of the high knocks counts.",
         (
@@ -34,7 +20,7 @@ TROUBLES: Mapping[Reason, CountTrouble] = {
             "Turn the volume up if both sound alike.",
         ),
     ),
-    Reason.UNHEARD: CountTrouble(
+    Reason.UNHEARD: Advice(
         "The knocks are not heard",
         "These levels need sound: there is nothing to count without.",
         (

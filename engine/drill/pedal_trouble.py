@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 from drills.score import Reason
-from engine.drill.advice import draw_advice
+from engine.drill.advice import Advice, draw_advice
 from engine.drill.interruptions import LOST
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas
@@ -28,20 +27,8 @@ class Remedy(Enum):
     LEAVE = "leave"
 
 
-@dataclass(frozen=True)
-class Trouble:
-    """What pedals do that makes repetitions void, in words; `{pedal}` stands for the pedal."""
-
-    heading: str
-    """Heading of the screen: what the pedals do."""
-    meaning: str
-    """Sentence on what that does to the repetitions."""
-    remedies: tuple[str, ...]
-    """Advice, the most likely remedy first."""
-
-
-TROUBLES: Mapping[Reason, Trouble] = {
-    Reason.SELDOM: Trouble(
+TROUBLES: Mapping[Reason, Advice] = {
+    Reason.SELDOM: Advice(
         "The pedals report too seldom",
         "A blip is over before they report enough of it.",
         (
@@ -50,12 +37,12 @@ TROUBLES: Mapping[Reason, Trouble] = {
             "Leave out a wireless receiver or adapter.",
         ),
     ),
-    Reason.AT_END: Trouble(
+    Reason.AT_END: Advice(
         "The brake is at its end",
         "However much harder you press, it reads the same.",
         (SET_UP, "Look in the maker's program for a brake limit, and raise it."),
     ),
-    Reason.NOT_MOVED: Trouble(
+    Reason.NOT_MOVED: Advice(
         "The brake does not move",
         "It stays on one value while you blip, stiller than any foot.",
         (
@@ -64,12 +51,12 @@ TROUBLES: Mapping[Reason, Trouble] = {
             "Turn off a filter or a dead zone in the maker's program.",
         ),
     ),
-    Reason.STALLED: Trouble(
+    Reason.STALLED: Advice(
         "The {pedal} stops reporting",
         "It is silent for a moment, and then is somewhere else.",
         (OWN_PORT, "Turn off power saving of USB ports.", "Try another cable."),
     ),
-    Reason.JUMPED: Trouble(
+    Reason.JUMPED: Advice(
         "The {pedal} jumps",
         "Again and again it reads what no foot can do.",
         (CABLE, OWN_PORT, "Keep its cable away from motors and power supplies."),

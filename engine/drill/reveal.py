@@ -7,14 +7,13 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation
-from drills.kinds import shift_words
 from drills.score import Reason
 from drills.trace import Sample
 from engine.drill.replay_view import ReplayView
 from engine.drill.replay_words import FAINT
 from engine.drill.reveal_facts import RevealFacts
 from engine.drill.reveal_figures import figures
-from engine.drill.reveal_words import count_words, guess_words, pedal_note
+from engine.drill.reveal_words import guess_words, pedal_note
 from engine.drill.tally import mark_of
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.canvas import Canvas, Colour, Point
@@ -87,12 +86,11 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._headline = level.kind.headline(level, verdict)
         self._of_limit = facts.of_limit
         self._guess = "" if facts.guess is None else guess_words(level, verdict, facts.guess)
-        self._counted = count_words(verdict)
+        self._of_kind = level.kind.note(verdict)
         self.note = (
             "" if verdict.void else pedal_note(facts.sampling, facts.jumps, is_luck=facts.is_luck)
         )
         """Sentence about what the pedals had to do with the verdict; empty for nothing."""
-        self._shift = shift_words.note(verdict)
         self._replay = None if facts.replays is None else ReplayView(facts.replays)
         if not verdict.void:
             self.looks = Looks((*(self._replay.looks if self._replay else ()), Look.FIGURES))
@@ -213,7 +211,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         at = (theme.MARGIN, SENTENCE)
         y = canvas.text(self._sentence, at, lead, width=room, weight=Weight.BOLD)
         y = self._say(canvas, self._cue, y + 12, room, CUE)
-        for line in (self._guess, self._counted, self._of_limit, self._shift, self.note):
+        for line in (self._guess, self._of_kind, self._of_limit, self.note):
             y = self._say(canvas, line, y + 12, room, theme.SMALL)
         if self._now is not None:
             top = max(y + 16, PICTURE)

@@ -63,12 +63,3 @@ def guess_words(level: Level, verdict: Verdict, guess: float) -> str:
     if verdict.reason in WEIGHED and verdict.worst == measure.name:
         return f"{said}."
     return f"{said}, it was {measure.written(was)}."
-
-
-def count_words(verdict: Verdict) -> str:
-    """Quiet line on the second task, such as "5 high knocks, counted 5"; empty where none was."""
-    high, said = verdict.measures.get("knocks"), verdict.measures.get("counted")
-    if high is None or said is None:
-        return ""
-    word = "knock" if high == 1 else "knocks"
-    return f"{high:.0f} high {word}, counted {said:.0f}."

@@ -30,7 +30,7 @@ from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 from engine.store.asked import SQUEEZE, sense_now
-from engine.store.counting import COUNTING, counting_cost_now
+from engine.store.counting import counting_cost_now
 from engine.store.personal import personal_limits
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
@@ -144,7 +144,7 @@ class SetLog:
 
     def cost_words(self, today: date) -> str:
         """What counting costs the player, and cost before, if the level is one of counting."""
-        if self._history is None or not self._feet or self.level.kind.name != COUNTING:
+        if self._history is None or not self._feet or not self.level.kind.in_pairs:
             return ""
         cost = counting_cost_now(self._history)
         if cost is None:

@@ -10,7 +10,6 @@ from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Purpose, Session
-from engine.store.counting import COUNTING
 
 PAIRS = 6
 """Pairs of repetitions of a session, with and without counting, as a count."""
@@ -25,8 +24,8 @@ def counting_level(player: PlayerState) -> Level | None:
 
     A level that is due for a retention check stays cold for it, where there is another.
     """
-    levels = [level for level in player.levels if level.kind.name == COUNTING]
-    passed = [level for level in reversed(player.playable) if level.kind.name == COUNTING]
+    levels = [level for level in player.levels if level.kind.in_pairs]
+    passed = [level for level in reversed(player.playable) if level.kind.in_pairs]
     rested = [level for level in passed if not player.is_due(level)]
     opened = [level for level in levels if is_open(level, player.done, player.pedals)]
     return next(iter([*rested, *passed, *opened]), None)

@@ -35,7 +35,7 @@ DOT, PITCH = 20.0, 96.0
 """Radius of the mark of a pair and distance to the next, in canvas units."""
 
 
-class Instead(Enum):
+class WarmUpChoice(Enum):
     """What the player plays before driving: a session of counting, the warm-up, or nothing."""
 
     COUNTING = "counting"
@@ -43,7 +43,7 @@ class Instead(Enum):
     HOME = "home"
 
 
-class CountingOffer(Menu[Instead]):
+class CountingOffer(Menu[WarmUpChoice]):
     """Offer of a session of counting in place of today's warm-up."""
 
     name = "counting offer"
@@ -53,11 +53,11 @@ class CountingOffer(Menu[Instead]):
     def __init__(self, level: Level) -> None:
         """`level` is the one that is played."""
         choices = [
-            Choice("Begin", Instead.COUNTING),
-            Choice("Usual warm-up", Instead.WARM_UP),
-            Choice("Home", Instead.HOME),
+            Choice("Begin", WarmUpChoice.COUNTING),
+            Choice("Usual warm-up", WarmUpChoice.WARM_UP),
+            Choice("Home", WarmUpChoice.HOME),
         ]
-        super().__init__(choices, back=Instead.HOME)
+        super().__init__(choices, back=WarmUpChoice.HOME)
         self._level = level
 
     def details(self) -> Mapping[str, object]:

@@ -15,7 +15,7 @@ from engine.five import counting_plan, usual_foot, warm_up_plan
 from engine.five.coach_flow import halved_achievements, news_now, tell
 from engine.five.coach_news import News
 from engine.five.counting_plan import counting_rule
-from engine.five.counting_screens import CountingEnd, CountingOffer, Instead
+from engine.five.counting_screens import CountingEnd, CountingOffer, WarmUpChoice
 from engine.five.counting_today import counting_today
 from engine.five.day_best import day_achievements
 from engine.five.day_end import DayEnd, Done
@@ -39,7 +39,7 @@ from engine.practice.retention import CheckOutcome
 from engine.stage.earcon import Earcon
 from engine.stage.scene import Flow
 from engine.store import History, ledger
-from engine.store.counting import COUNTING, counting_cost_now
+from engine.store.counting import counting_cost_now
 from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 
@@ -75,7 +75,8 @@ def five_minutes(
     steadiness = steadiness_view(history, band, today)
     day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
     views = views_of(ran, before, setting, history, band)
-    counts = any(result.kind == COUNTING for result in ran.session.results)
+    paired = {level.id for level in setting.levels if level.kind.in_pairs}
+    counts = any(result.level in paired for result in ran.session.results)
     cost = counting_cost_now(history) if counts else None
     day = replace(day, blips=blips_so_far(history, band), cost=cost, views=views)
     achieved = day_achievements(day, ran.achieved, days_before, is_first=is_first)
@@ -101,9 +102,9 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     level = counting_today(history, player)
     if level is not None:
         match (yield from show(CountingOffer(level), setting.rig, setting.stage)):
-            case Instead.COUNTING:
+            case WarmUpChoice.COUNTING:
                 return (yield from _counting(setting, history, band, level))
-            case Instead.HOME:
+            case WarmUpChoice.HOME:
                 return Done.HOME
     return (yield from _usual_warm_up(setting, history, band))
 

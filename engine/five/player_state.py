@@ -37,7 +37,7 @@ class PlayerState:
     band: Level | None = None
     """The steadiness drill; None if there is none to play."""
     pedals: frozenset[str] = ALL_PEDALS
-    """Pedals that the player's rig has."""
+    """Pedals that the player's rig has, with SOUND where sound is heard."""
 
     personal: Mapping[str, PersonalLimit] = field(default_factory=dict)
     """Personal limit of each level that was played, by the id of the level."""

@@ -70,7 +70,7 @@ class Facts:
     """Volume of the game in a word or two."""
     focus: Focus | None = None
     """Fault that the player works on; None if there is none."""
-    by_itself: bool = False
+    warm_up_counts: bool = False
     """Whether today's warm-up is a session of counting."""
     way: str = ""
     """The player's way to blip, in a few words."""
@@ -97,7 +97,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         player=offer.player,
         sound=volume_words(saved_signals(history)),
         focus=player.focus if counts else None,
-        by_itself=counts and counting_today(history, player) is not None,
+        warm_up_counts=counts and counting_today(history, player) is not None,
         way=WAYS[_way_of(setting)].lower(),
     )
 

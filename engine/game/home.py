@@ -137,7 +137,7 @@ class Home(SettlingMenu[Entry]):
         """
         facts = self._facts
         first = home_words.first_line(
-            facts.streaks, facts.focus, placing=facts.placing, by_itself=facts.by_itself
+            facts.streaks, facts.focus, placing=facts.placing, warm_up_counts=facts.warm_up_counts
         )
         return first, home_words.plan_line(facts.five)
 

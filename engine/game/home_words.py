@@ -57,20 +57,20 @@ def plan_line(five: str) -> Iterator[str]:
 
 
 def first_line(
-    streaks: Streaks, focus: Focus | None, *, placing: bool, by_itself: bool = False
+    streaks: Streaks, focus: Focus | None, *, placing: bool, warm_up_counts: bool = False
 ) -> Iterator[str]:
     """Line about what matters most today, the fullest wording first.
 
     The offer to find a place comes first, then a streak of days that has just ended, then a warm-up
-    that is a session of counting (`by_itself`), where no streak ends today, then the fault worked
-    on, and last the days in a row. Where a streak ends today, the line on the fault says so
+    that is a session of counting (`warm_up_counts`), where no streak ends today, then the fault
+    worked on, and last the days in a row. Where a streak ends today, the line on the fault says so
     too: one who rests every Sunday has no rest day left on any other morning.
     """
     ends = streaks.days_streak > 0 and not streaks.rest_left and not streaks.practised
     just_lost = streaks.lost is not None and streaks.days_streak == 0
     if placing:
         yield PLACING_OFFER
-    elif by_itself and not just_lost and not ends:
+    elif warm_up_counts and not just_lost and not ends:
         yield WARM_UP_COUNTS
     elif focus is not None and not just_lost:
         if ends:

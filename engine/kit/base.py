@@ -31,8 +31,8 @@ class Screen(Generic[T]):
     """Name of the screen in the events file."""
     feet_choose = False
     """Whether gestures of the feet on the pedals choose on this screen."""
-    hears_double_taps = True
-    """Whether two quick taps of the throttle mean previous; otherwise each means next."""
+    counts_taps = False
+    """Whether each tap of the throttle counts by itself; otherwise two quick ones mean previous."""
     hears_text = False
     """Whether keys type text on this screen, instead of being actions."""
 

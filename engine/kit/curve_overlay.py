@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drills.deviation import Deviation
-from drills.typical import median_of
+from drills.typical import median_of, on_line_of
 from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Point
 
@@ -18,7 +18,8 @@ LEAST = 280
 def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
     """Deviations that can be drawn together: those with the time span and zero that most have.
 
-    If several spans or zeros are equally common, the latest one counts.
+    If several spans or zeros are equally common, the latest one counts. Brakes that come down are
+    drawn about the line asked of the latest.
     """
     measured = [picture for picture in pictures if picture.is_measured]
     if not measured:
@@ -26,7 +27,8 @@ def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
     scales = [(picture.span, picture.zero) for picture in measured]
     times = Counter(scales)
     most = max(reversed(scales), key=lambda scale: times[scale])
-    return [picture for picture, scale in zip(measured, scales, strict=True) if scale == most]
+    alike = [picture for picture, scale in zip(measured, scales, strict=True) if scale == most]
+    return [on_line_of(picture, alike[-1]) for picture in alike]
 
 
 def median_curve(pictures: Sequence[Deviation]) -> Deviation:

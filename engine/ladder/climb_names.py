@@ -54,6 +54,15 @@ class PlacedName:
         return self.area.left, self.area.top
 
 
+def name_height(canvas: Canvas, name: str, width: float) -> float:
+    """Room in canvas units that a name needs above a step of a width in canvas units.
+
+    A name that is wider than its step takes two lines, where it has two words.
+    """
+    wide = INSET + canvas.measure(name, theme.SMALL, Weight.BOLD) > width
+    return ABOVE + theme.SMALL * (wide and len(name.split()) > 1)
+
+
 def place_name(
     canvas: Canvas,
     name: str,

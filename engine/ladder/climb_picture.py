@@ -12,7 +12,7 @@ from drills.level import Level
 from engine.kit import shoe, theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.typeface import Weight
-from engine.ladder.climb_names import ABOVE, Box, place_name
+from engine.ladder.climb_names import ABOVE, Box, name_height, place_name
 from engine.ladder.ladder import YOUR_OWN, LadderStage, State, stage_of
 from engine.ladder.rise import Rise
 from engine.ladder.state_marks import draw_state, draw_state_reached
@@ -77,7 +77,7 @@ def climb_picture(
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
     seen = range(first, min(first + MOST_STEPS, len(stages)))
-    steps = dict(zip(seen, _steps(area, stages, seen, stands), strict=True))
+    steps = dict(zip(seen, _steps(canvas, area, stages, seen, stands), strict=True))
     places = [pygame.Rect(0, 0, 0, 0) for _ in stages]
     for number, step in steps.items():
         aside = is_aside(stages, number)
@@ -106,12 +106,18 @@ def _first_seen(count: int, wanted: int) -> int:
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
-def _steps(area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: int) -> list[Box]:
+def _steps(
+    canvas: Canvas, area: ClimbArea, stages: Sequence[LadderStage], seen: range, stands: int
+) -> list[Box]:
     """Areas of the steps drawn: each rises above the last, with room for its name and the shoe."""
     width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
     low = EDGE + 2 * INSIDE + PITCH * max(_rows(stages[number], width) for number in seen)
     room = area.bottom - area.top - low
-    above = [ABOVE + (shoe.TALL if number == stands else 0.0) for number in seen]
+    above = [
+        name_height(canvas, stages[number].name, width - BETWEEN)
+        + (shoe.TALL if number == stands else 0.0)
+        for number in seen
+    ]
     rises = [(room - need) / place for place, need in enumerate(above) if place]
     rise = min([MOST_RISE, *rises])
     return [

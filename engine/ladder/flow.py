@@ -40,6 +40,7 @@ def choose_level(
     `following` is the level to practise next, which is selected at first. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
+    stage.speaker.prepare()  # only then is it known whether a level that needs sound is open
     stages = stages_of(setting, history)
     placing = setting.history is not None and not done(history)
     previous: LadderStage | None = None

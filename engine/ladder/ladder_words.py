@@ -10,7 +10,7 @@ from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from engine.ladder.ladder import DONE, RETAINED, LadderLevel, LadderStage, State
-from engine.practice.passes import lacking_words
+from engine.practice.passes import SOUND, lacking_words
 from engine.practice.personal_limit import PersonalLimit
 from engine.practice.personal_words import personal_words
 
@@ -68,6 +68,10 @@ def due_words(days: int) -> str:
     return "check-up tomorrow" if days == 1 else f"check-up in {days} days"
 
 
+TURN_ON = ": turn it on under More"
+"""What opens a level that needs nothing but sound, after "needs sound"."""
+
+
 def closed_words(
     level: Level, stages: Sequence[LadderStage], pedals: frozenset[str], lucky: frozenset[str]
 ) -> str:
@@ -80,7 +84,7 @@ def why_closed(level: Level, stages: Sequence[LadderStage], pedals: frozenset[st
     """Why a level is closed, in words: pedals or sound missing, or levels to pass first."""
     missing = lacking_words(level, pedals)
     if missing:
-        return f"needs {missing}"
+        return f"needs {missing}{TURN_ON if missing == SOUND else ''}"
     rungs = {rung.level.id: rung for ladder_stage in stages for rung in ladder_stage.rungs}
     needed = [rungs[need] for need in level.needs if need in rungs]
     return f"opens after {', '.join(rung.level.title for rung in needed if rung.state not in DONE)}"

@@ -22,7 +22,7 @@ class Axis(NamedTuple):
     """Index of the axis on the device, from 0."""
 
 
-class Button(NamedTuple):
+class DeviceButton(NamedTuple):
     """Button of a device, as long as the device stays plugged in."""
 
     device: int

@@ -9,7 +9,7 @@ from drills.measures.device import DeviceHistory
 from drills.trace import Pedal, Sample
 from engine.pedals.bound import Binding, BoundButton
 from engine.pedals.finder import Found
-from engine.pedals.identity import Axis, Button, Changes, Missing
+from engine.pedals.identity import Axis, Changes, DeviceButton, Missing
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
 from engine.pedals.shift import ShiftButton
@@ -61,7 +61,7 @@ class Rig:
         self._pedals = pedals
         self._trouble: Missing | None = None
         self._seeks_shift = False
-        self._pressed: Button | None = None
+        self._pressed: DeviceButton | None = None
         self.device_history = DeviceHistory()
         """What the pedals in use have told of themselves in the repetitions before."""
 
@@ -161,8 +161,8 @@ class Rig:
         identity = self._devices.identity(self._pressed.device)
         return None if identity is None else BoundButton(identity, self._pressed.button)
 
-    def takes(self, button: Button) -> bool:
-        """Whether a press of a button is the shift button's, so that it is no action in a menu.
+    def takes(self, button: DeviceButton) -> bool:
+        """Take a press of a button if it is a shift; returns whether, as then it chooses nothing.
 
         The next sample has it. In the search for a shift button every press is taken.
         """

@@ -11,10 +11,10 @@ import pygame
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import (
     Axis,
-    Button,
     Changes,
     Connection,
     Device,
+    DeviceButton,
     Identity,
     Missing,
     Model,
@@ -82,7 +82,7 @@ class Devices:
         """Number of buttons of each open device, by SDL's instance id."""
         return {key: joystick.get_numbuttons() for key, joystick in self._open.items()}
 
-    def choose_beside(self, shift: Button | None) -> bool:
+    def choose_beside(self, shift: DeviceButton | None) -> bool:
         """Whether an open device, such as a wheel, has all buttons for menus beside a shift button.
 
         `shift` chooses nothing, so a device on which it is one of the first has too few.
@@ -149,7 +149,7 @@ class Devices:
         joystick = self._open.get(axis.device)
         return None if joystick is None else joystick.get_axis(axis.axis)
 
-    def is_down(self, button: Button) -> bool | None:
+    def is_down(self, button: DeviceButton) -> bool | None:
         """Whether a button was down at the last event pump; None if its device is not open.
 
         A button that the device does not have is never down.

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from drills.trace import nanoseconds
 from engine.pedals.bound import BoundButton
-from engine.pedals.identity import Button, Connection, Device, match
+from engine.pedals.identity import Connection, Device, DeviceButton, match
 
 SHORTEST = nanoseconds(0.002)
 """Shortest time that a press reads as down, in ns: two points of the grid that a trace is measured
@@ -21,7 +21,7 @@ class Buttons(Protocol):
         """Devices that are plugged in, in SDL's order."""
         ...
 
-    def is_down(self, button: Button) -> bool | None:
+    def is_down(self, button: DeviceButton) -> bool | None:
         """Whether a button was down at the last event pump; None if its device is not open."""
         ...
 
@@ -38,7 +38,7 @@ class ShiftButton:
         self._devices = devices
         self._bound = bound
         self._connection: Connection | None = None
-        self._button: Button | None = None
+        self._button: DeviceButton | None = None
         self._was_down = False
         self._is_pressed = False
         self._down_until = 0
@@ -49,7 +49,7 @@ class ShiftButton:
         return self._bound
 
     @property
-    def button(self) -> Button | None:
+    def button(self) -> DeviceButton | None:
         """Button on its device as plugged in now; None while the device is not found."""
         return self._button
 
@@ -59,7 +59,7 @@ class ShiftButton:
         before, self._button = self._button, None
         if isinstance(found, Connection):
             self._connection = found
-            self._button = Button(found.ids[self._bound.device], self._bound.button)
+            self._button = DeviceButton(found.ids[self._bound.device], self._bound.button)
         if self._button != before:
             self._was_down = self._is_pressed = False
             self._down_until = 0

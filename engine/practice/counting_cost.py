@@ -73,7 +73,7 @@ class Pair:
 
 
 @dataclass(frozen=True)
-class Estimate:
+class CostEstimate:
     """A mean difference with its interval."""
 
     value: float
@@ -90,7 +90,7 @@ class Estimate:
         """Whether chance alone does not explain the difference: its interval leaves out 0."""
         return self.low > 0 or self.high < 0
 
-    def is_apart(self, other: Estimate) -> bool:
+    def is_apart(self, other: CostEstimate) -> bool:
         """Whether this interval and another do not touch."""
         return self.low > other.high or other.low > self.high
 
@@ -105,9 +105,9 @@ class CountingCost:
     """Local day of the oldest pair."""
     last: date
     """Local day of the newest pair."""
-    dip: Estimate
+    dip: CostEstimate
     """How much deeper the dip is with counting, in points."""
-    settle: Estimate
+    settle: CostEstimate
     """How much longer the brake takes to settle with counting, in s."""
 
 
@@ -165,7 +165,7 @@ def cost_of(pairs: Sequence[Pair]) -> CountingCost | None:
     return CountingCost(len(pairs), days[0], days[-1], dip, settle)
 
 
-def paired_mean(differences: Sequence[float], days: Sequence[date]) -> Estimate:
+def paired_mean(differences: Sequence[float], days: Sequence[date]) -> CostEstimate:
     """Mean of paired differences and its interval, wider where those of one day are alike.
 
     There are two differences or more, each with its day. Where each has a day of its own, the
@@ -176,7 +176,7 @@ def paired_mean(differences: Sequence[float], days: Sequence[date]) -> Estimate:
     mean, error = float(fit.coefficients[0]), sqrt(float(fit.covariance[0, 0]))
     reach = within(COVERED, fit.freedom)
     found = (reach + within(2 * POWER - 1, fit.freedom)) * error
-    return Estimate(mean, mean - reach * error, mean + reach * error, found)
+    return CostEstimate(mean, mean - reach * error, mean + reach * error, found)
 
 
 def cost_over_time(repetitions: Sequence[CountingRepetition]) -> CostOverTime:

@@ -7,7 +7,7 @@ from enum import StrEnum
 import pygame
 
 from engine.pedals.gestures import Gesture
-from engine.pedals.identity import Button
+from engine.pedals.identity import DeviceButton
 
 
 class Action(StrEnum):
@@ -66,11 +66,11 @@ def actions_of_gesture(gesture: Gesture) -> tuple[Action, ...]:
     return _GESTURES[gesture]
 
 
-def button_of(event: pygame.event.Event) -> Button | None:
+def button_of(event: pygame.event.Event) -> DeviceButton | None:
     """Button whose press an SDL event tells of; None: the event tells of none."""
     if event.type != pygame.JOYBUTTONDOWN or not hasattr(event, "instance_id"):
         return None
-    return Button(event.instance_id, event.button)
+    return DeviceButton(event.instance_id, event.button)
 
 
 def action_of(event: pygame.event.Event) -> Action | None:

@@ -57,7 +57,7 @@ class NoLights:
 def run_headless(flow: Flow[T], clock: ManualClock) -> T:
     """Run a flow of screens to its end without a window and return its result.
 
-    In menus the first choice is taken at once, unless the pedals end them; where taps are counted
+    In menus the first choice is taken at once, unless the pedals end them; where each tap counts
     the pedals answer by their gestures, as in a window. In repetitions they are read every STEP.
     """
     while True:
@@ -86,7 +86,7 @@ def _run_scene(scene: Scene, clock: ManualClock) -> None:
     screen.on_focus(True, clock())
     if screen.feet_choose:
         scene.stage.open_menu()
-        if not screen.hears_double_taps:
+        if screen.counts_taps:
             _answer_by_feet(scene, clock)
         clock.advance(REST)
         if screen.outcome is None:

@@ -58,8 +58,8 @@ class Attended(Protocol):
         ...
 
     @property
-    def hears_double_taps(self) -> bool:
-        """Whether two quick taps of the throttle mean previous here; else each means next."""
+    def counts_taps(self) -> bool:
+        """Whether each throttle tap counts by itself here; else two quick ones mean previous."""
         ...
 
     @property

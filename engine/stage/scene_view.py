@@ -28,7 +28,7 @@ class SceneView:
         self._own_gestures = Gestures()
         self._events = events
         self._listens = True
-        self._gestures = Gestures(double_taps=self._scene.screen.hears_double_taps)
+        self._gestures = Gestures(double_taps=not self._scene.screen.counts_taps)
         self._any_pedal = AnyPedal()
         self._last_appearance: Hashable = None
         self._last_movement: Hashable = None
@@ -40,7 +40,7 @@ class SceneView:
     def listen_to_feet(self, listen: bool) -> None:
         """Set whether foot gestures count: without the focus, the player may drive elsewhere."""
         self._listens = listen
-        self._gestures = Gestures(double_taps=self._scene.screen.hears_double_taps)
+        self._gestures = Gestures(double_taps=not self._scene.screen.counts_taps)
         self._own_gestures = Gestures()
         self._any_pedal = AnyPedal()
 

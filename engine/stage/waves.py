@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.braking_zone import Line
+from drills.braking_zone import Line, at_line
 from engine.stage.brake_tone import BrakeTone
 
 RATE = 48_000
@@ -111,9 +111,8 @@ def fall(guide: Line) -> Wave:
     `guide` is that course as corners: s from the beginning, the first at 0, and the share of the
     brake left, whose first half and second half are an octave each.
     """
-    times, shares = zip(*guide, strict=True)
-    time = seconds_of(times[-1])
-    left = np.interp(time + 0.5 / RATE, times, shares)
+    time = seconds_of(guide[-1][0])
+    left = at_line(guide, time + 0.5 / RATE)
     # The pitch half way between two samples holds from one to the next (midpoint rule).
     turned = np.cumsum(FALL_TO * 2.0 ** (FALL_OCTAVES * left), dtype=np.float64) / RATE
     tone = partials(1.0, FALL_PARTIALS, np.concatenate([[0.0], turned[:-1]]))

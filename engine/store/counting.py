@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from drills.kinds import KINDS
 from drills.measures.definition import DEFINITION
 from drills.score import Reason
 from engine.practice.blip_size import scaled
@@ -16,8 +17,8 @@ from engine.store.joins import joined_measures
 from engine.store.remeasure import remeasuring
 from engine.store.rigs import SAME_RIG
 
-COUNTING = "counting"
-"""Name of the kind of drill in which knocks are counted."""
+_IN_PAIRS = tuple(kind.name for kind in KINDS.values() if kind.in_pairs)
+"""Names of the kinds of drill whose repetitions come in pairs, with and without counting."""
 
 
 def counting_cost_now(history: History) -> CostOverTime | None:
@@ -43,23 +44,25 @@ def counting_repetitions(history: History) -> list[CountingRepetition]:
             "SELECT repetition.id, at_utc, repetition.offset, level, dip.value, peak.value,"
             " settle.value, knocks.value, counted.value FROM repetition"
             f"{joined_measures(('dip', 'peak', 'settle', 'knocks', 'counted'))}"
-            " WHERE kind = ? AND repetition.id > ? AND feet = 1 AND void = 0 AND why <> ?"
+            f" WHERE kind IN ({', '.join('?' for _ in _IN_PAIRS)}) AND repetition.id > ?"
+            " AND feet = 1 AND void = 0 AND why <> ?"
             f" AND reason <> ? AND definition = ? AND {SAME_RIG} ORDER BY repetition.id",
-            (COUNTING, after, Purpose.TRIAL, Reason.WALKED_OUT, DEFINITION),
+            (*_IN_PAIRS, after, Purpose.TRIAL, Reason.WALKED_OUT, DEFINITION),
         ).fetchall()
     return [_repetition(cells) for cells in rows]
 
 
-def last_counting_day(history: History) -> date | None:
+def last_counting_day(history: History, today: date) -> date | None:
     """Local day of the newest session of counting in which anything was played; None for none.
 
-    Raises StoreError.
+    Days after `today` do not count: a clock was wrong then, and may have been by years. Raises
+    StoreError.
     """
     with history.reading() as db:
         found = db.execute(
-            "SELECT max(day) FROM sitting WHERE what = ?"
+            "SELECT max(day) FROM sitting WHERE what = ? AND day <= ?"
             " AND EXISTS (SELECT 1 FROM repetition WHERE sitting = sitting.id)",
-            (SessionKind.COUNTING,),
+            (SessionKind.COUNTING, today.isoformat()),
         ).fetchone()[0]
     return None if found is None else Row("session").day("day", found)
 

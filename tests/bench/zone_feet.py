@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections import Counter
+from itertools import islice
 from pathlib import Path
 
 import numpy as np
@@ -20,8 +21,8 @@ sys.path.insert(0, str(ROOT))
 
 from drills.kinds import KINDS  # noqa: E402
 from drills.level_file import parse_level  # noqa: E402
+from tests.judged_play import judged_play  # noqa: E402
 from tests.made_zone import ZONE  # noqa: E402
-from tests.zones_played import zones  # noqa: E402
 
 SKILLS = (0.0, 0.5, 1.0)
 SEED = 7
@@ -43,7 +44,7 @@ def main() -> None:
         level = parse_level(text, str(options.level), KINDS, "bench")
     print(level.kind.asks(level))
     for skill in SKILLS:
-        verdicts = [one.judged.verdict for one in zones(level, skill, SEED, options.zones)]
+        verdicts = [one.verdict for one in islice(judged_play(level, skill, SEED), options.zones)]
         reasons = Counter(verdict.reason.value for verdict in verdicts)
         clean = sum(verdict.clean for verdict in verdicts)
         print(f"\nskill {skill:g}, seed {SEED}: {clean} clean of {len(verdicts)}; {dict(reasons)}")

@@ -175,7 +175,8 @@ def test_the_line_asks_the_share_of_the_peak_that_slows_the_car_as_it_does(
     bend = 2 * zone.downforce * hard * (hard + 2 * zone.downforce * zone.fast**2)
     cut = bend * STEP**2 / 8 / hard * peak
     expected = peak * slowed / hard
-    assert at_line(zone.line(peak), (begins + ends) / 2) == pytest.approx(expected, abs=1e-3 + cut)
+    asked = float(at_line(zone.line(peak), np.array((begins + ends) / 2)))
+    assert asked == pytest.approx(expected, abs=1e-3 + cut)
 
 
 @given(
@@ -192,7 +193,8 @@ def test_a_line_is_read_as_straight_pieces(line: list[tuple[int, float]], time: 
         [*times, 100], [*brakes, brakes[-1]], bounds_error=False, fill_value=(brakes[0], brakes[-1])
     )
 
-    assert isclose(at_line(line, time), float(straight(time)), abs_tol=1e-9)
+    asked = float(at_line(line, np.array(time)))
+    assert isclose(asked, float(straight(time)), abs_tol=1e-9)
 
 
 def test_shifts_are_spread_evenly_with_the_ends_left_out() -> None:

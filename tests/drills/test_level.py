@@ -6,8 +6,9 @@ import pytest
 
 from drills.foreperiod import Foreperiod
 from drills.kinds import KINDS
-from drills.level import Aid, Feedback, Level, PassRule, Targets
+from drills.level import Aid, Feedback, Level, PassRule
 from drills.level_file import LevelError, parse_level
+from drills.targets import Targets
 from drills.trace import Pedal
 
 SHIPPED = sorted((Path(__file__).parents[2] / "levels").rglob("*.toml"))

@@ -3,8 +3,9 @@
 import pytest
 
 from drills.kinds import KINDS
-from drills.level import Level, Targets
+from drills.level import Level
 from drills.level_file import LevelError, parse_level
+from drills.targets import Targets
 
 BLIP = """
 id = "my-blip"

@@ -8,9 +8,11 @@ from drills.kinds.asked_size import with_size
 from drills.measures.definition import DEFINITION
 from drills.remeasure import Remeasurer, StoredRepetition, Unmeasured
 from drills.score import Reason
+from drills.trace import nanoseconds
 from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import Made, bump, lines, made, square
 from tests.drills.kinds.run_case import ON_TIME, run_of
+from tests.drills.kinds.zone_case import PEAK, with_own, zone_of_foot
 from tests.made import BLIP
 
 ROLLED = 0.25
@@ -78,3 +80,33 @@ def test_a_repetition_lost_to_the_second_task_is_not_remeasured(reason: Reason) 
     one = replace(stored(made(BLIP, BRAKE, square(0.5))), reason=reason)
 
     assert Remeasurer([BLIP]).measure(one) is Unmeasured.UNJUDGED
+
+
+@pytest.mark.parametrize(
+    "change", [{"from": 210.0}, {"to": 90.0}, {"decel": 11.0}, {"downforce": 0.3}, {"shifts": 2.0}]
+)
+def test_a_zone_whose_corner_was_changed_since_is_not_remeasured(change: dict[str, float]) -> None:
+    one = zone_of_foot()
+    kept = replace(stored(one), target=PEAK)
+
+    again = Remeasurer([with_own(**change)]).measure(kept)
+
+    assert again is Unmeasured.OTHER_LENGTH
+    assert Remeasurer([one.level]).measure(kept) == dict(one.verdict.measures)
+
+
+def test_a_run_at_another_tempo_since_is_not_remeasured() -> None:
+    one = run_of(ON_TIME, RUN_BRAKE)
+    slower = replace(one.level, own={**one.level.own, "tempo": 1.0})
+
+    assert Remeasurer([slower]).measure(stored(one)) is Unmeasured.OTHER_LENGTH
+
+
+@pytest.mark.parametrize("late", [0.05, -0.05])
+def test_a_cue_that_came_as_late_as_the_reading_allows_is_remeasured(late: float) -> None:
+    one = zone_of_foot()
+    cues = list(one.done.cues)
+    cues[-2] += nanoseconds(late)
+    moved = replace(stored(one), target=PEAK, done=replace(one.done, cues=tuple(cues)))
+
+    assert not isinstance(Remeasurer([one.level]).measure(moved), Unmeasured)

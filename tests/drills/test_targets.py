@@ -5,7 +5,7 @@ from collections import Counter
 import numpy as np
 from scipy.stats import chisquare
 
-from drills.level import Targets
+from drills.targets import Targets
 
 SEED = 20
 

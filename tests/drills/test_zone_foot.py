@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from functools import cache
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import numpy as np
 import pytest
@@ -11,9 +11,10 @@ from drills.braking_zone import Line, at_line
 from drills.foot import SimulatedFoot
 from drills.kinds.zone import APART, COUNTED, beats_of, zone_of
 from drills.measures.blip import find_blips
+from drills.score import Judged
 from drills.trace import Pedal, Values
+from tests.judged_play import judged_play
 from tests.made_zone import ZONE
-from tests.zones_played import PlayedZone, zones
 
 SKILLS = (0.0, 0.5, 1.0)
 SEED, COUNT = 11, 16
@@ -25,14 +26,14 @@ LEG = 0.16
 
 
 @cache
-def played(skill: float) -> tuple[PlayedZone, ...]:
+def played(skill: float) -> tuple[Judged, ...]:
     """Zones of one foot."""
-    return tuple(zones(ZONE, skill, SEED, COUNT))
+    return tuple(islice(judged_play(ZONE, skill, SEED), COUNT))
 
 
 def typical(name: str, skill: float) -> float:
     """Median size of a measure over the zones of one foot."""
-    found = [one.judged.verdict.measures.get(name) for one in played(skill)]
+    found = [one.verdict.measures.get(name) for one in played(skill)]
     return float(np.median([abs(value) for value in found if value is not None]))
 
 
@@ -68,8 +69,8 @@ def test_an_expert_blips_on_the_beats_that_the_physics_of_the_corner_sets() -> N
     beats, judged = beats_of(ZONE), 0
 
     for one in played(1.0):
-        grid = one.judged.grid
-        point = one.judged.done.cues[COUNTED]
+        grid = one.grid
+        point = one.done.cues[COUNTED]
         blips = find_blips(grid)
         if len(blips) == len(beats):
             judged += 1
@@ -94,7 +95,7 @@ def test_an_expert_s_brake_is_the_line_as_late_as_a_leg_follows_it(seed: int) ->
     # A leg is at a tenth of its way after 0.53 time constants (closed form).
     begins = on - round(1000 * 0.53 * 0.08)
     times = np.arange(SQUEEZED, 2.8, 0.01)
-    asked = np.array([at_line(LINE, time - LEG) for time in times])
+    asked = at_line(LINE, times - LEG)
     found = brake[begins + np.rint(1000 * times).astype(np.int64)]
     assert np.sqrt(np.mean((found - asked) ** 2)) < 6.0, f"seed {seed}"
 
@@ -130,8 +131,8 @@ def test_a_foot_that_is_still_on_the_brake_at_the_last_knock_lets_go() -> None:
 def test_an_expert_has_the_clutch_down_through_each_blip_of_a_zone_that_asks_for_it() -> None:
     asking = replace(ZONE, pedals=(*ZONE.pedals, Pedal.CLUTCH))
 
-    for one in zones(asking, 1.0, SEED, 4):
-        grid = one.judged.grid
+    for one in islice(judged_play(asking, 1.0, SEED), 4):
+        grid = one.grid
         assert grid.clutch is not None
         assert Pedal.CLUTCH in one.task.start
         blips = find_blips(grid)
@@ -143,8 +144,8 @@ def test_an_expert_has_the_clutch_down_through_each_blip_of_a_zone_that_asks_for
 
 def test_no_clutch_moves_in_a_zone_that_asks_for_none() -> None:
     for one in played(0.0):
-        assert one.judged.grid.clutch is not None
-        assert one.judged.grid.clutch.max() == 0.0
+        assert one.grid.clutch is not None
+        assert one.grid.clutch.max() == 0.0
 
 
 def test_a_line_is_dropped_once_the_light_is_back() -> None:
@@ -159,17 +160,17 @@ def test_a_line_is_dropped_once_the_light_is_back() -> None:
 
 
 def test_the_same_seed_plays_the_same_zone() -> None:
-    one, other = (next(iter(zones(ZONE, 0.3, 5, 1))).judged for _ in range(2))
+    one, other = (next(judged_play(ZONE, 0.3, 5)) for _ in range(2))
 
     assert one.done.trace == other.done.trace
     assert one.verdict == other.verdict
 
 
 def test_the_knocks_of_a_zone_come_an_even_time_apart_up_to_the_braking_point() -> None:
-    [zone] = zones(ZONE, 1.0, 5, 1)
+    zone = next(judged_play(ZONE, 1.0, 5))
 
-    knocks = np.diff(zone.judged.done.cues[: COUNTED + 1]) / 1e9
+    knocks = np.diff(zone.done.cues[: COUNTED + 1]) / 1e9
 
     assert knocks == pytest.approx(APART, abs=0.002)
-    lasted = (zone.judged.done.cues[-1] - zone.judged.done.cues[COUNTED]) / 1e9
+    lasted = (zone.done.cues[-1] - zone.done.cues[COUNTED]) / 1e9
     assert lasted == pytest.approx(zone_of(ZONE).seconds, abs=0.002)

@@ -84,7 +84,12 @@ MISTAKES = [
     (
         "to = 90",
         "to = 210\nease = 3",
-        "from: expected more speed than easing off for 3 s takes, found 230",
+        "from: expected at least 264, with 3 s of easing off, found 230",
+    ),
+    (
+        "to = 90",
+        "to = 90\ndownforce = 3\nease = 3",
+        "from: expected less downforce, or under 3 s of easing off, found 230",
     ),
     (
         "to = 90",
@@ -137,6 +142,19 @@ def test_a_corner_without_mistake_says_what_it_asks() -> None:
 
     # By hand in tests/engine/commands/test_corner.py.
     assert level.kind.asks(level) == "4.4 s, 186 m; blips at 1.0, 1.9, 2.9 s"
+
+
+@pytest.mark.parametrize(
+    ("to", "asked"),
+    [(176, "2.0 s, 109 m; blip at 1.0 s"), (68, "5.0 s, 196 m; blip at 1.0 s")],
+)
+def test_the_shortest_and_the_longest_corner_are_allowed_with_one_blip(to: int, asked: str) -> None:
+    # At 10 m/s² a second takes 36 km/h, and the last one, of easing off, half as much.
+    text = ZONE.replace("to = 90", f"to = {to}").replace("shifts = 3", "gears = [194]")
+
+    level = parse(text)
+
+    assert level.kind.asks(level) == asked
 
 
 def test_a_peak_may_be_one_number() -> None:

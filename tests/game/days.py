@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from tests.game.counting import COUNTING
 from tests.game.kinds import KINDS, MIXED
 from tests.game.session_run import Kill, SessionRun, play_session
 from tests.screen import virtual_display
@@ -99,6 +100,7 @@ class ScriptedDays:
         self._start("first_day", "inverted")
         self._start("two_twins")
         self._start("six_shifts")
+        self._start("two_counted")
         self._start("mouse_and_keys")
         self._start("first_minutes")
         self._start("first_minutes_by_keys")
@@ -157,7 +159,7 @@ class ScriptedDays:
             (data / "levels").mkdir(parents=True)
             (data / "levels" / "three.toml").write_text(LEVEL, encoding="utf-8")
             (data / "levels" / "mixed.toml").write_text(MIXED, encoding="utf-8")
-            for scripted in KINDS:
+            for scripted in (*KINDS, COUNTING):
                 scripted.write(data / "levels")
         elif (fault := before.result().fault) is not None:
             return Day(name, data, events, fault=fault)

@@ -21,7 +21,6 @@ COMMON = """
 tolerance = 30
 band = 8
 aid = "none"
-repetitions = 1
 pass = { clean = 1, of = 1 }
 """
 FOREPERIOD = "foreperiod = { shift = 1.0, mean = 0.1, cut = 0.2 }\n"
@@ -51,6 +50,8 @@ class Scripted:
     """Expected measures, by name."""
     target: str = "targets"
     """Key of the level file that lists the target."""
+    repetitions: int = 1
+    """Number of repetitions in a set."""
 
     @property
     def id(self) -> str:
@@ -61,7 +62,8 @@ class Scripted:
     def text(self) -> str:
         """Text of the level file."""
         head = f'id = "{self.id}"\ntitle = "Known {self.kind}"\nkind = "{self.kind}"\n'
-        return f'{head}purpose = "Known beforehand."\n{self.target} = [60]\n{COMMON}{self.level}'
+        asked = f"{self.target} = [60]\nrepetitions = {self.repetitions}"
+        return f'{head}purpose = "Known beforehand."\n{asked}{COMMON}{self.level}'
 
     def write(self, folder: Path) -> None:
         """Write the level file into a folder."""

@@ -14,6 +14,7 @@ import pygame
 from engine.commands.main import main as stillfoot
 from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
+from tests.game.counting import two_counted
 from tests.game.first_minutes import first_minutes, first_minutes_by_keys
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
@@ -226,7 +227,7 @@ def every_kind(player: Player) -> None:
 
 SCRIPTS_ELSEWHERE = (
     *(locked, two_twins, one_twin_missing),
-    *(first_minutes, first_minutes_by_keys, six_shifts),
+    *(first_minutes, first_minutes_by_keys, six_shifts, two_counted),
 )
 """Scripts that `main` finds here though they are in files of their own."""
 

@@ -63,6 +63,15 @@ def test_dips_are_scaled_to_one_size_of_blip(history: History) -> None:
     assert counting_repetitions(history) == [CountingRepetition(DAY, LEVEL, 8.0, None)]
 
 
+@pytest.mark.parametrize(("dip", "peak"), [(None, 60.0), (6.0, None), (6.0, 0.0)])
+def test_a_dip_whose_blip_has_no_size_is_none(
+    history: History, dip: float | None, peak: float | None
+) -> None:
+    play(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": dip, "peak": peak}))
+
+    assert dips(history) == [None]
+
+
 def test_what_does_not_count_is_left_out(history: History) -> None:
     play(history, 1.0, verdict=Verdict(Reason.GAP, measures={"dip": 1.0}))
     play(history, 2.0, feet=False)
@@ -74,7 +83,7 @@ def test_what_does_not_count_is_left_out(history: History) -> None:
     assert dips(history) == [5.0]
 
 
-def test_one_without_a_blip_is_read_without_a_dip(history: History) -> None:
+def test_a_repetition_without_a_blip_is_read_without_a_dip(history: History) -> None:
     play(history, verdict=Verdict(Reason.NO_BLIP, 0.0, (), {"knocks": 4.0, "counted": 4.0}))
 
     assert counting_repetitions(history) == [CountingRepetition(DAY, LEVEL, None, None, 4, 4)]
@@ -110,9 +119,18 @@ def test_the_cost_is_told_from_enough_pairs_and_not_while_the_history_is_remeasu
 
 def test_a_session_of_counting_came_on_the_day_on_which_it_was_played(history: History) -> None:
     began = begin_session(history, SessionKind.COUNTING, NOON, 4.0, 1)
-    nothing_played = last_counting_day(history)
+    nothing_played = last_counting_day(history, DAY)
     play(history, session=began, why=Purpose.WARM)
     begin_session(history, SessionKind.WARM_UP, NOON + timedelta(days=1), 3.0, 1)
 
     assert nothing_played is None
-    assert last_counting_day(history) == DAY
+    assert last_counting_day(history, DAY) == DAY
+
+
+def test_a_session_of_a_day_that_is_still_to_come_does_not_count(history: History) -> None:
+    later = NOON + timedelta(days=400)
+    began = begin_session(history, SessionKind.COUNTING, later, 4.0, 1)
+    play(history, session=began, why=Purpose.WARM, at=later)
+
+    assert last_counting_day(history, DAY) is None
+    assert last_counting_day(history, later.date()) == later.date()

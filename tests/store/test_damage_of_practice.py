@@ -22,6 +22,7 @@ from tests.stored import all_results, rebuild_ledger
 TODAY = date(2024, 5, 17)
 CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5, "peak": 60.0})
 REASONS = ", ".join(f"'{why.value}'" for why in Purpose)
+SESSIONS = ", ".join(f"'{what.value}'" for what in SessionKind)
 
 
 def under_way(history: History) -> object:
@@ -95,7 +96,7 @@ def blips(history: History) -> object:
         (
             "sitting SET what = 'a nap'",
             today,
-            "session 1: what: expected one of 'five minutes', 'warm-up', found 'a nap'",
+            f"session 1: what: expected one of {SESSIONS}, found 'a nap'",
         ),
         (
             "sitting SET began_utc = 'soon'",

@@ -5,14 +5,14 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from drills.kinds import KINDS
 from drills.kinds.zone import COUNTED, beats_of
 from drills.score import Reason
+from drills.targets import Targets
 from drills.task import Performance
 from drills.trace import STEP, Trace
+from tests.drills.kinds import zone_case
 from tests.drills.kinds.made import Made
 from tests.drills.shapes import Values
-from tests.made import BLIP
 
 PEAK = 70.0  # %
 START = 1.0  # s from the trace's beginning to the first knock
@@ -26,23 +26,7 @@ USUAL = {
     "peak_error": 8.0,
     "rise": 0.4,
 }
-ZONE = replace(
-    BLIP,
-    id="a-zone",
-    kind=KINDS["zone"],
-    targets=replace(BLIP.targets, values=(PEAK,)),
-    limits=USUAL,
-    own={
-        **BLIP.own,
-        "from": 200.0,
-        "to": 80.0,
-        "decel": 10.0,
-        "downforce": 0.0,
-        "ease": 1.2,
-        "shifts": 2.0,
-    },
-    listed={"gears": ()},
-)
+ZONE = replace(zone_case.with_own(ease=1.2, shifts=2.0), targets=Targets((PEAK,)), limits=USUAL)
 
 
 @dataclass(frozen=True)
@@ -50,35 +34,35 @@ class Foot:
     """What a foot does otherwise than asked in one zone."""
 
     on: float = 0.0
-    """s, brake after the braking point"""
+    """Time from the braking point to the brake, in s."""
     rise: float = 0.001
-    """s, from nothing to the peak"""
+    """Time from nothing to the peak, in s."""
     peak: float = 0.0
-    """points, squeeze past the peak, gone after 0.5 s"""
+    """How far the squeeze goes past the peak until 0.5 s, in points."""
     bend: float = 0.0
-    """points, brake over its line half way down"""
+    """Brake over its line half way down, in points."""
     off: float = 0.0
-    """s, brake off after turn-in"""
+    """Time from turn-in to the brake being off, in s."""
     stays: float = 0.0
-    """%, brake that is never let go"""
+    """Brake that is never let go, in %."""
     gone: float = 9.0
-    """s, brake let go altogether"""
+    """When the brake is let go altogether, in s from the braking point."""
     dips: Sequence[float] = (0.0, 0.0, 0.0, 0.0)
-    """points, brake lost at each blip"""
+    """Brake lost at each blip, in points."""
     lead: float = 0.0
-    """s, brake gone before the throttle"""
+    """Time from the brake leaving to the throttle, in s."""
     surge: float = 0.0
-    """points, brake added after each blip"""
+    """Brake added after each blip, in points."""
     late: Sequence[float] = (0.0, 0.0, 0.0, 0.0)
-    """s, each blip after its beat"""
+    """Time from each beat to its blip, in s."""
     blips: int = 9
-    """count, blips at most"""
+    """Most blips, as a count."""
     pulse: float = 0.25
-    """s, a throttle from foot to foot"""
+    """Length of a blip at its foot, in s."""
     throttle: float = 70.0
-    """%, its peak"""
+    """Throttle at the peak of a blip, in %."""
     presses: bool = True
-    """whether the brake is pressed at all"""
+    """Whether the brake is pressed at all."""
 
 
 def _bump(time: Values, at: float, length: float, height: float) -> Values:
@@ -86,7 +70,7 @@ def _bump(time: Values, at: float, length: float, height: float) -> Values:
     return height * np.sin(np.pi * np.clip((time - at) / length, 0.0, 1.0))
 
 
-def zone_of_foot(foot: Foot, limits: dict[str, float], shifts: int = 2) -> Made:
+def driven(foot: Foot, limits: dict[str, float], shifts: int = 2) -> Made:
     """The zone that a foot drives."""
     level = replace(ZONE, limits=limits, own={**ZONE.own, "shifts": float(shifts)})
     task = level.kind.task(level, PEAK, np.random.default_rng(1))
@@ -127,7 +111,7 @@ class Case:
     @property
     def made(self) -> Made:
         """The repetition."""
-        return zone_of_foot(self.foot, self.limits, self.shifts)
+        return driven(self.foot, self.limits, self.shifts)
 
 
 def random_zone(seed: int) -> Made:
@@ -146,4 +130,4 @@ def random_zone(seed: int) -> Made:
         pulse=rng.uniform(0.15, 0.4),
     )
     limits = {name: USUAL[name] for name in rng.permutation(list(USUAL))[:3].tolist()}
-    return zone_of_foot(foot, limits, int(rng.integers(1, 4)))
+    return driven(foot, limits, int(rng.integers(1, 4)))

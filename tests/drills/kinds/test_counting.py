@@ -12,6 +12,7 @@ from drills.kinds import KINDS
 from drills.kinds.counting import APART, CLEAR, FEWEST, FIRST, is_counted
 from drills.kinds.mixed import MixedDrill
 from drills.level import Level
+from drills.score import Reason, Verdict
 from drills.task import Task
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.drills.test_level import parse
@@ -124,6 +125,21 @@ def test_the_prompt_says_whether_there_is_something_to_count(asked: bool, words:
 )
 def test_an_answer_counts_within_one(knocks: int, counted: int, counts: bool) -> None:
     assert is_counted(knocks, counted) is counts
+
+
+@pytest.mark.parametrize(
+    ("answer", "note"),
+    [
+        ({"knocks": 5.0, "counted": 4.0}, "5 high knocks, counted 4."),
+        ({"knocks": 1.0, "counted": 1.0}, "1 high knock, counted 1."),
+        ({}, ""),
+    ],
+)
+def test_the_quiet_line_tells_the_count_where_there_was_one(
+    answer: dict[str, float], note: str
+) -> None:
+    for reason in (Reason.CLEAN, Reason.OVER_LIMIT, Reason.MISCOUNTED):
+        assert LEVELS[0].kind.note(Verdict(reason, measures=answer)) == note
 
 
 def test_its_levels_need_sound_and_blips_of_one_size() -> None:

@@ -9,8 +9,9 @@ import pytest
 
 from drills.kinds import KINDS
 from drills.kinds.mixed import NothingToDrawError
-from drills.level import Aid, Level, Targets
+from drills.level import Aid, Level
 from drills.score import Reason, Verdict
+from drills.targets import Targets
 from drills.task import Performance
 from tests.drills.kinds.made import lines, made
 from tests.made import BLIP, HOLD

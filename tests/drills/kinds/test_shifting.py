@@ -177,3 +177,16 @@ def test_the_hand_of_the_simulated_foot_has_shifts_of_every_kind() -> None:
 
     assert any(time is not None and time > 0 for time in shifts)
     assert len(shifts) > COUNT
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_button_that_is_down_all_along_counts_as_none(name: str) -> None:
+    level = BY_ID[name]
+    limited = replace(level, limits={**level.limits, "shift_at": 0.001})
+
+    for one in played(name):
+        trace = one.done.trace
+        stuck = replace(one.done, trace=replace(trace, shift=np.ones(trace.time.size)))
+        plain = judge_foot(limited, one.task, without_button(one.done)).verdict
+
+        assert judge_foot(limited, one.task, stuck).verdict == plain

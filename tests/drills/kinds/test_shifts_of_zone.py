@@ -6,47 +6,23 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.kinds import KINDS
-from drills.kinds.zone import APART, COUNTED, beats_of, zone_of
-from drills.level import Targets
+from drills.kinds.zone import beats_of
 from drills.score import Reason
-from tests.drills.kinds.made import TIME, Made, made, presses, square
-from tests.drills.shapes import Values
-from tests.made import BLIP
+from tests.drills.kinds.made import TIME, Made, made, presses
+from tests.drills.kinds.zone_case import POINT, blips, on_line, with_own
 
-CORNER = {"from": 230.0, "to": 90.0, "decel": 10.0, "downforce": 0.0, "ease": 1.0, "shifts": 3.0}
-ZONE = replace(
-    BLIP,
-    id="a-zone",
-    kind=KINDS["zone"],
-    targets=Targets((80.0,)),
-    limits={"dip": 15.0, "shift_at": 0.15},
-    own={**BLIP.own, **CORNER},
-    listed={"gears": ()},
-)
-POINT = COUNTED * APART
-"""The braking point, in s from the first knock."""
+ZONE = replace(with_own(**{"from": 230.0, "to": 90.0}), limits={"dip": 15.0, "shift_at": 0.15})
 BEATS = tuple(POINT + beat for beat in beats_of(ZONE))
-
-
-def pulses(length: float, height: float, before: float = 0.0) -> Values:
-    """A square pulse at each beat, or some s before it."""
-    whole = np.zeros(TIME.size)
-    for beat in BEATS:
-        whole = np.maximum(whole, square(beat - before, length, height))
-    return whole
+"""When each blip is asked, in s from the first knock."""
 
 
 def zone(at: Sequence[float] | None, *, clutch: bool = False) -> Made:
     """A zone along its line with a blip on each beat, its peak there, and presses s after each."""
-    line = zone_of(ZONE).line(80.0)
-    times, brakes = zip(*line, strict=True)
-    brake = np.interp(TIME - POINT, times, brakes, left=0.0, right=0.0)
     button = None
     if at is not None:
         button = presses(*(beat + one for beat, one in zip(BEATS, at, strict=False)))
-    under = pulses(0.3, 100.0, before=0.05) if clutch else None
-    return made(ZONE, brake, pulses(0.2, 70.0), under, button=button)
+    under = blips([beat - 0.05 for beat in BEATS], 0.3, 100.0) if clutch else None
+    return made(ZONE, on_line(asked=ZONE), blips(BEATS), under, button=button)
 
 
 def test_each_blip_of_a_zone_has_its_own_shift() -> None:

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.kinds import KINDS
-from drills.kinds.shifting import SHIFT, SHIFT_BY_PLACE
 from drills.kinds.zone import LINE_LEAST
 from drills.kinds.zone_picture import Zone
+from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.measures.zone_table import OF_THE_LINE
 from drills.score import Reason
 from drills.task import Signal
@@ -285,3 +285,13 @@ def test_a_squeeze_that_never_reaches_its_peak_is_not_judged_by_a_rise_alone() -
 
     assert set(verdict.over) == {"rise", "peak_error"}
     assert verdict.worst == "peak_error"
+
+
+def test_the_prompt_of_a_zone_stays_longer_than_the_shorter_one_of_a_squeeze() -> None:
+    squeeze = replace(ZONE, kind=KINDS["squeeze"], own={"duration": 1.5})
+    rng = np.random.default_rng(1)
+
+    ours, theirs = (level.kind.task(level, PEAK, rng) for level in (ZONE, squeeze))
+
+    assert len(ZONE.kind.prompt(ZONE, ours).then) > len(squeeze.kind.prompt(squeeze, theirs).then)
+    assert ours.steady > theirs.steady

@@ -11,7 +11,7 @@ from engine.drill.reveal_figures import figures
 from engine.drill.verdict_sound import earcon_of
 from engine.stage.earcon import Earcon
 from tests.drills.kinds.agreement import contradictions, leaning_of, wrong_amount
-from tests.drills.kinds.driven_zone import Foot, random_zone, zone_of_foot
+from tests.drills.kinds.driven_zone import Foot, driven, random_zone
 
 SEEDS = range(60)
 SIDES = {Earcon.DIP: -1, Earcon.SURGE: 1}
@@ -49,7 +49,7 @@ def test_the_mark_on_a_zone_goes_the_way_of_its_bubble(seed: int) -> None:
 
 
 @each
-def test_a_blip_that_a_zone_names_is_the_one(seed: int) -> None:
+def test_the_blip_that_a_sentence_names_is_the_one_that_decided(seed: int) -> None:
     one = random_zone(seed)
     for said in one.remark.sentences:
         found = re.search(rf"\b({'|'.join(ORDINAL)}) blip", said, re.I)
@@ -69,8 +69,8 @@ def test_random_zones_are_clean_and_missed_in_many_ways() -> None:
 
 @pytest.mark.parametrize("name", ["line_error", "line_worst", "reversals"])
 def test_a_line_of_which_the_blips_left_too_little_is_told_so(name: str) -> None:
-    level = zone_of_foot(Foot(), {name: 3.0}).level
-    verdict = zone_of_foot(Foot(), {name: 3.0}).verdict
+    level = driven(Foot(), {name: 3.0}).level
+    verdict = driven(Foot(), {name: 3.0}).verdict
     unjudged = {**verdict.measures, "line_error": None, "line_worst": None, "reversals": None}
 
     remark = level.kind.remark(level, weigh(unjudged, level.limits))

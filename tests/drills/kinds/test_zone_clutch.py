@@ -70,6 +70,27 @@ def test_a_clutch_out_of_order_at_any_blip_is_told_by_its_name(
     assert with_clutch(clutch, asked).verdict.reason is reason
 
 
+@pytest.mark.parametrize("place", [0, 1, 2])
+@pytest.mark.parametrize(
+    ("down", "up", "reason"),
+    [(0.05, 0.3, Reason.BLIP_FIRST), (-0.1, 0.1, Reason.CLUTCH_FIRST)],
+)
+def test_one_blip_out_of_order_among_others_in_order_is_enough(
+    place: int, down: float, up: float, reason: Reason
+) -> None:
+    beats = [(beat - 0.1, beat + 0.3) for beat in BEATS]
+    beats[place] = (BEATS[place] + down, BEATS[place] + up)
+
+    assert with_clutch(strokes(*beats)).verdict.reason is reason
+
+
+def test_a_zone_without_a_blip_has_no_order_of_the_clutch() -> None:
+    verdict = zone_of_foot(throttle=UP, clutch=around()).verdict
+
+    assert verdict.reason is Reason.NO_BLIP
+    assert "under_clutch" not in verdict.measures
+
+
 @pytest.mark.parametrize(("late", "right"), [(0.019, True), (0.021, False)])
 def test_only_what_is_closer_than_20_ms_is_a_tie(late: float, right: bool) -> None:
     down, up = with_clutch(around(down=late)).verdict, with_clutch(around(up=0.2 - late)).verdict

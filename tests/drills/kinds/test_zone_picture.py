@@ -12,7 +12,7 @@ from drills.score import Reason, unjudged
 from drills.task import Performance
 from drills.trace import Trace, nanoseconds
 from drills.typical import median_of
-from tests.drills.kinds.driven_zone import PEAK, USUAL, Case, Foot, zone_of_foot
+from tests.drills.kinds.driven_zone import PEAK, USUAL, Case, Foot, driven
 from tests.drills.kinds.made import Made
 from tests.drills.kinds.zone_cases import CASES
 
@@ -35,7 +35,7 @@ def test_the_curve_is_the_brake_of_the_trace(case: Case) -> None:
 
 
 def test_the_parts_and_the_beats_are_where_the_corner_has_them() -> None:
-    one = zone_of_foot(Foot(), USUAL, shifts=3)
+    one = driven(Foot(), USUAL, shifts=3)
     picture = picture_of(one)
 
     [(point, brake), (turn_in, off)] = picture.parts
@@ -46,7 +46,7 @@ def test_the_parts_and_the_beats_are_where_the_corner_has_them() -> None:
 
 @pytest.mark.parametrize("bend", [-20.0, 20.0])
 def test_the_line_is_drawn_as_late_as_the_foot_followed_it_where_it_decided(bend: float) -> None:
-    one = zone_of_foot(Foot(bend=bend), {"line_worst": 10.0})
+    one = driven(Foot(bend=bend), {"line_worst": 10.0})
     picture, lag = picture_of(one), one.verdict.amount("line_lag")
 
     assert picture.asked[0] == (0.0, 0.0)
@@ -58,13 +58,13 @@ def test_the_line_is_drawn_as_late_as_the_foot_followed_it_where_it_decided(bend
 
 
 def test_the_line_is_drawn_at_its_own_time_where_something_else_decided() -> None:
-    one = zone_of_foot(Foot(dips=(0.0, 25.0)), USUAL)
+    one = driven(Foot(dips=(0.0, 25.0)), USUAL)
 
     assert picture_of(one).asked[2:] == one.task.line
 
 
 def test_an_area_is_filled_only_around_the_blips() -> None:
-    picture = picture_of(zone_of_foot(Foot(dips=(9.0, 9.0)), {"shortfall": 0.5}))
+    picture = picture_of(driven(Foot(dips=(9.0, 9.0)), {"shortfall": 0.5}))
 
     assert len(picture.within) == len(picture.blips) == 2
     for (begins, ends), (onset, end) in zip(picture.within, picture.blips, strict=True):
@@ -92,7 +92,7 @@ def test_an_average_is_drawn_over_no_stretch_too_short_to_be_seen() -> None:
 
 @pytest.mark.parametrize("past", [14.0, -14.0])
 def test_a_squeeze_beside_its_peak_is_marked_against_the_peak(past: float) -> None:
-    one = zone_of_foot(Foot(peak=past), USUAL)
+    one = driven(Foot(peak=past), USUAL)
     picture = picture_of(one)
 
     assert picture.worst is not None
@@ -101,7 +101,7 @@ def test_a_squeeze_beside_its_peak_is_marked_against_the_peak(past: float) -> No
 
 
 def test_the_typical_zone_lies_as_far_from_its_line_as_most_did_from_theirs() -> None:
-    lower = zone_of_foot(Foot(bend=5.0), USUAL)
+    lower = driven(Foot(bend=5.0), USUAL)
     task = lower.level.kind.task(lower.level, PEAK - 10.0, np.random.default_rng(1))
     brake = lower.done.trace.brake * (PEAK - 10.0) / PEAK
     trace = Trace(lower.done.trace.time, brake, lower.done.trace.throttle)
@@ -119,7 +119,7 @@ def test_the_typical_zone_lies_as_far_from_its_line_as_most_did_from_theirs() ->
 
 
 def test_a_foot_that_did_not_wait_is_drawn_about_the_first_knock() -> None:
-    one = zone_of_foot(Foot(), USUAL)
+    one = driven(Foot(), USUAL)
     whole, ends = one.done.trace, 900
     trace = Trace(whole.time[:ends], np.full(ends, 20.0), whole.throttle[:ends])
     task = replace(one.task, wait=1.0)

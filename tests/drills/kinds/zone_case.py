@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 
 from drills.kinds import KINDS
 from drills.kinds.zone import APART, COUNTED, beats_of, zone_of
-from drills.level import Level, Targets
+from drills.level import Level
+from drills.targets import Targets
 from tests.drills.kinds.made import TIME, Made, made, square
 from tests.drills.shapes import Values
 from tests.made import BLIP

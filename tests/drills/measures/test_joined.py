@@ -104,6 +104,18 @@ def test_close_blips_whose_last_leaves_nothing_to_measure_are_all_told_why(
     assert [done for _, done in run.blips] == [reason, reason]
 
 
+def test_blips_that_leave_a_moment_between_them_have_a_chord_each() -> None:
+    # The brake gives way at the first blip and stays there: 12 points that only the chord of the
+    # first takes for intention.
+    at = [FIRST, FIRST + 0.45]
+
+    first, second = parts(run_of(DOWN + np.where(TIME > FIRST + 0.02, -12.0, 0.0), at))
+
+    assert first.carry < -12
+    assert second.before == pytest.approx(68 - 15 * (at[1] - 0.1), abs=0.05)
+    assert second.dip == pytest.approx(0, abs=0.2)
+
+
 def test_a_brake_released_between_close_blips_leaves_the_first_alone() -> None:
     gap = (TIME > FIRST + 0.16) & (TIME < FIRST + 0.21)
 

@@ -43,6 +43,13 @@ def test_a_brake_is_let_go_from_a_tenth_of_a_second_on(lasts: float, is_long: bo
     assert let_go(off(POINT + 0.4, lasts)) is is_long
 
 
+@pytest.mark.parametrize(("lasts", "is_long"), [(0.06, False), (0.12, True)])
+def test_of_several_gaps_the_longest_counts_and_not_their_sum(lasts: float, is_long: bool) -> None:
+    gaps = np.minimum(off(POINT + 0.3, 0.06), off(POINT + 0.42, lasts))
+
+    assert let_go(gaps) is is_long
+
+
 @pytest.mark.parametrize(("level", "is_off"), [(4.99, True), (5.0, False)])
 def test_a_brake_is_let_go_under_five_percent(level: float, is_off: bool) -> None:
     assert let_go(off(POINT + 0.4, 0.2, level)) is is_off

@@ -73,6 +73,22 @@ def test_a_press_is_told_from_the_onset_and_from_the_clutch_too() -> None:
     assert shift.peak == 1.060
 
 
+@pytest.mark.parametrize(("up", "after_clutch"), [(1100, 0.250), (1300, 0.050), (None, None)])
+def test_a_press_is_told_from_the_clutch_only_where_that_came_up(
+    up: int | None, after_clutch: float | None
+) -> None:
+    # It is half down, just enough, and up under 20 %.
+    clutch = np.where(np.arange(LENGTH) < 900, 0.0, 50.0)
+    if up is not None:
+        clutch[up:] = 19.9
+    grid = grid_of(triangle(1000, 1060, 1160), pressed(1350), clutch)
+
+    [shift] = measure_shifts(grid, pulses_on(grid))
+
+    assert shift is not None
+    assert shift.after_clutch == after_clutch
+
+
 def test_of_a_flat_top_the_peak_is_its_first_point() -> None:
     throttle = np.minimum(triangle(1000, 1100, 1200, 80.0), 60.0)
 

@@ -64,7 +64,7 @@ def test_a_corner_of_the_player_says_in_json_what_it_asks(capsys: Captured, tmp_
         ),
         (
             "--from 95 --to 90",
-            "from: expected more speed than easing off for 1 s takes, found 95",
+            "from: expected at least 108, with 1 s of easing off, found 95",
         ),
         (
             "--from 130 --to 90",

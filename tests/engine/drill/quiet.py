@@ -4,6 +4,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+
 from drills.braking_zone import at_line
 from drills.phases import OVER, Event, Phase, Transition
 from drills.repetition import SETTLING_IN
@@ -206,7 +208,8 @@ class QuickFoot:
         """Share of the brake at a time in ns: what is held or, in a zone, what its line asks."""
         if self._braked is None or self._task is None:
             return self._brake
-        return at_line(self._task.line, (now - self._braked) / SECOND) / 100
+        since = np.array((now - self._braked) / SECOND)
+        return float(at_line(self._task.line, since)) / 100
 
     def _note(self, task: Task, ends: int) -> None:
         """Note the dark and the measured window of a repetition that has ended."""

@@ -10,8 +10,9 @@ import pytest
 
 from drills.foot import SimulatedFoot
 from drills.kinds import KINDS
-from drills.level import Level, Targets
+from drills.level import Level
 from drills.score import Reason, Verdict
+from drills.targets import Targets
 from engine.drill.asked_weight import OF_PRACTICE, target_of, weight_to_ask
 from engine.drill.attempt import Setting
 from engine.drill.set import end_set, run_set

@@ -15,7 +15,7 @@ from engine.drill.cost_words import (
     month_words,
     size_words,
 )
-from engine.practice.counting_cost import NEWEST, NO_COST, Estimate, cost_over_time
+from engine.practice.counting_cost import NEWEST, NO_COST, CostEstimate, cost_over_time
 from tests.engine.practice.counting_made import FIRST, about, weekly
 from tests.engine.progress.costs_shown import falling
 
@@ -32,7 +32,7 @@ def test_a_cost_that_is_sure_is_told_with_its_likely_range() -> None:
     assert beside_words(cost, TODAY) == ""
 
 
-def test_none_that_is_sure_is_told_with_what_would_be_found() -> None:
+def test_a_cost_that_is_not_sure_is_told_with_what_would_be_found() -> None:
     cost = falling(TODAY, 2, 0.2, 0.2)
 
     assert cost.now is not None
@@ -82,7 +82,7 @@ def test_a_single_answer_is_told_in_the_singular() -> None:
 
 @given(st.floats(-30, 30), st.floats(0.001, 30))
 def test_what_is_told_is_never_nothing(value: float, reach: float) -> None:
-    cost = Estimate(value, value - reach, value + reach, 1.0)
+    cost = CostEstimate(value, value - reach, value + reach, 1.0)
 
     likely = likely_words(cost)
 

@@ -9,14 +9,16 @@ import pytest
 
 from drills.foot import SimulatedFoot
 from drills.level import Feedback, Level
-from drills.score import Reason
+from drills.score import Reason, Verdict
+from drills.task import Knock
 from engine.drill.attempt import Setting
 from engine.drill.count_screen import CountAnswer
+from engine.drill.second_task import answered
 from engine.drill.set import Played, run_set
 from engine.kit.base import Place
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.rig import Rig
+from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.practice.passes import required
 from engine.stage.actions import Action
@@ -25,6 +27,7 @@ from engine.stage.scene import Attended
 from engine.stage.speaker import Silence
 from engine.store import History
 from engine.store.repetitions import measures_of
+from tests.engine.kit.recording_canvas import said
 from tests.engine.walking import Step, walk
 from tests.fakes import Loudspeaker, a_stage
 
@@ -150,7 +153,7 @@ def test_leaving_instead_of_answering_counts_and_is_not_clean(away: Action) -> N
     log = table.walk(2, ("count", acts(away)), ("menu", "Leave the set")).log
 
     last = log.records[-1].verdict
-    assert last.reason is Reason.WALKED_OUT
+    assert (last.reason, last.score) == (Reason.WALKED_OUT, 0.0)
     assert not last.void
     assert "counted" not in last.measures
 
@@ -178,6 +181,20 @@ def test_where_the_sound_goes_away_the_repetition_is_void_and_nothing_is_asked()
     assert "count" not in table.seen
 
 
+@pytest.mark.parametrize("heard", [True, False])
+@pytest.mark.parametrize("verdict", [Verdict(Reason.GAP), Verdict(Reason.WALKED_OUT, 0.0)])
+def test_nothing_is_asked_after_a_repetition_that_is_void_or_was_left(
+    verdict: Verdict, heard: bool
+) -> None:
+    table = Table()
+    knocks, place = (Knock(1.0, True), Knock(1.6, False)), Place(1, 10)
+    rig, stage = table.setting.rig, table.setting.stage
+
+    told = walk(answered(verdict, knocks, place, rig, stage, heard=heard), table.clock, [])
+
+    assert told is verdict
+
+
 def with_speaker(setting: Setting, speaker: Loudspeaker | Silence) -> Setting:
     """The same setting with another speaker."""
     return replace(setting, stage=replace(setting.stage, speaker=speaker))
@@ -196,7 +213,7 @@ def test_without_sound_its_levels_are_not_there_and_with_sound_they_are(
     assert silent.there.issuperset(EASY.pedals)
 
 
-def test_mixed_levels_draw_none_of_them(history: History) -> None:
+def test_mixed_levels_draw_no_level_in_pairs(history: History) -> None:
     drawable = Table(history).setting.drawable(LEVELS["mix-1-any"])
 
     assert drawable
@@ -212,3 +229,10 @@ def test_an_answer_goes_up_and_down_and_comes_round() -> None:
 
     assert once == 1
     assert screen.outcome == 1
+
+
+def test_the_question_tells_feet_how_to_leave_it_without_a_key() -> None:
+    screen = CountAnswer(Place(1, 10))
+    screen.means = Means(feet=True)
+
+    assert any(text.endswith("Brake and throttle, Esc: menu") for text in said(screen))

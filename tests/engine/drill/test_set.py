@@ -7,8 +7,9 @@ import pygame
 import pytest
 
 from drills.calibration import UNIT
-from drills.level import Feedback, Level, Targets
+from drills.level import Feedback, Level
 from drills.score import Reason
+from drills.targets import Targets
 from drills.trace import SECOND, nanoseconds
 from engine.drill.reveal import Reveal
 from engine.drill.set import end_set

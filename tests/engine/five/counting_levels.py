@@ -2,14 +2,15 @@
 
 from dataclasses import replace
 
-from engine.store.counting import COUNTING
+from drills.kinds.counting import CountingDrill
 from tests.made import HOLD
 
 
 class HeldCounting(type(HOLD.kind)):  # type: ignore[misc]
     """Holds under the name of the kind in which knocks are counted."""
 
-    name = COUNTING
+    name = CountingDrill.name
+    in_pairs = True
 
 
 EASY = replace(HOLD, id="count-easy", title="Count slowly", kind=HeldCounting())

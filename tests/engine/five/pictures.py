@@ -79,7 +79,7 @@ def home(
     trial: str = "",
     by_days: bool = False,
     focus: Focus | None = None,
-    by_itself: bool = False,
+    warm_up_counts: bool = False,
     player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
     rise: Rise | None = None,
@@ -102,7 +102,7 @@ def home(
         trial=trial,
         by_days=by_days,
         focus=focus,
-        by_itself=by_itself,
+        warm_up_counts=warm_up_counts,
         player=player,
         remeasuring=remeasuring(),
     )
@@ -205,7 +205,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         ),
         "home anew": home(levels, 3, ANEW, 20),
         "home with a fault": home(levels, 11, LATER, 30, kept=8, focus=EARLY),
-        "home by itself": home(levels, 11, LATER, 30, kept=8, focus=EARLY, by_itself=True),
+        "home by itself": home(levels, 11, LATER, 30, kept=8, focus=EARLY, warm_up_counts=True),
         "home with a fault in years": home(levels, len(levels), BEST, 30, kept=20, focus=EARLY),
         "home back": home(
             levels, 20, LONG_LOST, 30, kept=20, five=still_there_words(6, 28), focus=EARLY

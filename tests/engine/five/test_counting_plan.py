@@ -64,7 +64,7 @@ def test_where_the_first_level_is_closed_or_there_is_none_the_warm_up_is_the_usu
 
 
 @pytest.mark.parametrize(("days", "comes"), [(0, False), (APART - 1, False), (APART, True)])
-def test_it_comes_a_week_after_the_last(days: int, comes: bool) -> None:
+def test_a_session_of_counting_comes_a_week_after_the_last(days: int, comes: bool) -> None:
     assert comes_today(player(), TODAY - timedelta(days=days)) is comes
 
 
@@ -94,8 +94,9 @@ def test_a_session_is_six_pairs_and_a_void_repetition_is_none_of_them() -> None:
     assert following(player(), session(*almost, played())) is None
 
 
-def test_a_session_ends_with_its_time() -> None:
-    slow = [played(took=80.0)] * 3
+@pytest.mark.parametrize(("left", "goes_on"), [(0.5, True), (0.0, False), (-20.0, False)])
+def test_a_session_ends_with_its_time(left: float, goes_on: bool) -> None:
+    slow = session(*[played(took=(60 * MINUTES - left) / 4)] * 4)
 
-    assert counting_rule(EASY)(player(), session(*slow)) is not None
-    assert counting_rule(EASY)(player(), session(*slow, played(took=80.0))) is None
+    assert slow.left == left
+    assert (counting_rule(EASY)(player(), slow) is not None) is goes_on

@@ -1,26 +1,33 @@
 """The session of counting: offered before the warm-up, played and told, and no part of others."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 from drills.score import Reason, Verdict
-from engine.five.counting_plan import PAIRS
+from engine.five.counting_plan import MINUTES, PAIRS
 from engine.five.counting_today import counting_today
 from engine.five.day_end import Done
 from engine.five.flow import warm_up
 from engine.five.player_state import PlayerState
-from engine.five.saved import sessions_on
+from engine.five.saved import begin_session, sessions_on
 from engine.five.warm_up_plan import STILL
+from engine.pedals.rig import TWO
 from engine.practice.counting_cost import LEAST
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.counting import COUNTING
 from engine.store.repetitions import add_repetition
-from tests.engine.five.counting_levels import EASY
+from tests.engine.five.counting_levels import EASY, HeldCounting
 from tests.engine.five.unattended import BAND, DATE, FIRST, LOOK, Minutes
 from tests.made import record
 
 TODAY = DATE.date()
+
+
+class InSilence(HeldCounting):
+    """The made-up kind, closed without sound."""
+
+    needs_sound = True
 
 
 def play_pairs(history: History, pairs: int) -> None:
@@ -35,7 +42,7 @@ def play_pairs(history: History, pairs: int) -> None:
         answer = {"knocks": 5.0, "counted": 5.0} if counts else {}
         verdict = Verdict(Reason.CLEAN, 90.0, (), measures | answer)
         at = DATE - timedelta(weeks=1 + (2 * pairs - 1 - number) // 12)
-        add_repetition(history, record(level=EASY.id, kind=COUNTING, verdict=verdict, at=at))
+        add_repetition(history, record(level=EASY.id, kind=EASY.kind.name, verdict=verdict, at=at))
 
 
 def kinds_of_sessions(history: History) -> list[tuple[SessionKind, int, bool]]:
@@ -109,6 +116,25 @@ def test_a_session_that_was_left_goes_on_and_keeps_its_pairs(history: History) -
 
     assert left == [(SessionKind.COUNTING, 1, False)]
     assert kinds_of_sessions(history) == [(SessionKind.COUNTING, 2 * PAIRS, True)]
+
+
+def test_a_session_that_was_left_waits_while_its_level_cannot_be_played(history: History) -> None:
+    began = begin_session(history, SessionKind.COUNTING, DATE, MINUTES, 1)
+    add_repetition(history, record(level=EASY.id, kind=EASY.kind.name, session=began, at=DATE))
+    silent = replace(EASY, kind=InSilence())
+
+    with_sound = counting_today(history, PlayerState(TODAY, [silent]))
+    without = counting_today(history, PlayerState(TODAY, [silent], pedals=TWO))
+
+    assert with_sound == silent
+    assert without is None
+
+
+def test_a_session_whose_level_was_removed_does_not_go_on(history: History) -> None:
+    began = begin_session(history, SessionKind.COUNTING, DATE, MINUTES, 1)
+    add_repetition(history, record(level="mine", kind=EASY.kind.name, session=began, at=DATE))
+
+    assert counting_today(history, PlayerState(TODAY, [EASY])) is None
 
 
 def test_a_warm_up_that_was_left_goes_on_as_such(history: History) -> None:

@@ -48,13 +48,13 @@ def test_a_day_without_counting_says_nothing_of_it() -> None:
 
 
 def test_home_says_before_that_the_warm_up_is_one_of_counting() -> None:
-    assert [*first_line(LATER, EARLY, placing=False, by_itself=True)] == [WARM_UP_COUNTS]
+    assert [*first_line(LATER, EARLY, placing=False, warm_up_counts=True)] == [WARM_UP_COUNTS]
 
 
 def test_a_new_player_a_lost_streak_and_one_that_ends_today_come_first() -> None:
-    new = [*first_line(LATER, None, placing=True, by_itself=True)]
-    lost = [*first_line(LONG_LOST, EARLY, placing=False, by_itself=True)]
-    ends = [*first_line(NOT_YET_TODAY, EARLY, placing=False, by_itself=True)]
+    new = [*first_line(LATER, None, placing=True, warm_up_counts=True)]
+    lost = [*first_line(LONG_LOST, EARLY, placing=False, warm_up_counts=True)]
+    ends = [*first_line(NOT_YET_TODAY, EARLY, placing=False, warm_up_counts=True)]
 
     assert new == [PLACING_OFFER]
     assert WARM_UP_COUNTS not in lost
@@ -66,7 +66,7 @@ def test_the_plan_says_of_which_day_the_warm_up_is_one_of_counting(done: bool, d
     session = Session(0, SessionKind.FIVE, DATE, 5.0, 1)
     coming = Forecast(PlayerState(TODAY, [EASY]), session, done)
 
-    with_it, without = plan_text([], coming, by_itself=True), plan_text([], coming)
+    with_it, without = plan_text([], coming, warm_up_counts=True), plan_text([], coming)
 
     assert with_it.splitlines()[-1] == f"{day}'s warm-up: does it go by itself?"
     assert "by itself" not in without

@@ -12,7 +12,8 @@ from tests.bench.faulty_feet import FaultyFoot
 from tests.bench.feet_histories import practised
 
 DAY = date(2024, 3, 1)
-FOOT = FaultyFoot(41, Fault.LIGHT)
+FOOT = FaultyFoot(41, Fault.LIGHT, skill=0.35)
+"""A foot that is at single blips and runs: while easing off, too light a brake is none to tell."""
 
 
 def played(foot: FaultyFoot, history: History, seed: int) -> list[Fault | None]:

@@ -6,7 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from drills.level import Feedback, Targets
+from drills.level import Feedback
+from drills.targets import Targets
 from engine.five.retention_screen import RetentionScreen
 from engine.five.saved import begin_session
 from engine.kit import theme

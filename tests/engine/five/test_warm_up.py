@@ -11,7 +11,6 @@ from engine.five.warm_up_plan import HOLDS, OWN, STILL
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
-from engine.store.counting import COUNTING
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
@@ -20,7 +19,7 @@ from tests.engine.five.unattended import HOLDS as SHORT_HOLDS
 from tests.made import record
 
 PASSED = [one for one in LEVELS if one.id.startswith(("still", "blip", "quiet", "run-1", "run-2"))]
-WITHOUT_COUNTING = [one for one in LEVELS if one.kind.name != COUNTING]
+WITHOUT_COUNTING = [one for one in LEVELS if not one.kind.in_pairs]
 """Levels of a player whom no session of counting is offered in the warm-up's stead."""
 
 

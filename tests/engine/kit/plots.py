@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
+import pygame
 
 from drills.deviation import Average, Bound, Deviation, MarkedTime, WorstPlace
 from engine.kit.canvas import Colour, Fonts, Point
-from engine.kit.deviation_plot import decisive
+from engine.kit.deviation_plot import decisive, deviation
 from tests.drills.shapes import Values
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
@@ -39,6 +41,22 @@ def one_thing(fonts: Fonts, picture: Deviation) -> Drawn:
     drawing = Drawn(fonts)
     decisive(drawing, CORNER, SIZE, picture)
     return drawing
+
+
+def misplaced(fonts: Fonts, picture: Deviation) -> list[tuple[str, ...]]:
+    """Words outside the plot, and pairs of words on each other, drawn in either way."""
+    whole = Drawn(fonts)
+    deviation(whole, CORNER, SIZE, picture, [picture], limits=True)
+    inside = pygame.Rect(0, round(CORNER[1]) - 8, 1920, round(SIZE[1]) + 8)
+    found: list[tuple[str, ...]] = []
+    for drawing in (one_thing(fonts, picture), whole):
+        found += [(text.text,) for text in drawing.texts if not inside.contains(text.ink)]
+        found += [
+            (one.text, other.text)
+            for one, other in combinations(drawing.texts, 2)
+            if one.ink.colliderect(other.ink)
+        ]
+    return found
 
 
 def dipped(**changes: object) -> Deviation:

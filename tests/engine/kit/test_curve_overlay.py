@@ -34,6 +34,21 @@ def test_of_two_equally_common_scales_the_later_one_is_drawn() -> None:
     assert comparable([blip, hold]) == [hold]
 
 
+def zone(peak: float, away: float) -> Deviation:
+    """Brake that comes down from a peak in % on its line, some points away from it."""
+    asked, meant = ((-0.5, peak), (1.5, 0.0)), np.linspace(peak, 0.0, 21)
+    return replace(picture(away, DIP), meant=meant, asked=asked)
+
+
+def test_zones_to_several_peaks_are_as_far_from_the_line_drawn_as_from_their_own() -> None:
+    first, last = comparable([zone(60.0, -3.0), zone(90.0, 2.0)])
+
+    line = np.linspace(90.0, 0.0, 21)
+    assert first.drawn == pytest.approx(line - 3.0)
+    assert last.drawn == pytest.approx(line + 2.0)
+    assert first.asked == last.asked
+
+
 def test_unmeasured_deviations_are_left_out() -> None:
     assert comparable([picture(1.0)]) == []
     assert comparable([]) == []

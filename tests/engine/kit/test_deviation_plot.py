@@ -1,7 +1,6 @@
 """The deviation plot at any curve: what it writes, marks and fills, and that nothing overlaps."""
 
 from dataclasses import replace
-from itertools import combinations
 
 import numpy as np
 import pygame
@@ -18,6 +17,7 @@ from tests.engine.kit.plots import (
     TIME,
     Drawn,
     dipped,
+    misplaced,
     one_thing,
     random_picture,
 )
@@ -34,19 +34,7 @@ def fonts() -> Fonts:
 def test_whatever_the_curve_all_words_are_inside_and_none_on_another(
     seed: int, fonts: Fonts
 ) -> None:
-    picture = random_picture(seed)
-    drawings = [one_thing(fonts, picture), Drawn(fonts)]
-    deviation(drawings[1], CORNER, SIZE, picture, [picture], limits=True)
-
-    inside = pygame.Rect(0, round(CORNER[1]) - 8, 1920, round(SIZE[1]) + 8)
-    for drawing in drawings:
-        outside = [text.text for text in drawing.texts if not inside.contains(text.ink)]
-        over = [
-            (one.text, other.text)
-            for one, other in combinations(drawing.texts, 2)
-            if one.ink.colliderect(other.ink)
-        ]
-        assert (outside, over) == ([], [])
+    assert misplaced(fonts, random_picture(seed)) == []
 
 
 @pytest.mark.parametrize("seed", range(60))

@@ -1,7 +1,5 @@
 """The plot of a braking zone: the brake itself, its line, its parts, and what decided on it."""
 
-from itertools import combinations
-
 import numpy as np
 import pygame
 import pytest
@@ -10,10 +8,10 @@ from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.deviation_frame import frame_of
-from engine.kit.deviation_plot import decisive, deviation
-from tests.drills.kinds.driven_zone import Foot, random_zone, zone_of_foot
+from engine.kit.deviation_plot import decisive
+from tests.drills.kinds.driven_zone import Foot, driven, random_zone
 from tests.drills.kinds.zone_cases import CASES
-from tests.engine.kit.plots import CORNER, SIZE, Drawn, one_thing
+from tests.engine.kit.plots import CORNER, SIZE, Drawn, misplaced, one_thing
 
 
 @pytest.fixture(scope="module")
@@ -39,19 +37,7 @@ def picture_of(name: str) -> Deviation:
 
 @each
 def test_all_words_of_a_zone_are_inside_and_none_on_another(name: str, fonts: Fonts) -> None:
-    picture = picture_of(name)
-    drawings = [one_thing(fonts, picture), Drawn(fonts)]
-    deviation(drawings[1], CORNER, SIZE, picture, [picture], limits=True)
-
-    inside = pygame.Rect(0, round(CORNER[1]) - 8, 1920, round(SIZE[1]) + 8)
-    for drawing in drawings:
-        outside = [text.text for text in drawing.texts if not inside.contains(text.ink)]
-        over = [
-            (one.text, other.text)
-            for one, other in combinations(drawing.texts, 2)
-            if one.ink.colliderect(other.ink)
-        ]
-        assert (outside, over) == ([], [])
+    assert misplaced(fonts, picture_of(name)) == []
 
 
 @each
@@ -85,7 +71,7 @@ def test_the_ring_is_on_the_brake_and_the_line_at_the_brake_asked(name: str, fon
 
 
 def test_an_area_is_filled_between_the_brake_and_what_it_is_compared_with(fonts: Fonts) -> None:
-    picture = zone_of_foot(Foot(dips=(20.0, 20.0)), {"shortfall": 0.5}).picture
+    picture = driven(Foot(dips=(20.0, 20.0)), {"shortfall": 0.5}).picture
     assert picture is not None
 
     fills = [points for colour, points in one_thing(fonts, picture).shapes if colour == theme.DIP]

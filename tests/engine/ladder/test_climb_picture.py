@@ -23,6 +23,7 @@ from engine.ladder.climb_picture import (
 )
 from engine.ladder.ladder import LadderStage, State, stage_of
 from engine.ladder.ladder_words import done_words
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.ladder.state_marks import draw_state
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.engine.ladder.pictures import home, ladder
@@ -183,6 +184,19 @@ def test_the_climb_names_all_of_ten_stages_wherever_the_player_stands(passed: in
         ladder_stage.name in written or set(ladder_stage.name.split()) <= set(written.split())
         for ladder_stage in stages
     )
+
+
+@pytest.mark.parametrize("size", [(640, 360), (1280, 720), (1920, 1080), (2560, 1440)])
+def test_home_names_every_stage_that_is_shipped_in_a_window_of_any_size(
+    size: tuple[int, int],
+) -> None:
+    pygame.font.init()
+    levels, canvas = load_levels([SHIPPED]), RecordingCanvas(size, Fonts())
+
+    home(levels).paint(canvas, 0.0)
+
+    written = {word for text in canvas.texts for word in text.text.split()}
+    assert {word for level in levels for word in level.stage.split()} <= written
 
 
 def test_no_name_is_cut_or_lies_on_a_step_or_on_another_name() -> None:

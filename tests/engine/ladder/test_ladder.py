@@ -67,7 +67,7 @@ def test_a_level_that_can_only_be_heard_says_so_without_sound_and_opens_again_wi
     loud = ladder_stages([heard], frozenset(), pedals=TWO | {SOUND})
 
     assert silent[0].rungs[0].state is State.UNHEARD
-    assert why_closed(heard, silent, TWO) == "needs sound"
+    assert why_closed(heard, silent, TWO) == "needs sound: turn it on under More"
     assert loud[0].rungs[0].state is State.OPEN
 
 

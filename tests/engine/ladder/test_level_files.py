@@ -11,8 +11,8 @@ from unicodedata import normalize
 import pytest
 
 from drills.kinds.asked_size import SIZE, peaks_asked
-from drills.level import Targets
 from drills.level_file import LevelError
+from drills.targets import Targets
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from engine.practice.blip_size import BLIP
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused

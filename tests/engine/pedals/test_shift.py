@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from drills.calibration import Range
 from drills.trace import Grid, TraceBuilder, nanoseconds
 from engine.pedals.bound import Binding, BoundAxis, BoundButton
-from engine.pedals.identity import Button, Missing
+from engine.pedals.identity import DeviceButton, Missing
 from engine.pedals.rig import SHIFT_GONE, Rig
 from engine.pedals.sdl import Devices
 from engine.stage.headless import ManualClock
@@ -83,10 +83,38 @@ def test_without_a_bound_button_a_sample_has_no_shift() -> None:
 def test_a_press_that_ends_before_the_next_reading_is_in_that_reading() -> None:
     played = Played(pedal_pad(), shifter())
 
-    taken = played.rig.takes(Button(1, PADDLE))
+    taken = played.rig.takes(DeviceButton(1, PADDLE))
 
     assert taken
     assert [played.shift(), played.shift()] == [True, False]
+
+
+def test_a_press_reads_as_down_for_two_milliseconds_and_a_held_one_no_longer() -> None:
+    lever = shifter()
+    played = Played(pedal_pad(), lever)
+
+    lever.down = {PADDLE}
+    short = [played.shift(0.0005)]
+    lever.down = set()
+    short += [played.shift(after) for after in (0.0015, 0.0005)]
+    lever.down = {PADDLE}
+    held = [played.shift(0.01), played.shift(0.01)]
+    lever.down = set()
+    held.append(played.shift(0.0005))
+
+    assert short == [True, True, False]
+    assert held == [True, True, False]
+
+
+def test_a_press_just_before_the_shifter_was_unplugged_is_none_after_that() -> None:
+    lever = shifter()
+    played = Played(pedal_pad(), lever)
+
+    played.rig.takes(Button(1, PADDLE))
+    played.joysticks.replug(lever)
+    played.rig.rescan()
+
+    assert played.shift() is False
 
 
 @given(
@@ -99,7 +127,7 @@ def test_no_press_however_short_is_lost_on_the_grid(reads: list[float], presses:
 
     for number, after in enumerate(reads):
         if number in presses:
-            played.rig.takes(Button(1, PADDLE))
+            played.rig.takes(DeviceButton(1, PADDLE))
         played.clock.advance(nanoseconds(after))
         sample = played.rig.sample()
         assert sample is not None
@@ -114,7 +142,7 @@ def test_no_press_however_short_is_lost_on_the_grid(reads: list[float], presses:
 def test_another_button_is_no_shift() -> None:
     played = Played(pedal_pad(), shifter())
 
-    taken = [played.rig.takes(button) for button in (Button(1, 3), Button(0, PADDLE))]
+    taken = [played.rig.takes(button) for button in (DeviceButton(1, 3), DeviceButton(0, PADDLE))]
 
     assert taken == [False, False]
     assert played.shift() is False
@@ -236,11 +264,11 @@ def test_while_a_shift_button_is_sought_every_press_is_taken_and_none_chooses() 
     played = Played(pedal_pad(), shifter())
 
     played.rig.seek_shift(seek=True)
-    taken = played.rig.takes(Button(1, 0))
+    taken = played.rig.takes(DeviceButton(1, 0))
     sought = played.rig.pressed, played.rig.means.buttons
     played.rig.seek_shift(seek=False)
 
     assert played.binding.shift is not None
     assert (taken, *sought) == (True, replace(played.binding.shift, button=0), False)
-    assert not played.rig.takes(Button(1, 0))
+    assert not played.rig.takes(DeviceButton(1, 0))
     assert played.rig.pressed is None

@@ -82,7 +82,7 @@ def test_each_repetition_is_paired_with_the_next_of_the_other_condition() -> Non
     assert [pair.dip for pair in pairs_of(played)] == [4.0, 2.0]
 
 
-def test_one_that_is_left_over_is_in_no_pair() -> None:
+def test_a_repetition_that_is_left_over_is_in_no_pair() -> None:
     tomorrow = FIRST + timedelta(days=1)
     played = [
         repetition(50.0),
@@ -153,8 +153,11 @@ def test_the_present_cost_is_that_of_the_newest_pairs() -> None:
 
 def test_an_earlier_month_is_told_where_the_intervals_do_not_touch() -> None:
     fell = cost_over_time(weekly([*about(15.0, 24), *about(3.0, NEWEST)]))
+    rose = cost_over_time(weekly([*about(3.0, 24), *about(15.0, NEWEST)]))
     same = cost_over_time(weekly([*about(3.5, 24), *about(3.0, NEWEST)]))
 
+    assert rose.before is not None
+    assert rose.before.dip.value == pytest.approx(3.0)
     assert fell.before is not None
     assert (fell.before.first.year, fell.before.first.month) == (2024, 3)
     assert fell.before.dip.value == pytest.approx(15.0)
@@ -174,6 +177,13 @@ def test_a_month_of_few_pairs_has_no_cost_of_its_own() -> None:
     cost = cost_over_time([*weekly(about(5.0, 6)), *april])
 
     assert [month.first.month for month in cost.months] == [4]
+
+
+def test_the_present_cost_is_told_though_no_month_has_enough_pairs() -> None:
+    cost = cost_over_time(weekly(about(5.0, NEWEST), a_week=2))
+
+    assert cost.now is not None
+    assert (cost.months, cost.before) == ((), None)
 
 
 def test_answers_are_right_where_they_are_exactly_right() -> None:

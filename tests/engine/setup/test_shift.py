@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.trace import Pedal
-from engine.pedals.identity import Button
+from engine.pedals.identity import DeviceButton
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
@@ -45,7 +45,7 @@ def presses(bench: Bench, button: int, *then: Action) -> Act:
     """Step that presses a button of the shifter and then chooses, keeping it unless told."""
 
     def step(screen: Attended) -> None:
-        bench.rig.takes(Button(1, button))
+        bench.rig.takes(DeviceButton(1, button))
         bench.look(screen, 0.1)
         for action in then or (Action.GO,):
             screen.on_action(action)
@@ -83,13 +83,13 @@ def test_buttons_of_the_pedals_own_device_are_asked_about_where_it_is_a_wheel(
     assert done
 
 
-def test_going_on_without_one_leaves_the_pedals_alone(tmp_path: Path) -> None:
+def test_going_on_without_a_shift_button_leaves_the_pedals_alone(tmp_path: Path) -> None:
     bench = Shifting(tmp_path, buttons=1)
 
     bench.walk(*bench.everything(), ("shift button", "Go on without"))
 
     assert (bench.saved, bound(bench)) == (WHOLE, None)
-    assert not bench.rig.takes(Button(1, 0))
+    assert not bench.rig.takes(DeviceButton(1, 0))
 
 
 def test_the_button_that_was_pressed_last_counts(tmp_path: Path) -> None:
@@ -99,7 +99,7 @@ def test_the_button_that_was_pressed_last_counts(tmp_path: Path) -> None:
     def twice(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
         for button in (0, 3):
-            bench.rig.takes(Button(1, button))
+            bench.rig.takes(DeviceButton(1, button))
             bench.look(screen, 0.1)
             seen.append([choice.label for choice in screen._choices])
         screen.on_action(Action.GO)
@@ -117,7 +117,7 @@ def test_the_feet_choose_while_no_button_does(tmp_path: Path) -> None:
     def keep(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
         screen.on_means(bench.rig.means)
-        bench.rig.takes(Button(1, 0))
+        bench.rig.takes(DeviceButton(1, 0))
         bench.look(screen, 0.1)
         seen.extend([screen.feet_choose, screen.hint.startswith("Brake past half, Enter: choose")])
         screen.on_action(Action.GO)
@@ -128,24 +128,24 @@ def test_the_feet_choose_while_no_button_does(tmp_path: Path) -> None:
     assert bound(bench) == 0
 
 
-def test_it_is_changed_alone(shifting: Shifting) -> None:
+def test_the_shift_button_is_changed_alone(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Shift button"), ("shift button", presses(shifting, 1, Action.GO))
     )
 
     assert (shifting.saved, bound(shifting)) == (WHOLE, 1)
-    assert shifting.rig.takes(Button(1, 1))
-    assert not shifting.rig.takes(Button(1, PADDLE))
+    assert shifting.rig.takes(DeviceButton(1, 1))
+    assert not shifting.rig.takes(DeviceButton(1, PADDLE))
 
 
-def test_it_is_removed_alone(shifting: Shifting) -> None:
+def test_the_shift_button_is_removed_alone(shifting: Shifting) -> None:
     shifting.walk(("which pedals", "Shift button"), ("shift button", "Without one"))
 
     assert (shifting.saved, bound(shifting)) == (WHOLE, None)
     assert shifting.rig.shift is None
 
 
-def test_going_back_leaves_it_as_it_was(shifting: Shifting) -> None:
+def test_going_back_leaves_the_shift_button_as_it_was(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Shift button"), ("shift button", presses(shifting, 1, Action.BACK))
     )
@@ -153,7 +153,7 @@ def test_going_back_leaves_it_as_it_was(shifting: Shifting) -> None:
     assert bound(shifting) == PADDLE
 
 
-def test_it_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
+def test_a_shift_button_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
     bench = Shifting(tmp_path)
     bench.walk(*bench.everything(), ("shift button", back))
 
@@ -162,7 +162,7 @@ def test_it_is_added_to_pedals_that_have_none(tmp_path: Path) -> None:
     assert bound(bench) == 2
 
 
-def test_a_single_pedal_set_up_again_keeps_it_without_a_question(shifting: Shifting) -> None:
+def test_a_single_pedal_set_up_again_keeps_the_shift_button_unasked(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "Brake only"),
         ("pedals", shifting.rest),
@@ -175,7 +175,7 @@ def test_a_single_pedal_set_up_again_keeps_it_without_a_question(shifting: Shift
     assert bound(shifting) == PADDLE
 
 
-def test_all_pedals_set_up_again_offer_the_button_there_was(shifting: Shifting) -> None:
+def test_all_pedals_set_up_again_offer_the_button_bound_before(shifting: Shifting) -> None:
     shifting.walk(
         ("which pedals", "All pedals"), *shifting.everything(), ("shift button", "Keep it")
     )
@@ -183,7 +183,7 @@ def test_all_pedals_set_up_again_offer_the_button_there_was(shifting: Shifting) 
     assert bound(shifting) == PADDLE
 
 
-def test_an_end_that_is_set_anew_keeps_it(shifting: Shifting) -> None:
+def test_an_end_that_is_set_anew_keeps_the_shift_button(shifting: Shifting) -> None:
     moved = MovedEnd(Pedal.THROTTLE, End.REST, 6.25)
     renewal = renew_end(moved, shifting.rig, a_stage(), shifting.history, lambda: AT)
 
@@ -215,7 +215,7 @@ def test_after_another_button_was_pressed_the_old_one_can_still_be_kept(
 ) -> None:
     def keep(screen: Attended) -> None:
         assert isinstance(screen, ShiftMenu)
-        shifting.rig.takes(Button(1, 1))
+        shifting.rig.takes(DeviceButton(1, 1))
         shifting.look(screen, 0.1)
         choose(screen, "As before")
 

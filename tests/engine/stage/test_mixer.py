@@ -274,6 +274,6 @@ print(Mixer(device).is_heard)
 """
 
 
-def test_it_is_heard_unless_the_volume_is_off_or_the_device_is_lost() -> None:
+def test_sound_is_heard_unless_the_volume_is_off_or_the_device_is_lost() -> None:
     # A device that was not opened yet is expected to open.
     assert printed(MIXER + HEARD) == ["True", "False", "True", "False", "True", "True"]
