@@ -74,13 +74,13 @@ def test_an_area_is_filled_only_around_the_blips() -> None:
 def test_a_brake_that_its_limit_is_just_under_is_inside_the_picture() -> None:
     limit = 30.0
 
-    picture = picture_of(zone_of_foot(Foot(bend=limit), {"line_worst": limit}))
+    picture = picture_of(driven(Foot(bend=limit), {"line_worst": limit}))
 
     assert picture.reach > PEAK + limit
 
 
 def test_an_average_is_drawn_over_no_stretch_too_short_to_be_seen() -> None:
-    zones = [zone_of_foot(Foot(late=(0.0, late)), {"line_error": 8.0}) for late in (0.0, -0.4)]
+    zones = [driven(Foot(late=(0.0, late)), {"line_error": 8.0}) for late in (0.0, -0.4)]
 
     drawn = [picture_of(one).average for one in zones]
 
