@@ -62,7 +62,7 @@ SIGNED: Mapping[str, tuple[str, str, str]] = {
         "points of drift each second",
         "points heavier each second",
     ),
-    "lateness": ("ahead of the cue", "off the cue", "behind the cue"),
+    "lateness": ("ahead of the click", "off the click", "behind the click"),
     "shift_at": ("before the blip's peak", "off the blip's peak", "after the blip's peak"),
     "brake_on": ("ahead of the braking point", "off the braking point", "past the braking point"),
     "peak_error": ("points short of the peak", "points off the peak", "points past the peak"),

@@ -124,9 +124,13 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
 def misshapen(level: Level, verdict: Verdict) -> dict[Reason, tuple[str, str, str]]:
     """Figures for the shape of one of several blips, by the outcome, as in `Kind.missed`."""
     longest, width = level.own["blip.longest"], verdict.amount("width")
+    least, most = level.own["blip.least"], level.own["blip.most"]
+    peak = verdict.measures.get("peak")
+    light = "too light" if peak is None or peak >= least else _peak(verdict, least)
+    heavy = "too big" if peak is None or peak <= most else _peak(verdict, most)
     return {
-        Reason.LIGHT: ("Blip", "too light", f"blip, {level.own['blip.least']:g} at least"),
-        Reason.HEAVY: ("Blip", "too big", f"blip, {level.own['blip.most']:g} at most"),
+        Reason.LIGHT: ("Blip", light, f"blip, {least:g} at least"),
+        Reason.HEAVY: ("Blip", heavy, f"blip, {most:g} at most"),
         Reason.LONG: (
             "Blip width",
             f"{beside(width, longest, 2)[0]} s" if width > longest else "too long",

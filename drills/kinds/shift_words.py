@@ -8,11 +8,14 @@ from drills.coach import Said
 from drills.kinds.clean_words import clean
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
+from drills.number_words import number_words
 from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
 ORDINAL = ("first", "second", "third", "fourth")
 """Words for the places of shifts among several, from the first."""
+ONE_EACH = ("One shift with each blip.", "Hand and foot: one move.")
+"""Cues for a blip without its shift."""
 SHIFTS: Mapping[str, Said] = {
     "late": (
         ("The shift was late.", "The hand was late for the blip."),
@@ -22,14 +25,7 @@ SHIFTS: Mapping[str, Said] = {
         ("The shift came too soon.", "The hand was ahead of the foot."),
         ("Shift as the throttle peaks.", "Let the foot begin, then the hand."),
     ),
-    "none": (
-        ("No shift came.", "The hand did nothing."),
-        ("One shift with each blip.", "Hand and foot: one move."),
-    ),
-    "too few": (
-        ("One blip had no shift.", "A blip went by without its shift."),
-        ("One shift with each blip.", "Hand and foot: one move."),
-    ),
+    "none": (("No shift came.", "The hand did nothing."), ONE_EACH),
 }
 """A shift that was over its limit, by what the hand did."""
 IN_TIME: Said = (
@@ -71,13 +67,15 @@ def missed(verdict: Verdict) -> tuple[str, str, str] | None:
 
 
 def note(verdict: Verdict) -> str:
-    """Quiet line on when the shift came; empty where there was none, or where it decided.
+    """Quiet line on when the shift came, or that one blip had none, where others had one.
 
-    "Shift 0.12 s after the blip's peak."
+    "Shift 0.12 s after the blip's peak." Empty where the hand did nothing, or where it decided.
     """
     value = verdict.measures.get(SHIFT)
-    if verdict.void or value is None or deciding(verdict) is not None:
+    if verdict.void or _decided(verdict):
         return ""
+    if value is None:
+        return _too_few(verdict)
     written = CATALOGUE[SHIFT].written(abs(value)).lstrip("+")
     is_at_peak = float(written.split()[0]) == 0
     when = "at" if is_at_peak else f"{written} {'after' if value > 0 else 'before'}"
@@ -100,6 +98,12 @@ def deciding(verdict: Verdict) -> float | None:
     return None
 
 
+def _decided(verdict: Verdict) -> bool:
+    """Whether a shift decided, or the lack of one."""
+    is_weighed = verdict.reason in WEIGHED and verdict.worst == SHIFT
+    return is_weighed or verdict.reason in OUT_OF_ORDER
+
+
 def is_late(verdict: Verdict) -> bool:
     """Whether the sentence says that a shift came late."""
     return verdict.reason is Reason.SHIFT_LAST or verdict.amount(SHIFT) > 0
@@ -113,10 +117,21 @@ def by_place(verdict: Verdict) -> list[float | None]:
     return [verdict.measures[name] for name in SHIFT_BY_PLACE if name in verdict.measures]
 
 
+def _too_few(verdict: Verdict) -> str:
+    """Sentence on how many blips had no shift; empty where all had one, or none had."""
+    times = by_place(verdict)
+    lacking = times.count(None)
+    if not 0 < lacking < len(times):
+        return ""
+    blips = "One blip" if lacking == 1 else f"{number_words(lacking).capitalize()} blips"
+    return f"{blips} had no shift."
+
+
 def _over(verdict: Verdict) -> Said:
     value, times = verdict.measures.get(SHIFT), by_place(verdict)
     if value is None:
-        return SHIFTS["too few" if any(time is not None for time in times) else "none"]
+        few = _too_few(verdict)
+        return ((few, "The hand did not come with each blip."), ONE_EACH) if few else SHIFTS["none"]
     side = "late" if value > 0 else "soon"
     if len(times) < 2 or value not in times:
         return SHIFTS[side]

@@ -165,11 +165,12 @@ class ZoneDrill(BlippingKind):
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         blips = len(task.acts)
-        each = f"one blip{to_size(level)}" if blips == 1 else f"{blips} blips{to_size(level)}"
+        size = to_size(level)
+        each = f"one blip{size} at the click" if blips == 1 else f"a blip{size} at each click"
         return Prompt(
             "brake to",
             f"{task.target:.0f}",
-            f"{COUNTED} knocks: brake, follow the tone, {each}, off at the knock",
+            f"Dark, {COUNTED} knocks, brake, ease with the tone: {each}, off at the last knock",
             find="Let the brake go",
             keep="Rest on the brake, and wait",
         )

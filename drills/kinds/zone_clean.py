@@ -8,7 +8,7 @@ from drills.coach import SMALL, Said
 from drills.kinds import clean_words
 from drills.kinds.clean_words import THE_SAME, clean
 from drills.kinds.run_words import ALIKE, ORDINAL, by_place
-from drills.kinds.zone_faults import AT_THE_KNOCK, COUNT, GO_ON, NO_PUSH, WITH_THE_TONE
+from drills.kinds.zone_faults import AT_THE_KNOCK, COUNT, EARLY, GO_ON, NO_PUSH, WITH_THE_TONE
 from drills.level import Level
 from drills.remark import Remark
 from drills.score import Verdict
@@ -58,10 +58,14 @@ CLEAN: Mapping[str, Said] = {
     ),
     "early": (
         ("Some brake left before the throttle came.", "The brake dropped a bit ahead of its blip."),
-        ("Ease at the same pace right into the blip.", "Keep the weight until the throttle."),
+        EARLY,
     ),
     "dip": (
         ("The blips took some brake, inside the limit.", "The brake fell at a blip, not too far."),
+        GO_ON,
+    ),
+    "one dip": (
+        ("The blip took some brake, inside its limit.", "The brake fell at the blip, not too far."),
         GO_ON,
     ),
     "mean_dip": (
@@ -90,7 +94,7 @@ CLEAN: Mapping[str, Said] = {
     ),
     "lateness": (
         ("Every blip was near enough to its click.", "The clicks had their blips in time."),
-        ("Let the click set off the throttle.", "Expect the click on the way down."),
+        ("Let the click set off the throttle.", "Expect each click."),
     ),
     "width": (
         ("All blips were short enough.", "In and out, each one in time."),
@@ -129,10 +133,12 @@ def praise(level: Level, verdict: Verdict, *, is_early: bool) -> Remark:
 def _dip(verdict: Verdict) -> Said:
     """Words on a clean dip: which blip took the most, where they were not alike."""
     dips = by_place(verdict, "dip")
-    if len(dips) < 2 or max(dips) - min(dips) <= ALIKE:
+    if len(dips) < 2:
+        return CLEAN["one dip"]
+    if max(dips) - min(dips) <= ALIKE:
         return CLEAN["dip"]
     most = ORDINAL[dips.index(max(dips))]
     return (
         (f"The {most} blip took the most brake, inside its limit.", f"Most went with the {most}."),
-        (f"Ease as smoothly under the {most} one.", "Make all blips cost the same."),
+        (f"Make the {most} one as quiet as the rest.", "Make all blips cost the same."),
     )

@@ -9,12 +9,12 @@ from drills.kinds import clutch_words, trail_faults
 from drills.score import Reason
 
 GO_ON = (
-    "Keep the weight running down its line.",
-    "Feel one smooth way down under every blip.",
-    "Ease off as if no blip came.",
+    "Keep the weight on its line through the blip.",
+    "Feel no change in the brake as the throttle moves.",
+    "Brake as if no blip came.",
 )
 """Cues for a brake that left its line at a blip."""
-NO_PUSH = ("Blip without pressing, and go on easing.", *GO_ON)
+NO_PUSH = ("Blip without pressing the brake.", *GO_ON)
 """Cues for a brake that rose with a blip."""
 SHORTER = ("Make the blips shorter.", "Ease off over the whole tone.")
 """Cues for blips that left too little of the line."""
@@ -22,10 +22,12 @@ ONE_EACH = ("One blip to each click.", "Let each click set off the throttle.")
 """Cues for blips that were missing."""
 WITH_THE_TONE = trail_faults.WITH_THE_TONE
 """Cues for a brake that did not come down as the tone did."""
-COUNT = ("Count on, and brake on the fourth beat.", "Let the knocks carry you to the point.")
+COUNT = ("Keep counting: brake on four.", "Let the knocks carry you to the point.")
 """Cues for a brake that missed the braking point."""
 AT_THE_KNOCK = ("Be off as the last knock comes.", "Let the tone take the last weight away.")
 """Cues for a brake that was on beyond turn-in."""
+EARLY = ("Keep the weight until the throttle answers.", "Let the throttle open first.")
+"""Cues for a brake that left before its blip's throttle."""
 
 SHORTCOMINGS: Mapping[Reason, Said] = {
     Reason.NOT_PRESSED: (
@@ -33,7 +35,7 @@ SHORTCOMINGS: Mapping[Reason, Said] = {
         COUNT,
     ),
     Reason.LET_GO: (
-        ("The brake was let go in the zone.", "Before turn-in the brake was let go."),
+        ("The brake was let go before turn-in.", "Long before turn-in the brake was off."),
         ("Keep some weight on until the last knock.", "Feel the pedal all the way to turn-in."),
     ),
     Reason.NO_BLIP: (
@@ -81,7 +83,7 @@ FAULTS: Mapping[str, Said] = {
         ("One firm squeeze, no searching.", "Go straight to the peak."),
     ),
     "never at the peak": (
-        ("The brake stayed short of the peak.", "All the way the squeeze was short of its peak."),
+        ("The brake stayed short of the peak.", "The whole squeeze stayed under the peak."),
         ("Push on until the full weight is there.", "Go straight to the peak."),
     ),
     "short of the peak": (
@@ -93,27 +95,27 @@ FAULTS: Mapping[str, Said] = {
         ("Stop as the weight of the peak arrives.", "As firmly, but no further."),
     ),
     "under the line": (
-        ("The brake fell under its line.", "On the way down the brake was under its line."),
-        ("Spread the weight over the whole tone.", "Ease off only as the tone falls."),
+        ("The brake fell under its line.", "The brake was lighter than its line."),
+        ("Ease off only as the tone falls.", "Spread the weight over the whole tone."),
     ),
-    "too fast": (
-        ("The brake came down too fast, under its line.", "The brake fell faster than the tone."),
+    "down too soon": (
+        ("The brake came down too soon, under its line.", "The brake fell ahead of the tone."),
         ("Spread the weight over the whole tone.", "Come down only as the tone does."),
     ),
     "over the line": (
-        ("The brake was over its line.", "On the way down the brake was over its line."),
+        ("The brake was over its line.", "The brake was heavier than its line."),
         WITH_THE_TONE,
     ),
-    "too slowly": (
-        ("The brake came down too slowly, over its line.", "The way down was slow, over its line."),
+    "down late": (
+        ("The brake came down late, over its line.", "The brake stayed on behind the tone."),
         WITH_THE_TONE,
     ),
     "strayed under": (
-        ("The brake strayed from its line, under it most.", "All in all, not the line asked."),
+        ("The brake strayed, under its line most.", "Farthest off, the brake was too light."),
         ("Come down only as the tone does.", "Feel one smooth way down."),
     ),
     "strayed over": (
-        ("The brake strayed from its line, over it most.", "All in all, not the line asked."),
+        ("The brake strayed, over its line most.", "Farthest off, the brake was too heavy."),
         WITH_THE_TONE,
     ),
     "line_worst unjudged": (
@@ -137,7 +139,7 @@ FAULTS: Mapping[str, Said] = {
         ("Let the weight only ever leave.", "Feel one smooth way down."),
     ),
     "mean_dip": (
-        ("On average the blips took too much brake.", "Blip for blip, the line sagged: a dip."),
+        ("On average the blips took too much brake.", "Blip for blip, the brake sagged."),
         GO_ON,
     ),
     "shortfall": (
@@ -145,7 +147,7 @@ FAULTS: Mapping[str, Said] = {
         GO_ON,
     ),
     "extra_distance": (
-        ("The lost brake would have cost too much road.", "The dips would make a longer stop."),
+        ("The lost brake would have cost too much road.", "These dips would make a longer stop."),
         GO_ON,
     ),
     "surge": (

@@ -37,9 +37,18 @@ from drills.trace import SECOND, STEP, Values, nanoseconds
 BEFORE, AFTER = 0.6, 0.7
 """Time that the picture of a zone shows before the braking point and after turn-in, in s."""
 TOP = 1.3
-"""Top of the picture's scale, as a multiple of the peak asked."""
+"""Least top of the picture's scale, as a multiple of the peak asked."""
+BEYOND = 1.1
+"""Room over the peak asked that the picture's scale has at least, as a multiple of the largest
+limit on a brake over its line: a brake just over it is inside the picture."""
+OVER = ("surge", "line_worst", "peak_error")
+"""Names of the measures whose limits are drawn over the brake asked."""
 HIGHEST = 110.0
 """Highest top of the picture's scale, in % of brake."""
+LONG = 0.1
+"""Least length of a stretch between two blips that an average is drawn over, in s."""
+NEAR_THE_PEAK = 0.8
+"""Share of the highest brake of a squeeze from which on it is held against the peak's limit."""
 PARTS = ("brake", "turn-in")
 """Words under the braking point and under turn-in."""
 ALONG_THE_LINE = ("line_error", "line_worst", "reversals")
@@ -97,12 +106,18 @@ def picture_of(level: Level, judged: Judged, figure: Headline | None) -> Deviati
         asked=((0.0, 0.0), task.line[0], *((at + lag, brake) for at, brake in task.line)),
         parts=((0.0, PARTS[0]), (seconds, PARTS[1])),
         cues=tuple(task.cues[act] - task.cues[point] for act in task.acts),
-        reach=5 * math.ceil(min(TOP * task.target, HIGHEST) / 5),
+        reach=_top(level, task.target),
         zero="asked",
     )
     if zone is None:
         return _against(picture, picture.meant)
     return _measured(level, judged, zone, picture, figure)
+
+
+def _top(level: Level, peak: float) -> float:
+    """Top of the picture's scale, in % of brake: over the peak asked, and over what is allowed."""
+    over = BEYOND * max((level.limits.get(name, 0.0) for name in OVER), default=0.0)
+    return 5 * math.ceil(min(max(TOP * peak, peak + over), HIGHEST) / 5)
 
 
 def _against(picture: Deviation, meant: NDArray[np.float64] | None) -> Deviation:
@@ -134,10 +149,8 @@ def _measured(
     for pulse, done in run.blips if isinstance(run, ChordRun) else ():
         pulses.append(pulse)
         if isinstance(done, ChordDisturbance):
-            opens, stop = (
-                pulse.first - FROM - shift,
-                judged.grid.index(nanoseconds(done.stop)) - shift,
-            )
+            opens = pulse.first - FROM - shift
+            stop = judged.grid.index(nanoseconds(done.stop)) - shift
             inside = points[(points >= opens) & (points < stop)]
             if inside.size:
                 at = (judged.grid.start + (inside + shift) * STEP) / SECOND
@@ -191,7 +204,8 @@ def _decided(
             where = window.inside
             low, high = (-limit, None) if sign < 0 else (None, limit)
         case "peak_error":
-            where, sign = squeezed, 1.0
+            brake = picture.drawn[squeezed]
+            where, sign = squeezed[brake >= NEAR_THE_PEAK * brake.max(initial=0.0)], 1.0
         case "line_worst":
             pass
         case _:
@@ -238,7 +252,7 @@ def _average(
     return Average(
         line=(size, size),
         allowed=(most, most),
-        during=tuple(_span(picture, part) for part in _stretches(on_line)),
+        during=tuple(_span(picture, part) for part in _long(_stretches(on_line))),
         label=figure.value,
         limit=allowed(figure),
         sides=(-1, 1),
@@ -260,6 +274,12 @@ def _of_the_line(level: Level, picture: Deviation, on_line: NDArray[np.int64]) -
 def _stretches(points: NDArray[np.int64]) -> list[NDArray[np.int64]]:
     """Indices in parts without a gap, each with at least one."""
     return np.split(points, np.flatnonzero(np.diff(points) > 1) + 1)
+
+
+def _long(stretches: Sequence[NDArray[np.int64]]) -> list[NDArray[np.int64]]:
+    """Stretches that are long enough to be seen, or else the longest of them."""
+    seen = [part for part in stretches if part.size >= 1000 * LONG]
+    return seen or [max(stretches, key=len)]
 
 
 def _span(picture: Deviation, points: NDArray[np.int64]) -> Span:

@@ -6,10 +6,9 @@ import math
 
 from drills.coach import Said
 from drills.fault import Fault
-from drills.kinds import asked_words, blip_words, cause, early, zone_clean
+from drills.kinds import asked_words, blip_words, cause, early, trail_faults, zone_clean
 from drills.kinds.run_words import ORDINAL, by_place
-from drills.kinds.trail_faults import BRACED, EARLY
-from drills.kinds.zone_faults import FAULTS, GO_ON, SHORTCOMINGS
+from drills.kinds.zone_faults import EARLY, FAULTS, GO_ON, NO_PUSH, SHORTCOMINGS
 from drills.level import Level
 from drills.measures.catalogue import PLACES
 from drills.measures.early import EARLY_LEAST
@@ -18,7 +17,7 @@ from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
 PACE = 0.2
-"""Least time off the brake before or after turn-in with which a pace is named, in s."""
+"""Least time off the brake before or after turn-in that the whole way down is named by, in s."""
 TIMED = ("brake_on", "lateness", "off_at", "shift_at")
 """Names of the measures that time a zone, with a sign: they say nothing of the brake's weight."""
 
@@ -68,9 +67,9 @@ def _named(verdict: Verdict) -> str:
         case "line_error" | "line_worst" | "reversals" if value is None:
             return f"{name} unjudged"
         case "line_error":
-            return "strayed over" if verdict.amount("line_worst") > 0 else "strayed under"
+            return _line(verdict, "strayed over", "strayed under")
         case "line_worst":
-            return _line(verdict)
+            return _line(verdict, "over the line", "under the line")
         case "off_at" if value is None:
             return "never off"
         case "off_at":
@@ -78,12 +77,18 @@ def _named(verdict: Verdict) -> str:
     return name
 
 
-def _line(verdict: Verdict) -> str:
-    """Name of the words on a brake off its line: its pace too where the end was off as well."""
+def _line(verdict: Verdict, over: str, under: str) -> str:
+    """Name of the words on a brake off its line: `over` it or `under` it, by its worst place.
+
+    Where the brake was off late or too soon as well, that is said of the whole way down, and where
+    it never was off that is said.
+    """
     is_over, off = verdict.amount("line_worst") > 0, verdict.measures.get("off_at", 0.0)
+    if is_over and off is None:
+        return "never off"
     if is_over:
-        return "too slowly" if off is None or off > PACE else "over the line"
-    return "too fast" if off is not None and off < -PACE else "under the line"
+        return "down late" if (off or 0.0) > PACE else over
+    return "down too soon" if off is not None and off < -PACE else under
 
 
 def deepest(verdict: Verdict) -> str:
@@ -108,7 +113,7 @@ def _dip(verdict: Verdict) -> Said:
 
 
 def _early(verdict: Verdict) -> Said:
-    return early_at(_the_blip(verdict)) if deepest(verdict) else EARLY
+    return early_at(_the_blip(verdict)) if deepest(verdict) else (trail_faults.EARLY[0], EARLY)
 
 
 def early_at(blip: str) -> Said:
@@ -118,19 +123,19 @@ def early_at(blip: str) -> Said:
             f"The brake left before {blip}.",
             f"At {blip} the brake left before the throttle came.",
         ),
-        EARLY[1],
+        EARLY,
     )
 
 
 def _braced(verdict: Verdict) -> Said:
-    return braced_at(_the_blip(verdict)) if deepest(verdict) else BRACED
+    return braced_at(_the_blip(verdict)) if deepest(verdict) else (trail_faults.BRACED[0], NO_PUSH)
 
 
 def braced_at(blip: str) -> Said:
     """Words on a dip that began with a push, at a blip such as "the third blip"."""
     return (
         (f"At {blip} a push, then the brake fell.", f"The brake fell at {blip}, pushed first."),
-        BRACED[1],
+        NO_PUSH,
     )
 
 
@@ -141,11 +146,11 @@ def _lateness(verdict: Verdict) -> Said:
     if late[worst] > 0:
         return (
             (f"{blip.capitalize()} came late.", f"{blip.capitalize()} came late after its click."),
-            ("Blip with the click, not after it.", "Expect the click on the way down."),
+            ("Blip with the click, not after it.", "Expect each click."),
         )
     return (
         (f"{blip.capitalize()} came too soon.", f"{blip.capitalize()} was too soon for its click."),
-        ("Wait for the click, and only ease.", "Let the click set off the throttle."),
+        ("Wait for the click, then blip.", "Let the click set off the throttle."),
     )
 
 
@@ -162,12 +167,13 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     side = "after" if late > 0 else "before"
     came = sum(f"dip_{place}" in verdict.measures for place in PLACES)
     few = f"{'blip' if came == 1 else 'blips'}, {number_words(count)} were asked"
+    many = ("Blips", f"{came}", few) if came > count else ("Blips", "too many", were)
     return {
         Reason.NOT_PRESSED: ("Brake", "not pressed", "the peak was asked"),
         Reason.LET_GO: ("Brake", "let go", "on until turn-in was asked"),
         Reason.NO_BLIP: ("Blips", "none", were),
         Reason.FEW_BLIPS: ("Blips", f"{came}", few) if came else ("Blips", "too few", were),
-        Reason.EXTRA_BLIP: ("Blips", "too many", were),
+        Reason.EXTRA_BLIP: many,
         Reason.OFF_BEAT: ("Blip", f"{abs(late):.2f} s", f"{side} its click, one at each was asked"),
         Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
         Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),
@@ -191,6 +197,8 @@ def lean(verdict: Verdict) -> float | None:
         return {"rise": -1.0, "off_at": 1.0}.get(name)
     if name in ("peak_error", "line_worst"):
         return math.copysign(1.0, value)
+    if name == "line_error":
+        return math.copysign(1.0, verdict.amount("line_worst"))
     return 0.0 if name in TIMED else blip_words.lean_of(verdict)
 
 

@@ -97,7 +97,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("release_start", "s", "Eased after", ".2f", _LESS),
         Measure("release_time", "s", "Came down in", ".2f", _LESS),
         Measure("spacing_error", "s", "Off the beat", ".2f", _LESS),
-        Measure("lateness", "s", "From the cue", "+.2f", _LESS),
+        Measure("lateness", "s", "From the click", "+.2f", _LESS),
         Measure("clutch_down", "s", "Clutch down", ".2f", _LESS),
         Measure("clutch_up", "s", "Clutch up", ".2f", _LESS),
         Measure("under_clutch", "", "Under clutch", ".2f"),
@@ -111,7 +111,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("knocks", "", "High knocks", ".0f"),
         Measure("counted", "", "Counted", ".0f"),
         *(Measure(f"dip_{place}", "points", f"Dip {place}", ".0f") for place in PLACES),
-        *(Measure(f"lateness_{place}", "s", f"From cue {place}", "+.2f") for place in PLACES),
+        *(Measure(f"lateness_{place}", "s", f"From click {place}", "+.2f") for place in PLACES),
         *(Measure(f"shift_at_{place}", "s", f"Shift {place}", "+.2f") for place in PLACES),
     )
 }

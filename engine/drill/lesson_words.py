@@ -115,7 +115,7 @@ WORDS: Mapping[str, LessonWords] = {
         "On at once, then the brake comes down, through each blip.",
         (
             *("rest: three knocks", "brake to the peak", "down with the tone"),
-            *("{over}: keep easing", "off at the knock"),
+            *("{over}: keep easing", "off at the last knock"),
         ),
         (*("knock",) * 3, "tone", *("click",) * 2, "knock"),
         ANSWERED,

@@ -45,6 +45,8 @@ AT = 0.01
 places are whole milliseconds, the edges of what is judged are not."""
 ARROW = 18
 """Half the width of the arrow where a curve leaves the scale, in canvas units."""
+LEAVES = 0.5
+"""Least distance past the scale that an arrow marks, in points: numbers beside it are whole."""
 
 
 def decisive(
@@ -263,7 +265,7 @@ def _arrows(canvas: Paper, frame: Frame, now: Deviation) -> list[tuple[Point, fl
             continue
         k = int(seen[np.argmax(way * now.drawn[seen])])
         value = float(now.drawn[k])
-        if way * value <= way * edge:
+        if way * (value - edge) < LEAVES:
             continue
         worst = now.worst
         if worst is not None and way * (now.level(worst.at) + worst.deviation) > way * edge:

@@ -153,6 +153,19 @@ ASKED = (
         "One blip had no shift. One shift with each blip.",
         in_a_run((0.02, 0.1)),
     ),
+    Case(
+        "a run with one shift of three",
+        "Two blips had no shift. One shift with each blip.",
+        in_a_run((0.02,)),
+    ),
+    Case(
+        "a run with a shift too few, and no limit on it",
+        "The brake hardly dipped. The same again.",
+        in_a_run((0.02, 0.1), limited=False),
+        Reason.CLEAN,
+        0.0,
+        "One blip had no shift.",
+    ),
     Case("a run without a shift", "No shift came. One shift with each blip.", in_a_run(())),
     Case(
         "a run grown heavy in the dark",

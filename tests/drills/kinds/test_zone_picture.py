@@ -71,6 +71,25 @@ def test_an_area_is_filled_only_around_the_blips() -> None:
         assert begins < onset < end < ends
 
 
+def test_a_brake_that_its_limit_is_just_under_is_inside_the_picture() -> None:
+    limit = 30.0
+
+    picture = picture_of(driven(Foot(bend=limit), {"line_worst": limit}))
+
+    assert picture.reach > PEAK + limit
+
+
+def test_an_average_is_drawn_over_no_stretch_too_short_to_be_seen() -> None:
+    zones = [driven(Foot(late=(0.0, late)), {"line_error": 8.0}) for late in (0.0, -0.4)]
+
+    drawn = [picture_of(one).average for one in zones]
+
+    for average in drawn:
+        assert average is not None
+        assert all(ends - begins > 0.09 for begins, ends in average.during)
+    assert [len(average.during) for average in drawn if average is not None] == [3, 2]
+
+
 @pytest.mark.parametrize("past", [14.0, -14.0])
 def test_a_squeeze_beside_its_peak_is_marked_against_the_peak(past: float) -> None:
     one = driven(Foot(peak=past), USUAL)
