@@ -21,6 +21,7 @@ PACED = {
     "game/scripted_foot.py": "a foot takes its time from one position to another",
     "game/beginner.py": "feet look and press for as long as a person's",
     "game/player.py": "feet stay off for as long as a person's",
+    "game/shifting.py": "a hand presses at its own time after a cue",
     "game/twins.py": "a foot takes its time from one position to another",
     "game/scripts.py": "feet that must not be heard stay where they are for a while",
 }

@@ -198,7 +198,7 @@ def lean(verdict: Verdict) -> float | None:
     if name in ("peak_error", "line_worst"):
         return math.copysign(1.0, value)
     if name == "line_error":
-        return math.copysign(1.0, verdict.amount("line_worst"))
+        return 1.0 if verdict.amount("line_worst") > 0 else -1.0
     return 0.0 if name in TIMED else blip_words.lean_of(verdict)
 
 

@@ -30,8 +30,14 @@ REVIEWED = 6
 """Passed levels that are reviewed, as a count: the newest."""
 BAND = load_band()
 LEVELS = load_levels([SHIPPED])
-WITH_BLIPS = tuple(one for one in LEVELS if "blip.size" in one.own and one.own.get("blips", 1))
-"""Levels of the ladder with blips, the easiest first."""
+WHOLE = ("braking zones", "by itself")
+"""Stages that put the pieces together: a zone says nothing of a brake left light or heavy."""
+WITH_BLIPS = tuple(
+    one
+    for one in LEVELS
+    if "blip.size" in one.own and one.own.get("blips", 1) and one.stage not in WHOLE
+)
+"""Levels of the ladder with blips, the easiest first, up to the pieces put together."""
 SQUEEZES = tuple(one for one in LEVELS if one.kind.name == "squeeze")
 """Levels of the ladder that ask for squeezes, the easiest first."""
 

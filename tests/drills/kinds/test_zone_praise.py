@@ -30,7 +30,7 @@ def praised(name: str, measures: Mapping[str, float | None], *, is_early: bool =
     ("name", "value", "key"),
     [
         ("dip", SMALL - MORE, "hardly dipped"),
-        ("dip", SMALL, "dip"),
+        ("dip", SMALL, "one dip"),
         ("surge", SMALL - MORE, "hardly rose"),
         ("surge", SMALL, "surge"),
         ("peak_error", MORE - SMALL, "at the peak"),
@@ -71,10 +71,17 @@ def test_an_early_roll_is_said_of_a_dip_that_can_be_felt_alone(
 
 
 @pytest.mark.parametrize(
-    "dips", [{}, {"dip_1": 8.0}, {"dip_1": 8.0 - ALIKE, "dip_2": 8.0, "dip_3": 8.0}]
+    ("dips", "key"),
+    [
+        ({}, "one dip"),
+        ({"dip_1": 8.0}, "one dip"),
+        ({"dip_1": 8.0 - ALIKE, "dip_2": 8.0, "dip_3": 8.0}, "dip"),
+    ],
 )
-def test_no_blip_is_named_where_there_is_one_or_all_are_alike(dips: dict[str, float]) -> None:
-    assert praised("dip", {"dip": 8.0, **dips}) == clean("dip", CLEAN["dip"])
+def test_no_blip_is_named_where_there_is_one_or_all_are_alike(
+    dips: dict[str, float], key: str
+) -> None:
+    assert praised("dip", {"dip": 8.0, **dips}) == clean("dip", CLEAN[key])
 
 
 @pytest.mark.parametrize(("place", "word"), [(1, "first"), (2, "second"), (3, "third")])
