@@ -131,13 +131,14 @@ def praise(level: Level, verdict: Verdict, *, is_early: bool) -> Remark:
 
 
 def _dip(verdict: Verdict) -> Said:
-    """Words on a clean dip: which blip took the most, where they were not alike."""
+    """Words on a clean dip: which blip took the most, where it took more than every other."""
     dips = by_place(verdict, "dip")
     if len(dips) < 2:
         return CLEAN["one dip"]
-    if max(dips) - min(dips) <= ALIKE:
+    *_, next_most, most_of_all = sorted(dips)
+    if most_of_all - next_most <= ALIKE:
         return CLEAN["dip"]
-    most = ORDINAL[dips.index(max(dips))]
+    most = ORDINAL[dips.index(most_of_all)]
     return (
         (f"The {most} blip took the most brake, inside its limit.", f"Most went with the {most}."),
         (f"Make the {most} one as quiet as the rest.", "Make all blips cost the same."),

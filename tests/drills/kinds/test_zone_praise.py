@@ -76,9 +76,10 @@ def test_an_early_roll_is_said_of_a_dip_that_can_be_felt_alone(
         ({}, "one dip"),
         ({"dip_1": 8.0}, "one dip"),
         ({"dip_1": 8.0 - ALIKE, "dip_2": 8.0, "dip_3": 8.0}, "dip"),
+        ({"dip_1": 2.0, "dip_2": 8.0 - ALIKE, "dip_3": 8.0}, "dip"),
     ],
 )
-def test_no_blip_is_named_where_there_is_one_or_all_are_alike(
+def test_no_blip_is_named_where_there_is_one_or_another_is_like_it(
     dips: dict[str, float], key: str
 ) -> None:
     assert praised("dip", {"dip": 8.0, **dips}) == clean("dip", CLEAN[key])
