@@ -1,21 +1,17 @@
-"""Fake pedals, windows, speakers and listeners for tests, faulty pedals among them."""
+"""Fake pedals, windows and listeners for tests, faulty pedals among them."""
 
 from collections.abc import Callable
 from dataclasses import replace
 
-from drills.braking_zone import Line
 from drills.phases import Transition
 from drills.task import Task
 from drills.trace import SECOND
 from engine.pedals.port import Reading, Source
-from engine.stage.brake_tone import BrakeTone
-from engine.stage.earcon import Earcon
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
-from engine.stage.signals import Volume
 from engine.stage.stage import Listener, Stage
-from engine.stage.waves import RATE, Wave
 from engine.store import Record
+from tests.loudspeaker import Loudspeaker
 
 MILLISECOND = SECOND // 1000
 
@@ -187,117 +183,6 @@ class Lamp:
     def pointer(self) -> tuple[float, bool]:
         """Pointer in the middle, its button up."""
         return 0.5, False
-
-
-class Loudspeaker:
-    """Speaker that records its settings and every sound it was asked to play."""
-
-    def __init__(self, trouble: str = "") -> None:
-        self.trouble = trouble
-        self.volume = Volume.MEDIUM
-        self.clicks = True
-        self.heard: list[str] = []
-        self.back = False
-        """Whether the audio device could be opened again."""
-        self.ear = False
-        self.ended = 0
-        """Number of times that verdicts, moments and curves were ended."""
-        self._falls = 0.0
-
-    @property
-    def is_heard(self) -> bool:
-        """Whether sounds are audible."""
-        return self.volume is not Volume.OFF and not self.trouble
-
-    def tune(self, volume: Volume, *, click: bool, ear: bool = False) -> None:
-        """Set the volume, whether cues click, and whether brakes are heard before verdicts."""
-        self.volume, self.clicks, self.ear = volume, click, ear
-
-    def prepare(self) -> None:
-        """Open the audio device again if it is back."""
-        self.recover(0)
-
-    def lose(self) -> None:
-        """Lose the audio device."""
-        self.trouble = "the audio device is gone"
-
-    def recover(self, now: int) -> None:
-        """Open the audio device again if it is back."""
-        if self.back:
-            self.trouble = ""
-
-    def check(self, now: int) -> None:
-        """Look at no audio device."""
-
-    def play_tone(self, tone: BrakeTone) -> None:
-        """Record a tone that differs from the one before."""
-        sound = f"tone {tone.value}"
-        tones = [heard for heard in self.heard if heard.startswith("tone")]
-        if tones[-1:] != [sound]:
-            self.heard.append(sound)
-
-    def click(self) -> bool:
-        """Record the click of a cue, if it is audible."""
-        return self._clicks("click")
-
-    def count(self) -> bool:
-        """Record the click of a count-in, if it is audible."""
-        return self._clicks("count")
-
-    def knock(self, *, high: bool) -> bool:
-        """Record a knock of the second task, if it is audible."""
-        loud = self.volume is not Volume.OFF and not self.trouble
-        if loud:
-            self.heard.append("high knock" if high else "low knock")
-        return loud
-
-    def make_fall(self, guide: Line) -> None:
-        """Set how long the falling tone lasts, in s."""
-        self._falls = guide[-1][0] if guide else 0.0
-
-    def fall(self) -> bool:
-        """Record the falling tone, if it is audible."""
-        if self.volume is Volume.OFF or self.trouble or not self._falls:
-            return False
-        self.heard.append(f"fall {self._falls:g}")
-        return True
-
-    def end_fall(self) -> None:
-        """Record the end of the falling tone, if there was one."""
-        if self._falls:
-            self.heard.append("fall ends")
-
-    def _clicks(self, what: str) -> bool:
-        loud = self.clicks and self.volume is not Volume.OFF and not self.trouble
-        if loud:
-            self.heard.append(what)
-        return loud
-
-    def step(self, number: int, after: Wave | None = None) -> None:
-        """Record the sound of a step, and what is heard before it."""
-        self._record(f"step {number}", after)
-
-    def play(self, earcon: Earcon, after: Wave | None = None) -> None:
-        """Record a short sound, and what is heard before it."""
-        self._record(earcon.value, after)
-
-    def play_curve(self, wave: Wave) -> bool:
-        """Record a brake as sound, if it is audible."""
-        loud = self.volume is not Volume.OFF and not self.trouble
-        if loud:
-            self.heard.append(f"curve {len(wave) / RATE:.1f}")
-        return loud
-
-    def end_curve(self) -> None:
-        """Record the end of a brake as sound."""
-        self.heard.append("curve ends")
-
-    def end_feedback(self) -> None:
-        """Count that all verdicts, moments and curves were ended."""
-        self.ended += 1
-
-    def _record(self, sound: str, after: Wave | None) -> None:
-        self.heard += [sound] if after is None else [f"ear {len(after) / RATE:.1f}", sound]
 
 
 def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:

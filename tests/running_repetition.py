@@ -10,7 +10,8 @@ from engine.kit.base import Place
 from engine.pedals.port import CalibratedPedals, Source
 from engine.pedals.rig import Means
 from engine.stage.headless import ManualClock
-from tests.fakes import MILLISECOND, Audience, Lamp, Loudspeaker, a_stage
+from tests.fakes import MILLISECOND, Audience, Lamp, a_stage
+from tests.loudspeaker import Loudspeaker
 
 
 class RunningRepetition:

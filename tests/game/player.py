@@ -41,7 +41,7 @@ class Player:
         self._sign = -1.0 if inverted else 1.0
         self.pedals = VirtualPedals(rest=(-self._sign,) * 3)
         self._feeder: Feeder | None = None
-        self.hand: Callable[[float], None] | None = None  # shifts, from the first cue in seconds
+        self.hand: Callable[[float], object] = lambda _: None  # shifts from the first cue on, in s
         self.written: list[tuple[float, ...]] = []  # ns and the pedals in %, of each step
 
     def plug(self) -> None:
@@ -260,8 +260,7 @@ class Player:
         begin = self.last("phase", phase="wait") if hold else self.first_of("cue", "verdict")
         if begin["event"] != "verdict":
             self.foot.follow(scripted.plan, begin["t"])
-            if self.hand is not None:
-                self.hand(begin["t"])
+            self.hand(begin["t"])
             self.event("verdict")
 
     def _in_time(self, began: float, ended: float) -> bool:

@@ -23,7 +23,8 @@ from engine.stage.scene import Attended, Flow, Pace, Scene, T
 from engine.stage.sounds import FADE
 from engine.stage.waves import RATE, Wave
 from tests.coarse_clock import READ_EACH
-from tests.fakes import Lamp, Loudspeaker
+from tests.fakes import Lamp
+from tests.loudspeaker import Loudspeaker
 
 FADES = nanoseconds(FADE / 1000)
 REACTION, PULSE, PEAK = nanoseconds(0.25), nanoseconds(0.24), 0.70

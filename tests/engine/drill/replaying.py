@@ -14,7 +14,7 @@ from engine.kit.base import Place
 from engine.kit.foot_pose import Way
 from engine.store import Record
 from tests.engine.repetitions_shown import Shown
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 
 STEP = nanoseconds(0.010)
 

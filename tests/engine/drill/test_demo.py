@@ -25,7 +25,8 @@ from engine.stage.headless import ManualClock, run_headless
 from engine.stage.scene import Scene
 from engine.store import open_history
 from engine.store.history import FILE
-from tests.fakes import Audience, Loudspeaker, a_stage
+from tests.fakes import Audience, a_stage
+from tests.loudspeaker import Loudspeaker
 from tests.stored import all_results
 
 VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"

@@ -19,7 +19,8 @@ from engine.store import History
 from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE, SHORT, SetPlayer, reasons
 from tests.engine.walking import back, choose, sit_through, walk
-from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
+from tests.fakes import MILLISECOND, Steady, Stuttering
+from tests.loudspeaker import Loudspeaker
 from tests.made import BLIP, record
 from tests.stored import all_results
 

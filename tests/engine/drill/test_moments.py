@@ -17,7 +17,7 @@ from engine.store.repetitions import add_repetition
 from tests.engine.drill.test_mixed_set import MIX, POOL, learner
 from tests.engine.five.learning_foot import passes
 from tests.engine.five.unattended import FIRST, SECOND_ONE, Minutes, Seen, attend
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 from tests.made import record
 
 EVERY = replace(FIRST, feedback=Feedback.EVERY)

@@ -15,7 +15,8 @@ from engine.store import History
 from tests.engine.drill.replaying import sit
 from tests.engine.drill.sets import SHORT, SetPlayer
 from tests.engine.kit.recording_canvas import recorded
-from tests.fakes import Loudspeaker, Steady
+from tests.fakes import Steady
+from tests.loudspeaker import Loudspeaker
 
 ONCE = replace(SHORT, repetitions=1, feedback=Feedback.EVERY)
 

@@ -29,7 +29,8 @@ from engine.store import History
 from engine.store.repetitions import measures_of
 from tests.engine.kit.recording_canvas import said
 from tests.engine.walking import Step, walk
-from tests.fakes import Loudspeaker, a_stage
+from tests.fakes import a_stage
+from tests.loudspeaker import Loudspeaker
 
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 LEVELS = {level.id: level for level in load_levels([SHIPPED])}

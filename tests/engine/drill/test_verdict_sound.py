@@ -30,7 +30,8 @@ from tests.coarse_clock import READ_EACH
 from tests.drills.kinds.agreement import leaning_of
 from tests.engine.drill.sets import SHORT, SetPlayer
 from tests.engine.shipped_played import BY_ID, shipped_repetitions
-from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
+from tests.fakes import MILLISECOND, Steady, Stuttering
+from tests.loudspeaker import Loudspeaker
 from tests.made import BLIP, HOLD_TASK
 from tests.simulated_repetitions import repetitions
 

@@ -8,7 +8,7 @@ from engine.kit.looks import Look
 from engine.pedals.rig import Means
 from tests.engine.drill.replaying import course_of, replayed, sit
 from tests.engine.shipped_played import BY_ID, shipped_repetitions
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 
 FIRST = "blip-1-first"
 MAIN, OWN, BEST, FIGURES = Look.MAIN, Look.OWN, Look.BEST, Look.FIGURES

@@ -14,7 +14,7 @@ from engine.stage.earcon import Earcon
 from engine.store import History
 from engine.store.repetitions import add_repetition
 from tests.engine.five.unattended import FIRST, Minutes, passed_on
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 from tests.made import record
 
 BAND = load_band()

@@ -14,7 +14,7 @@ from engine.practice.results import Purpose, Session
 from engine.store import History
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, Minutes, Seen, attend, passed_on, whys
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 
 DUE = BY_ID["blip-1-first"]
 MINUTES = 2.0

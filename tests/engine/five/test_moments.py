@@ -26,7 +26,7 @@ from tests.engine.five.unattended import (
     whys,
 )
 from tests.engine.walking import choose, sit_through
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 from tests.made import record
 
 REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]

@@ -13,7 +13,8 @@ from engine.stage.actions import Action
 from engine.stage.signals import Signals, Volume
 from engine.store import StoreError
 from engine.store.trouble import Cause, Trouble
-from tests.fakes import Lamp, Loudspeaker, a_stage
+from tests.fakes import Lamp, a_stage
+from tests.loudspeaker import Loudspeaker
 
 NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 HISTORY = Path("/home/somebody/.local/share/stillfoot/players/Somebody Else/history.sqlite3")

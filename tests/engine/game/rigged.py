@@ -21,7 +21,8 @@ from engine.stage.stage import Stage
 from engine.store import open_history
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 from tests.engine.walking import Step, walk
-from tests.fakes import Lamp, Loudspeaker, a_stage
+from tests.fakes import Lamp, a_stage
+from tests.loudspeaker import Loudspeaker
 
 LEVELS = load_levels([SHIPPED])
 LOOK = nanoseconds(0.050)

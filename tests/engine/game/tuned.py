@@ -10,7 +10,8 @@ from engine.kit.canvas import Fonts
 from engine.stage.actions import Action
 from engine.stage.signals import Signals
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.fakes import Lamp, Loudspeaker, a_stage
+from tests.fakes import Lamp, a_stage
+from tests.loudspeaker import Loudspeaker
 
 VOLUME, CLICK, FLASH, EAR, MOTION, FULL, BACK = range(7)
 

@@ -11,7 +11,7 @@ from engine.setup.health_screens import BeforeHealth, CheckEnd, HealthCourse, He
 from engine.setup.health_words import health_words
 from engine.stage.headless import ManualClock
 from tests.drills.health.virtual import TWO, Virtual, read
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 
 THREE = tuple(Pedal)
 WORN = Virtual(12, 30, noise=1.3, low=20, high=25, jumps=3, sticks=4)

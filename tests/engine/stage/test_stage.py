@@ -16,7 +16,8 @@ from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Signals, Volume
 from engine.stage.stage import Stage
-from tests.fakes import Audience, Lamp, Loudspeaker
+from tests.fakes import Audience, Lamp
+from tests.loudspeaker import Loudspeaker
 from tests.made import BLIP_TASK, HOLD_TASK, record
 
 

@@ -19,7 +19,7 @@ from engine.trial.trial import Arm, Ball, SetUp, with_names
 from engine.trial.words import outcome_words
 from tests.engine.five.learning_foot import passes
 from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVELS, ON, TODAY, Trying, toes
-from tests.fakes import Loudspeaker
+from tests.loudspeaker import Loudspeaker
 
 EASIER = LEVELS[: [level.id for level in LEVELS].index("blip-3-good")]
 BEFORE_THE_END = {
