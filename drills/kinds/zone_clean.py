@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drills.coach import SMALL, Said
-from drills.kinds import clean_words
+from drills.kinds import clean_words, trail_faults
 from drills.kinds.clean_words import THE_SAME, clean
 from drills.kinds.run_words import ALIKE, ORDINAL, by_place
 from drills.kinds.zone_faults import AT_THE_KNOCK, COUNT, EARLY, GO_ON, NO_PUSH, WITH_THE_TONE
@@ -44,14 +44,7 @@ CLEAN: Mapping[str, Said] = {
         THE_SAME,
     ),
     "line_lag": (("The brake came down with the tone.", "Close behind the tone."), WITH_THE_TONE),
-    "never up": (
-        ("The brake only ever came down.", "Down all the way, never up."),
-        THE_SAME,
-    ),
-    "reversals": (
-        ("The brake turned upward, but not too often.", "Down, with no more turns than allowed."),
-        ("Let the weight only ever leave.", "Feel one smooth way down."),
-    ),
+    **{name: trail_faults.CLEAN[name] for name in ("never up", "reversals")},
     "hardly dipped": (
         ("The blips left the line as it was.", "Hardly a dip on the line."),
         THE_SAME,
@@ -93,7 +86,7 @@ CLEAN: Mapping[str, Said] = {
         GO_ON,
     ),
     "lateness": (
-        ("Every blip was near enough to its click.", "The clicks had their blips in time."),
+        trail_faults.CLEAN["lateness"][0],
         ("Let the click set off the throttle.", "Expect each click."),
     ),
     "width": (
