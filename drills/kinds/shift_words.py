@@ -6,14 +6,13 @@ from collections.abc import Mapping
 
 from drills.coach import Said
 from drills.kinds.clean_words import clean
+from drills.kinds.run_words import ORDINAL
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.shift import SHIFT, SHIFT_BY_PLACE
 from drills.number_words import number_words
 from drills.remark import Remark
 from drills.score import WEIGHED, Reason, Verdict
 
-ORDINAL = ("first", "second", "third", "fourth")
-"""Words for the places of shifts among several, from the first."""
 ONE_EACH = ("One shift with each blip.", "Hand and foot: one move.")
 """Cues for a blip without its shift."""
 SHIFTS: Mapping[str, Said] = {
