@@ -18,7 +18,7 @@ from drills.coach import Prompt
 from drills.deviation import Deviation
 from drills.fault import Fault
 from drills.headline import WORDS
-from drills.kinds import cause, shift_words, zone_words
+from drills.kinds import cause, shift_words, zone_faults, zone_words
 from drills.kinds.asked_size import BLIP_KEYS, SIZE, BlippingKind, to_size
 from drills.kinds.blipping import RECORDED, blip_moves, find_off_size, why_no_blip
 from drills.kinds.shifting import limits_of, shift_measures, shift_out_of_order, with_shifts
@@ -180,6 +180,11 @@ class ZoneDrill(BlippingKind):
         word = "blip" if len(beats) == 1 else "blips"
         times = ", ".join(f"{beat:.1f}" for beat in beats)
         return f"{zone.seconds:.1f} s, {zone.metres:.0f} m; {word} at {times} s"
+
+    def void_remark(self, level: Level, verdict: Verdict) -> Remark:
+        if verdict.reason is Reason.ANTICIPATION:
+            return Remark(verdict.reason.value, *zone_faults.BEFORE_THE_KNOCKS)
+        return super().void_remark(level, verdict)
 
     def comment(self, level: Level, verdict: Verdict) -> Remark:
         return shift_words.comment(verdict) or zone_words.comment(level, verdict)

@@ -29,6 +29,11 @@ AT_THE_KNOCK = ("Be off as the last knock comes.", "Let the tone take the last w
 EARLY = ("Keep the weight until the throttle answers.", "Let the throttle open first.")
 """Cues for a brake that left before its blip's throttle."""
 
+BEFORE_THE_KNOCKS: Said = (
+    ("A pedal moved before the first knock.", "Something was pressed before the first knock."),
+    ("Rest on the brake through all three knocks.", "Brake on the fourth beat."),
+)
+"""A pedal that did not wait for the count-in."""
 SHORTCOMINGS: Mapping[Reason, Said] = {
     Reason.NOT_PRESSED: (
         ("The brake was not pressed.", "The braking point went by without the brake."),

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from drills.kinds.zone_faults import FAULTS
+from drills.kinds.zone_faults import BEFORE_THE_KNOCKS, FAULTS
 from drills.kinds.zone_words import PACE
 from drills.remark import Remark
-from drills.score import weigh
+from drills.score import Reason, anticipation, weigh
 from tests.drills.kinds.zone_case import ZONE
 
 Measures = dict[str, float | None]
@@ -75,3 +75,10 @@ def test_the_blip_that_took_the_most_is_named_of_a_dip(place: int, word: str) ->
     remark = told("dip", {"dip": 20.0, "dip_at": 0.1, **each})
 
     assert all(f"{word} blip" in said for said in remark.sentences)
+
+
+def test_a_pedal_that_did_not_wait_for_the_count_in_is_told_of_the_first_knock() -> None:
+    remark = ZONE.kind.remark(ZONE, anticipation(-0.9))
+
+    assert remark == Remark(Reason.ANTICIPATION.value, *BEFORE_THE_KNOCKS)
+    assert all("first knock" in said for said in remark.sentences)
