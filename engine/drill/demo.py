@@ -55,7 +55,7 @@ def watch(
     )
     if demonstration.tour:
         for level in demonstration.played_levels:
-            played = yield from run_set(level, setting, demonstration.repetitions)
+            played = yield from run_set(level, setting, demonstration.repetitions_of(level))
             if played.home or not played.log.counted:
                 return
         return

@@ -52,6 +52,13 @@ class Demonstration:
         kinds = dict.fromkeys(level.kind.name for level in self.levels)
         return [replace(first[name], feedback=Feedback.EVERY) for name in kinds]
 
+    def repetitions_of(self, level: Level) -> int:
+        """How many repetitions of a level the tour plays: at least a pair where it comes in pairs.
+
+        Otherwise chance might show only the half without the second task.
+        """
+        return max(self.repetitions, 2) if level.kind.in_pairs else self.repetitions
+
     @contextmanager
     def history(self) -> Iterator[History]:
         """Open the demo's history; a temporary one is deleted afterwards. Raises StoreError."""

@@ -17,12 +17,13 @@ def lines(capsys: Captured, *options: str) -> list[dict[str, object]]:
     return [json.loads(line) for line in output.splitlines()]
 
 
-def test_the_tour_shows_one_repetition_of_every_kind_that_counts(capsys: Captured) -> None:
+def test_the_tour_shows_every_kind_once_and_both_halves_of_a_pair(capsys: Captured) -> None:
     played = lines(capsys, "--tour", "--skill", "0.8")
 
     counted = [line for line in played if line["score"] is not None]
     kinds = {level.id: level.kind.name for level in LEVELS}
-    assert sorted(kinds[str(line["level"])] for line in counted) == sorted(KINDS)
+    pairs = [name for name, kind in KINDS.items() if kind.in_pairs]
+    assert sorted(kinds[str(line["level"])] for line in counted) == sorted([*KINDS, *pairs])
     drawn = [kinds[str(line["level"])] for line in counted if "drawn" in line]
     assert drawn == ["mixed"]
     others = [line for line in counted if "drawn" not in line]
